@@ -1,0 +1,33 @@
+#pragma once
+
+#include "core/certificate.h"
+
+#include <span>
+
+namespace mellowbin {
+
+/// A lot's part of a blend, weighed as it lies there.
+struct BlendPart {
+    const Certificate* certificate = nullptr;
+    Kilograms mass;
+};
+
+struct BlendValue {
+    double value = 0; ///< at 14 % moisture where the property has a basis
+    bool is_estimate =
+        false; ///< strength values of a blend: show so, ask for a blend test, never schedule on them
+};
+
+/// The property of a blend; nothing when one part has no comparable figure. Weights are the masses brought to
+/// one moisture basis; a part whose moisture is not known is weighed as it lies there.
+std::optional<BlendValue> blend_value(std::span<const BlendPart> parts, Property property);
+
+/// The shares of two flours whose mean is the target (Pearson square), the first one's share first.
+/// Refused when the target is not between the two.
+Result<std::pair<double, double>> pearson_square(double first, double second, double target);
+
+/// The share of `a` in a blend of a and b that falls at `target`. Refused outside the two, or at 50 s and
+/// below.
+Result<double> share_for_falling_number(FallingNumber a, FallingNumber b, FallingNumber target);
+
+} // namespace mellowbin

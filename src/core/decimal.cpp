@@ -1,0 +1,95 @@
+#include "core/decimal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+namespace mellowbin {
+namespace {
+
+std::string_view trimmed(std::string_view text) {
+    const auto is_space = [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; };
+    while (!text.empty() && is_space(text.front()))
+        text.remove_prefix(1);
+    while (!text.empty() && is_space(text.back()))
+        text.remove_suffix(1);
+    return text;
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Digits, at most one mark, at least one digit.
+bool is_plain_decimal(std::string_view text) {
+    if (!text.empty() && (text.front() == '-' || text.front() == '+'))
+        text.remove_prefix(1);
+    const auto marks = std::count_if(text.begin(), text.end(), [](char c) { return c == '.' || c == ','; });
+    const auto digits = std::count_if(text.begin(), text.end(), is_digit);
+    return marks <= 1 && digits >= 1 && digits <= 15 &&
+           static_cast<std::size_t>(marks + digits) == text.size();
+}
+
+Refusal not_a_number(std::string_view field, std::string_view text) {
+    constexpr std::size_t longest_shown = 40;
+    return {std::string(field),
+            fmt::format("\"{}\" was read; a number such as 11.85 or 11,85 is expected",
+                        text.substr(0, longest_shown)),
+            "Type digits with one decimal point or comma, no unit and no thousands mark"};
+}
+
+} // namespace
+
+Result<std::optional<double>> read_decimal(std::string_view field, std::string_view text) {
+    const std::string_view typed = trimmed(text);
+    if (typed.empty())
+        return std::optional<double>{};
+    if (!is_plain_decimal(typed))
+        return not_a_number(field, typed);
+
+    std::string digits(typed.front() == '+' ? typed.substr(1) : typed);
+    std::replace(digits.begin(), digits.end(), ',', '.');
+    double value = 0;
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (error != std::errc{} || end != digits.data() + digits.size())
+        return not_a_number(field, typed);
+    return std::optional<double>{value};
+}
+
+Result<std::optional<double>> read_decimal_within(std::string_view field, std::string_view text,
+                                                  Bounds bounds) {
+    auto read = read_decimal(field, text);
+    if (!read || !*read)
+        return read;
+    const double value = **read;
+    if (value < bounds.low || value > bounds.high) {
+        return Refusal{std::string(field),
+                       fmt::format("{} was read; from {:g} to {:g} {} is expected", trimmed(text), bounds.low,
+                                   bounds.high, bounds.unit),
+                       "Check the figure and its unit"};
+    }
+    return read;
+}
+
+Result<double> read_required_decimal(std::string_view field, std::string_view text, Bounds bounds) {
+    auto read = read_decimal_within(field, text, bounds);
+    if (!read)
+        return read.refusals();
+    if (!*read) {
+        return Refusal{
+            std::string(field),
+            fmt::format("is empty; from {:g} to {:g} {} is expected", bounds.low, bounds.high, bounds.unit),
+            "Enter the figure"};
+    }
+    return **read;
+}
+
+std::string fixed(double value, int decimals) {
+    std::string text = fmt::format("{:.{}f}", value, decimals);
+    // "-0.0" says nothing that "0.0" does not.
+    if (text.front() == '-' && text.find_first_of("123456789") == std::string::npos)
+        text.erase(0, 1);
+    return text;
+}
+
+} // namespace mellowbin

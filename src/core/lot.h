@@ -1,0 +1,92 @@
+#pragma once
+
+#include "core/certificate.h"
+#include "core/plant.h"
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace mellowbin {
+
+/// The life of a lot. Only a released lot may go into dough.
+enum class LotState { awaiting_judgement, held, released, rejected, used_up };
+std::string_view key_of(LotState state);
+std::string_view name_of(LotState state);
+std::optional<LotState> lot_state_from_key(std::string_view key);
+
+/// Flour of one milling that came under one supplier lot number.
+struct Lot {
+    LotId id;
+    std::string code; ///< the supplier's lot number; one mill does not use one twice
+    MillId mill;
+    FlourId flour;
+    std::optional<Day> milled_on;
+    Day delivered_on;
+    std::optional<Day> best_before; ///< as the supplier printed it
+    std::string delivery_note;
+    Grams received;
+    Grams bag;                              ///< one bag; 0 when it came loose
+    std::int64_t price_per_tonne_minor = 0; ///< in the plant's currency, minor units; 0 when not known
+    Certificate certificate;
+    std::vector<MillAddition> mill_additions;
+    LotState state = LotState::awaiting_judgement;
+    std::string state_reason;
+    std::string state_by; ///< who changed it last
+    Instant state_at;
+    PlaceId received_into;
+
+    friend bool operator==(const Lot&, const Lot&) = default;
+};
+
+/// A certificate figure as typed.
+struct FigureDraft {
+    Property property{};
+    std::string value;
+    std::string basis;
+    std::string method;
+};
+
+/// A lot as typed at the dock or read from a file: all text, so that nothing typed is ever lost or bent.
+struct LotDraft {
+    std::string code;
+    std::string mill;
+    std::string flour;
+    std::string delivery_note;
+    std::string milled_on;
+    std::string delivered_on;
+    std::string best_before;
+    std::string mass_kg;
+    std::string bag_kg;
+    std::string price_per_tonne;
+    std::string place;
+    std::vector<FigureDraft> figures;
+    std::string mill_oxidant; ///< key or name of a substance; empty for none
+    std::string mill_oxidant_ppm;
+
+    /// The figure's draft, made if it is not there yet.
+    FigureDraft& figure(Property property);
+};
+
+/// What a draft is checked against.
+struct IntakeContext {
+    Day today;
+    std::span<const Mill> mills;
+    std::span<const Flour> flours;
+    std::span<const Place> places;
+};
+
+/// Reads the draft's numbers and days, checks them, and gives every reason at once when it cannot be taken
+/// in. An empty figure is missing, not zero. A milling date after the delivery, a delivery after today, a
+/// percentage without its basis are refused. An unknown milling date is allowed: the aging estimate widens.
+Result<Lot> accept(const LotDraft& draft, const IntakeContext& context);
+
+/// Whether quality staff may take a lot from one state to another.
+bool may_become(LotState from, LotState to);
+
+/// The lot in its new state, or why not: a hold and a rejection need a reason, and so does the release of a
+/// lot that was held.
+Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who, Instant at);
+
+} // namespace mellowbin

@@ -1,0 +1,65 @@
+#include "core/plant.h"
+
+#include <array>
+
+namespace mellowbin {
+namespace {
+
+template <class Enum> struct Named {
+    Enum value;
+    std::string_view key;
+    std::string_view name;
+};
+
+constexpr std::array flour_classes{
+    Named<FlourClass>{FlourClass::white, "white", "White"},
+    Named<FlourClass>{FlourClass::high_extraction, "high_extraction", "High extraction"},
+    Named<FlourClass>{FlourClass::wholemeal, "wholemeal", "Wholemeal"},
+};
+constexpr std::array airs{
+    Named<Air>{Air::breathable_bag, "breathable_bag", "Paper or woven bags"},
+    Named<Air>{Air::moved_silo, "moved_silo", "Silo, moved or blown"},
+    Named<Air>{Air::sealed_liner, "sealed_liner", "Sealed liner"},
+    Named<Air>{Air::inert, "inert", "Vacuum, nitrogen or absorber"},
+};
+constexpr std::array place_kinds{
+    Named<PlaceKind>{PlaceKind::bay, "bay", "Bay"},
+    Named<PlaceKind>{PlaceKind::rack, "rack", "Rack"},
+    Named<PlaceKind>{PlaceKind::tote, "tote", "Tote"},
+    Named<PlaceKind>{PlaceKind::silo, "silo", "Silo"},
+};
+
+template <class Table, class Enum> constexpr const auto& row_of(const Table& table, Enum value) {
+    return table[static_cast<std::size_t>(value)];
+}
+
+template <class Enum, std::size_t N>
+std::optional<Enum> from_key(const std::array<Named<Enum>, N>& table, std::string_view key) {
+    for (const auto& row : table)
+        if (row.key == key)
+            return row.value;
+    return {};
+}
+
+} // namespace
+
+std::string_view key_of(FlourClass flour_class) { return row_of(flour_classes, flour_class).key; }
+std::string_view name_of(FlourClass flour_class) { return row_of(flour_classes, flour_class).name; }
+std::optional<FlourClass> flour_class_from_key(std::string_view key) { return from_key(flour_classes, key); }
+
+std::string_view key_of(Air air) { return row_of(airs, air).key; }
+std::string_view name_of(Air air) { return row_of(airs, air).name; }
+std::optional<Air> air_from_key(std::string_view key) { return from_key(airs, key); }
+
+std::string_view key_of(PlaceKind kind) { return row_of(place_kinds, kind).key; }
+std::optional<PlaceKind> place_kind_from_key(std::string_view key) { return from_key(place_kinds, key); }
+
+Celsius Place::temperature_on(Day day) const {
+    Celsius holds = temperature;
+    for (const auto& step : climate)
+        if (step.from <= day)
+            holds = step.temperature;
+    return holds;
+}
+
+} // namespace mellowbin

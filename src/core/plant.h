@@ -1,0 +1,138 @@
+#pragma once
+
+#include "core/day.h"
+#include "core/id.h"
+#include "core/limit.h"
+#include "core/quantity.h"
+#include "core/specification.h"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace mellowbin {
+
+/// How far the miller went into the grain; it sets how fast a flour matures and how long it keeps.
+enum class FlourClass { white, high_extraction, wholemeal };
+std::string_view key_of(FlourClass flour_class);
+std::string_view name_of(FlourClass flour_class);
+std::optional<FlourClass> flour_class_from_key(std::string_view key);
+
+/// How the air reaches the flour where it lies.
+enum class Air { breathable_bag, moved_silo, sealed_liner, inert };
+std::string_view key_of(Air air);
+std::string_view name_of(Air air);
+std::optional<Air> air_from_key(std::string_view key);
+
+enum class PlaceKind { bay, rack, tote, silo };
+std::string_view key_of(PlaceKind kind);
+std::optional<PlaceKind> place_kind_from_key(std::string_view key);
+
+struct Mill {
+    MillId id;
+    std::string name;
+    friend bool operator==(const Mill&, const Mill&) = default;
+};
+
+/// A kind of flour the plant buys: what products ask for and lots are.
+struct Flour {
+    FlourId id;
+    std::string name;
+    FlourClass flour_class{};
+    Specification specification; ///< what a delivery is judged by
+    friend bool operator==(const Flour&, const Flour&) = default;
+};
+
+/// A temperature that holds from a day on, until the next one.
+struct ClimateStep {
+    Day from;
+    Celsius temperature;
+    friend bool operator==(const ClimateStep&, const ClimateStep&) = default;
+};
+
+struct Place {
+    PlaceId id;
+    std::string name;
+    PlaceKind kind{};
+    Air air{};
+    Celsius temperature{20};          ///< holds where no step does
+    std::vector<ClimateStep> climate; ///< in order of days
+
+    [[nodiscard]] Celsius temperature_on(Day day) const;
+    friend bool operator==(const Place&, const Place&) = default;
+};
+
+/// An ingredient other than flour and water, as baker's percent: kg per 100 kg of flour.
+struct Ingredient {
+    std::string name;
+    double percent_of_flour = 0;
+    friend bool operator==(const Ingredient&, const Ingredient&) = default;
+};
+
+struct Product {
+    ProductId id;
+    std::string name;
+    FlourId flour;
+    std::string market; ///< key of the market whose limits it must meet
+    FoodClass food = FoodClass::bread;
+    Specification windows; ///< of the blend that goes into it
+    Maturity maturity_target{0.9};
+    int most_lots = 3;                ///< in one blend
+    double least_share = 0.1;         ///< of a lot in a blend
+    std::optional<Substance> oxidant; ///< the one this bakery would dose; none: the product goes without
+    OxidantPpm house_maximum{0};      ///< the bakery's own cap on it, mill and bakery together
+    AbsorptionPoints water_offset{0}; ///< dough water against the farinograph's, points on flour at 14 %
+    bool is_offset_assumed = true;    ///< not yet learned from this plant's own batches
+    Celsius dough_temperature{26};
+    int fermentation_minutes = 60;
+    double mixing_minutes = 8;
+    Kilograms batch_flour{100};
+    std::vector<Ingredient> ingredients;
+    double propionate_percent = 0; ///< calcium propionate, % of flour; 0 for none
+    double bread_yield = 1.45;     ///< kg of bread per kg of flour
+    friend bool operator==(const Product&, const Product&) = default;
+};
+
+/// A line and the mixer at its head.
+struct Line {
+    LineId id;
+    std::string name;
+    CelsiusStep friction_factor{0}; ///< of the three-factor method: 3 dough - (room + flour + water)
+    std::optional<double>
+        mixing_energy_kj_per_kg; ///< net heat into the dough; known: the heat balance is used
+    Celsius room{22};
+    Celsius tap_water{15};
+    Celsius coldest_water{2}; ///< what the chiller can do
+    double most_ice = 0.5;    ///< share of the water that may be ice
+    double oxidant_scale_step_g = 0.1;
+    double oxidant_scale_error_g = 0.1;
+    double stock_solution_g_per_l = 0; ///< 0: the oxidant is weighed dry
+    double water_step_kg = 0.1;
+    friend bool operator==(const Line&, const Line&) = default;
+};
+
+/// A product on a line on a day.
+struct Run {
+    RunId id;
+    std::string code; ///< "R-1125-2"
+    ProductId product;
+    LineId line;
+    Day day;
+    int sequence = 1; ///< on its line and day
+    int batches = 1;
+    Grams flour; ///< what the run needs in all
+    friend bool operator==(const Run&, const Run&) = default;
+};
+
+/// kg of a lot for a run.
+struct Assignment {
+    RunId run;
+    LotId lot;
+    Grams mass;
+    bool is_locked = false;
+    std::string reason; ///< in words
+    friend bool operator==(const Assignment&, const Assignment&) = default;
+};
+
+} // namespace mellowbin

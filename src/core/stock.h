@@ -1,0 +1,68 @@
+#pragma once
+
+#include "core/day.h"
+#include "core/id.h"
+#include "core/quantity.h"
+#include "core/result.h"
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace mellowbin {
+
+enum class MovementKind { receipt, move, use, count, waste, give_back };
+std::string_view key_of(MovementKind kind);
+std::optional<MovementKind> movement_kind_from_key(std::string_view key);
+
+/// One line of the append-only book of movements: grams that left one place and came to another. A receipt, a
+/// return and a count that found more have no `from`; a use, waste and a count that found less have no `to`.
+/// Nothing is edited: a mistake is countered by a second line that names the first.
+struct Movement {
+    MovementId id;
+    LotId lot;
+    MovementKind kind{};
+    std::optional<PlaceId> from;
+    std::optional<PlaceId> to;
+    Grams mass; ///< above 0
+    Instant at;
+    std::string who;
+    std::optional<RunId> run; ///< of a use or its return
+    std::optional<MovementId> counters;
+    std::string note;
+
+    friend bool operator==(const Movement&, const Movement&) = default;
+};
+
+/// Where the grams of the lots lie, added up from movements; exact.
+class StockBook {
+public:
+    StockBook() = default;
+    explicit StockBook(std::span<const Movement> movements) {
+        for (const auto& m : movements)
+            enter(m);
+    }
+
+    /// Adds a movement that the book already holds.
+    void enter(const Movement& movement);
+    /// The movement can be made: its places fit its kind, the mass is above 0, no place goes below nothing.
+    [[nodiscard]] Result<Done> check(const Movement& movement) const;
+
+    [[nodiscard]] Grams at(LotId lot, PlaceId place) const;
+    [[nodiscard]] Grams total(LotId lot) const;
+    [[nodiscard]] std::map<PlaceId, Grams> places_of(LotId lot) const; ///< places that hold some of it
+
+private:
+    std::map<std::pair<LotId, PlaceId>, Grams> lying_;
+};
+
+/// The movement that takes another one back, with who and why.
+Movement countering(const Movement& mistaken, std::string who, Instant at, std::string note);
+
+/// What a count of a place says: the movement that brings the book to what was counted; nothing if they
+/// agree.
+std::optional<Movement> correction_by_count(LotId lot, PlaceId place, Grams booked, Grams counted);
+
+} // namespace mellowbin
