@@ -18,8 +18,9 @@ struct BlendValue {
         false; ///< strength values of a blend: show so, ask for a blend test, never schedule on them
 };
 
-/// The property of a blend; nothing when one part has no comparable figure. Weights are the masses brought to
-/// one moisture basis; a part whose moisture is not known is weighed as it lies there.
+/// The property of a blend; nothing when one part has no comparable figure, when damaged starch was measured
+/// by different methods, or when nothing is weighed in. Weights are the masses brought to one moisture basis;
+/// a part whose moisture is not known is weighed as it lies there. Parts of no mass count for nothing.
 std::optional<BlendValue> blend_value(std::span<const BlendPart> parts, Property property);
 
 /// The shares of two flours whose mean is the target (Pearson square), the first one's share first.

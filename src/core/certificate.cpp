@@ -1,24 +1,14 @@
 #include "core/certificate.h"
 
 #include "core/decimal.h"
+#include "core/typed_text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 
 namespace mellowbin {
 namespace {
-
-std::string lower_trimmed(std::string_view text) {
-    std::string out;
-    for (const char c : text)
-        out += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    const auto first = out.find_first_not_of(" \t");
-    if (first == std::string::npos)
-        return {};
-    return out.substr(first, out.find_last_not_of(" \t") - first + 1);
-}
 
 /// "14 % moisture", "14%", "14 % mb" -> the number in front.
 std::optional<double> leading_percent(std::string text) {
@@ -49,11 +39,11 @@ std::string in_words(Basis basis) {
         return "as is";
     if (basis == Basis::dry_matter())
         return "dry matter";
-    return fmt::format("{:g} % moisture", basis.moisture({})->value());
+    return fmt::format("{} % moisture", basis.moisture({})->value());
 }
 
 Result<Basis> read_basis(std::string_view field, std::string_view text) {
-    const std::string words = lower_trimmed(text);
+    const std::string words = lower_case(trimmed(text));
     if (words.empty())
         return Basis{};
     if (words == "as is")
@@ -66,7 +56,7 @@ Result<Basis> read_basis(std::string_view field, std::string_view text) {
     return Refusal{
         std::string(field),
         fmt::format("the basis \"{}\" was read; \"as is\", \"dry matter\" or \"14 % moisture\" is expected",
-                    words.substr(0, 40)),
+                    excerpt(trimmed(text))),
         "See on the certificate which moisture the figure is stated at"};
 }
 
@@ -113,7 +103,7 @@ Result<std::optional<double>> value_at_14(const Certificate& certificate, Proper
     }
     if (property == Property::absorption)
         return std::optional{at_14_percent(AbsorptionAsIs{reported->value}, *stated_at).value()};
-    double value = reported->value * 86.0 / (100.0 - stated_at->value());
+    double value = reported->value * (86.0 / (100.0 - stated_at->value())); // at 14 %: the same number
     if (property == Property::protein)
         value *= wheat_nitrogen_factor / reported->nitrogen_factor;
     return std::optional{value};

@@ -1,5 +1,7 @@
 #include "core/day.h"
 
+#include "core/typed_text.h"
+
 #include <fmt/format.h>
 
 #include <sstream>
@@ -30,18 +32,15 @@ std::optional<Day> parsed_day(std::string_view text) {
 } // namespace
 
 Result<std::optional<Day>> read_day(std::string_view field, std::string_view text) {
-    while (!text.empty() && text.front() == ' ')
-        text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ')
-        text.remove_suffix(1);
+    text = trimmed(text);
     if (text.empty())
         return std::optional<Day>{};
     if (auto day = parsed_day(text))
         return day;
-    return Refusal{std::string(field),
-                   fmt::format("\"{}\" was read; a date such as 2026-11-25 (year-month-day) is expected",
-                               text.substr(0, 40)),
-                   "Type the day as year-month-day"};
+    return Refusal{
+        std::string(field),
+        fmt::format("\"{}\" was read; a date such as 2026-11-25 (year-month-day) is expected", excerpt(text)),
+        "Type the day as year-month-day"};
 }
 
 std::string iso(Day day) { return date::format("%F", day); }
@@ -58,7 +57,7 @@ Instant instant_from_iso(std::string_view text) {
     std::istringstream in{std::string(text)};
     Instant instant;
     in >> date::parse("%FT%TZ", instant);
-    if (in.fail())
+    if (in.fail() || in.peek() != std::istringstream::traits_type::eof())
         throw std::runtime_error(fmt::format("the book holds \"{}\" where an instant belongs", text));
     return instant;
 }

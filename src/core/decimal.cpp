@@ -1,5 +1,7 @@
 #include "core/decimal.h"
 
+#include "core/typed_text.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -8,15 +10,6 @@
 
 namespace mellowbin {
 namespace {
-
-std::string_view trimmed(std::string_view text) {
-    const auto is_space = [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; };
-    while (!text.empty() && is_space(text.front()))
-        text.remove_prefix(1);
-    while (!text.empty() && is_space(text.back()))
-        text.remove_suffix(1);
-    return text;
-}
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -30,11 +23,15 @@ bool is_plain_decimal(std::string_view text) {
            static_cast<std::size_t>(marks + digits) == text.size();
 }
 
+/// "from 0 to 30 %"; a bound is written out, never as 1e+06.
+std::string in_words(const Bounds& bounds) {
+    const std::string range = fmt::format("from {} to {}", bounds.low, bounds.high);
+    return *bounds.unit == '\0' ? range : range + " " + bounds.unit;
+}
+
 Refusal not_a_number(std::string_view field, std::string_view text) {
-    constexpr std::size_t longest_shown = 40;
     return {std::string(field),
-            fmt::format("\"{}\" was read; a number such as 11.85 or 11,85 is expected",
-                        text.substr(0, longest_shown)),
+            fmt::format("\"{}\" was read; a number such as 11.85 or 11,85 is expected", excerpt(text)),
             "Type digits with one decimal point or comma, no unit and no thousands mark"};
 }
 
@@ -53,7 +50,7 @@ Result<std::optional<double>> read_decimal(std::string_view field, std::string_v
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
     if (error != std::errc{} || end != digits.data() + digits.size())
         return not_a_number(field, typed);
-    return std::optional<double>{value};
+    return std::optional<double>{value + 0.0}; // "-0" is 0
 }
 
 Result<std::optional<double>> read_decimal_within(std::string_view field, std::string_view text,
@@ -64,8 +61,7 @@ Result<std::optional<double>> read_decimal_within(std::string_view field, std::s
     const double value = **read;
     if (value < bounds.low || value > bounds.high) {
         return Refusal{std::string(field),
-                       fmt::format("{} was read; from {:g} to {:g} {} is expected", trimmed(text), bounds.low,
-                                   bounds.high, bounds.unit),
+                       fmt::format("{} was read; {} is expected", trimmed(text), in_words(bounds)),
                        "Check the figure and its unit"};
     }
     return read;
@@ -76,10 +72,8 @@ Result<double> read_required_decimal(std::string_view field, std::string_view te
     if (!read)
         return read.refusals();
     if (!*read) {
-        return Refusal{
-            std::string(field),
-            fmt::format("is empty; from {:g} to {:g} {} is expected", bounds.low, bounds.high, bounds.unit),
-            "Enter the figure"};
+        return Refusal{std::string(field), fmt::format("is empty; {} is expected", in_words(bounds)),
+                       "Enter the figure"};
     }
     return **read;
 }

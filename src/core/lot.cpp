@@ -1,6 +1,7 @@
 #include "core/lot.h"
 
 #include "core/decimal.h"
+#include "core/typed_text.h"
 
 #include <fmt/format.h>
 
@@ -40,7 +41,8 @@ public:
     }
 
     template <class Record>
-    auto known(std::string_view field, std::string_view name, std::span<const Record> records) {
+    auto known(std::string_view field, std::string_view typed, std::span<const Record> records) {
+        const std::string_view name = trimmed(typed);
         const auto record =
             std::find_if(records.begin(), records.end(), [&](const Record& r) { return r.name == name; });
         if (record != records.end())
@@ -48,8 +50,8 @@ public:
         std::string names;
         for (const auto& r : records)
             names += (names.empty() ? "" : ", ") + r.name;
-        refuse(field, name.empty() ? "is empty" : fmt::format("\"{}\" is not known", name),
-               "Choose one of: " + names);
+        refuse(field, name.empty() ? "is empty" : fmt::format("\"{}\" is not known", excerpt(name)),
+               names.empty() ? "The book has none yet: add it first" : "Choose one of: " + names);
         return decltype(record->id){};
     }
     void refuse(std::string_view field, std::string what, std::string remedy) {
@@ -67,28 +69,58 @@ private:
     }
 };
 
+/// The basis of a figure that was read; nothing where it is refused.
+std::optional<Basis> read_stated_basis(const FigureDraft& figure, double value, DraftReader& reader) {
+    const auto& kind = traits(figure.property);
+    const auto basis = read_basis(kind.name, figure.basis);
+    if (!basis) {
+        append(reader.refusals, basis.refusals());
+        return {};
+    }
+    if (kind.has_basis && !basis->is_stated()) {
+        reader.refuse(kind.name, fmt::format("{} {} was read without its moisture basis", value, kind.unit),
+                      "Say whether it is as is, at 14 % moisture or on dry matter");
+        return {};
+    }
+    if (figure.property == Property::moisture && basis->is_stated() && !basis->is_as_is()) {
+        reader.refuse(kind.name,
+                      fmt::format("the basis \"{}\" was read; as is is expected", in_words(*basis)),
+                      "Enter the water as a share of the flour as it lies there");
+        return {};
+    }
+    return kind.has_basis ? *basis : Basis{};
+}
+
 void read_figure(const FigureDraft& figure, DraftReader& reader, Certificate& certificate) {
     const auto& kind = traits(figure.property);
     const std::string unit(kind.unit);
     const auto value = reader.number(kind.name, figure.value, {kind.lowest, kind.highest, unit.c_str()});
     if (!value)
         return;
-    const auto basis = read_basis(kind.name, figure.basis);
-    if (!basis) {
-        append(reader.refusals, basis.refusals());
+    const auto basis = read_stated_basis(figure, *value, reader);
+    // 5.7 for wheat flour, 6.25 on nutrition labels; the bounds hold any factor in use for cereals.
+    const auto factor = figure.property == Property::protein
+                            ? reader.number("Nitrogen factor", figure.nitrogen_factor, {5, 7, ""})
+                            : std::nullopt;
+    if (!basis)
+        return;
+    if (certificate.find(figure.property)) {
+        reader.refuse(kind.name, fmt::format("stands twice; the second figure is {} {}", *value, kind.unit),
+                      "Keep one of the two");
         return;
     }
-    if (kind.has_basis && !basis->is_stated()) {
-        reader.refuse(kind.name,
-                      fmt::format("{:g} {} was read without its moisture basis", *value, kind.unit),
-                      "Say whether it is as is, at 14 % moisture or on dry matter");
-        return;
-    }
-    certificate.set(
-        {figure.property, *value, kind.has_basis ? *basis : Basis{}, figure.method, wheat_nitrogen_factor});
+    certificate.set({figure.property, *value, *basis, std::string(trimmed(figure.method)),
+                     factor.value_or(wheat_nitrogen_factor)});
 }
 
-void check_bases_can_be_restated(const Certificate& certificate, DraftReader& reader) {
+/// A moisture that was typed and refused is one reason, not one for each figure that needs it.
+void check_bases_can_be_restated(const LotDraft& draft, const Certificate& certificate, DraftReader& reader) {
+    const bool moisture_was_typed =
+        std::any_of(draft.figures.begin(), draft.figures.end(), [](const FigureDraft& figure) {
+            return figure.property == Property::moisture && !trimmed(figure.value).empty();
+        });
+    if (moisture_was_typed && !certificate.moisture())
+        return;
     for (const auto& value : certificate.values()) {
         const auto restated = value_at_14(certificate, value.property);
         if (!restated)
@@ -96,7 +128,11 @@ void check_bases_can_be_restated(const Certificate& certificate, DraftReader& re
     }
 }
 
+/// Older flour is a year typed wrong (an assumption: no flour is kept half as long).
+constexpr Days longest_age{5 * 366};
+
 void read_days(const LotDraft& draft, const IntakeContext& context, DraftReader& reader, Lot& lot) {
+    const auto is_too_long_ago = [&](Day day) { return context.today - day > longest_age; };
     const auto delivered = reader.day("Delivered on", draft.delivered_on);
     lot.delivered_on = delivered.value_or(context.today);
     if (lot.delivered_on > context.today) {
@@ -105,6 +141,9 @@ void read_days(const LotDraft& draft, const IntakeContext& context, DraftReader&
             fmt::format("{} was read, which is after today, {}", iso(lot.delivered_on), iso(context.today)),
             "Log the delivery on the day it comes");
     }
+    if (is_too_long_ago(lot.delivered_on))
+        reader.refuse("Delivered on", fmt::format("{} was read, which is years ago", iso(lot.delivered_on)),
+                      "Check the year");
     lot.milled_on = reader.day("Milled on", draft.milled_on);
     if (lot.milled_on && *lot.milled_on > lot.delivered_on) {
         reader.refuse("Milled on",
@@ -112,6 +151,9 @@ void read_days(const LotDraft& draft, const IntakeContext& context, DraftReader&
                                   iso(lot.delivered_on)),
                       "See the label for the day of milling, or leave it empty if nobody knows");
     }
+    if (lot.milled_on && is_too_long_ago(*lot.milled_on))
+        reader.refuse("Milled on", fmt::format("{} was read, which is years ago", iso(*lot.milled_on)),
+                      "Check the year");
     lot.best_before = reader.day("Best before", draft.best_before);
     if (lot.best_before && lot.milled_on && *lot.best_before <= *lot.milled_on) {
         reader.refuse("Best before",
@@ -120,32 +162,49 @@ void read_days(const LotDraft& draft, const IntakeContext& context, DraftReader&
     }
 }
 
-void read_mill_addition(const LotDraft& draft, DraftReader& reader, Lot& lot) {
-    if (draft.mill_oxidant.empty()) {
-        if (!draft.mill_oxidant_ppm.empty())
+void read_mill_addition(const AdditionDraft& addition, DraftReader& reader, Lot& lot) {
+    const std::string_view typed = trimmed(addition.substance);
+    if (typed.empty()) {
+        if (!trimmed(addition.ppm).empty())
             reader.refuse("Oxidant added by the mill", "has a dose but no substance", "Choose the substance");
         return;
     }
     std::optional<Substance> substance;
     for (const Substance s : all_substances())
-        if (draft.mill_oxidant == key_of(s) || draft.mill_oxidant == name_of(s))
+        if (typed == key_of(s) || typed == name_of(s))
             substance = s;
     if (!substance) {
-        reader.refuse("Oxidant added by the mill", fmt::format("\"{}\" is not known", draft.mill_oxidant),
+        reader.refuse("Oxidant added by the mill", fmt::format("\"{}\" is not known", excerpt(typed)),
                       "Choose one from the list");
         return;
     }
+    const bool stands_twice =
+        std::any_of(lot.mill_additions.begin(), lot.mill_additions.end(),
+                    [&](const MillAddition& earlier) { return earlier.substance == *substance; });
+    if (stands_twice) {
+        reader.refuse("Oxidant added by the mill", fmt::format("{} stands twice", name_of(*substance)),
+                      "Enter it once, with the whole dose");
+        return;
+    }
     // 1,000 mg/kg is above every legal dose: more is a unit mistaken by ten or a thousand.
-    const double dose =
-        reader.required_number("Dose added by the mill", draft.mill_oxidant_ppm, {0.1, 1000, "mg/kg"});
+    const double dose = reader.required_number("Dose added by the mill", addition.ppm, {0.1, 1000, "mg/kg"});
     lot.mill_additions.push_back({*substance, OxidantPpm{dose}});
 }
 
-std::string trimmed(std::string text) {
-    const auto first = text.find_first_not_of(" \t\r\n");
-    if (first == std::string::npos)
-        return {};
-    return text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
+/// A supplier's lot number is one line that fits on a label; longer, it is text pasted into the wrong field.
+std::string read_code(const LotDraft& draft, DraftReader& reader) {
+    constexpr std::size_t longest_code = 80;
+    std::string code(trimmed(draft.code));
+    if (code.empty())
+        reader.refuse("Lot number", "is empty", "Read it from the label");
+    const bool has_control =
+        std::any_of(code.begin(), code.end(), [](unsigned char c) { return c < 0x20 || c == 0x7F; });
+    if (code.size() > longest_code || has_control)
+        reader.refuse("Lot number",
+                      fmt::format("\"{}\" was read; one line of up to {} characters is expected",
+                                  excerpt(code), longest_code),
+                      "Read it from the label");
+    return code;
 }
 
 } // namespace
@@ -164,15 +223,13 @@ FigureDraft& LotDraft::figure(Property property) {
         std::find_if(figures.begin(), figures.end(), [&](const auto& f) { return f.property == property; });
     if (at != figures.end())
         return *at;
-    return figures.emplace_back(FigureDraft{property, "", "", ""});
+    return figures.emplace_back(FigureDraft{property, "", "", "", ""});
 }
 
 Result<Lot> accept(const LotDraft& draft, const IntakeContext& context) {
     DraftReader reader;
     Lot lot;
-    lot.code = trimmed(draft.code);
-    if (lot.code.empty())
-        reader.refuse("Lot number", "is empty", "Read it from the label");
+    lot.code = read_code(draft, reader);
     lot.mill = reader.known("Mill", draft.mill, context.mills);
     lot.flour = reader.known("Flour", draft.flour, context.flours);
     lot.received_into = reader.known("Place", draft.place, context.places);
@@ -188,8 +245,10 @@ Result<Lot> accept(const LotDraft& draft, const IntakeContext& context) {
     lot.price_per_tonne_minor = std::llround(price.value_or(0) * 100);
     for (const auto& figure : draft.figures)
         read_figure(figure, reader, lot.certificate);
-    check_bases_can_be_restated(lot.certificate, reader);
-    read_mill_addition(draft, reader, lot);
+    check_bases_can_be_restated(draft, lot.certificate, reader);
+    read_mill_addition({draft.mill_oxidant, draft.mill_oxidant_ppm}, reader, lot);
+    for (const auto& addition : draft.further_additions)
+        read_mill_addition(addition, reader, lot);
     if (!reader.refusals.empty())
         return reader.refusals;
     return lot;
@@ -220,7 +279,7 @@ Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who
     }
     const bool needs_reason = to == LotState::held || to == LotState::rejected ||
                               (to == LotState::released && lot.state == LotState::held);
-    reason = trimmed(std::move(reason));
+    reason = trimmed(reason);
     if (needs_reason && reason.empty())
         return Refusal{"Reason", "is empty", "Say why, in a few words"};
     lot.state = to;

@@ -46,6 +46,13 @@ struct FigureDraft {
     std::string value;
     std::string basis;
     std::string method;
+    std::string nitrogen_factor; ///< of protein only; empty: 5.7, as for wheat flour
+};
+
+/// What the mill added, as typed.
+struct AdditionDraft {
+    std::string substance; ///< key or name
+    std::string ppm;       ///< mg/kg of flour
 };
 
 /// A lot as typed at the dock or read from a file: all text, so that nothing typed is ever lost or bent.
@@ -64,6 +71,7 @@ struct LotDraft {
     std::vector<FigureDraft> figures;
     std::string mill_oxidant; ///< key or name of a substance; empty for none
     std::string mill_oxidant_ppm;
+    std::vector<AdditionDraft> further_additions; ///< where the mill used more than one substance
 
     /// The figure's draft, made if it is not there yet.
     FigureDraft& figure(Property property);
@@ -79,7 +87,8 @@ struct IntakeContext {
 
 /// Reads the draft's numbers and days, checks them, and gives every reason at once when it cannot be taken
 /// in. An empty figure is missing, not zero. A milling date after the delivery, a delivery after today, a
-/// percentage without its basis are refused. An unknown milling date is allowed: the aging estimate widens.
+/// percentage without its basis are refused, and so is a property or a substance that stands twice. An
+/// unknown milling date is allowed: the aging estimate widens. An empty delivery date is today.
 Result<Lot> accept(const LotDraft& draft, const IntakeContext& context);
 
 /// Whether quality staff may take a lot from one state to another.

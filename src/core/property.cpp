@@ -52,6 +52,8 @@ const PropertyTraits& traits(Property property) {
     return row;
 }
 
+bool depends_on_method(Property property) { return property == Property::starch_damage; }
+
 std::optional<Property> property_from_key(std::string_view key) {
     const auto row = std::find_if(table.begin(), table.end(), [&](const auto& t) { return t.key == key; });
     if (row == table.end())

@@ -93,8 +93,8 @@ struct LiquefactionTag {
 
 using Kilograms = Quantity<KilogramsTag>;
 using Millilitres = Quantity<MillilitresTag>;
-/// Water in the flour, % of the flour as it lies there. 0 to below 100; the checked reader is
-/// read_moisture().
+/// Water in the flour, % of the flour as it lies there. 0 to below 100; what people type is read within the
+/// bounds of traits(Property::moisture).
 using Moisture = Quantity<MoistureTag>;
 using ProteinAsIs = Quantity<ProteinAsIsTag>;           ///< % of flour as is
 using Protein14 = Quantity<Protein14Tag>;               ///< % of flour at 14 % moisture
@@ -150,21 +150,25 @@ constexpr Absorption14 operator+(Absorption14 a, AbsorptionPoints more) {
 }
 
 /// Restated on another basis: X_b = X_a (100 - b)/(100 - a). Exact, from the definition of moisture basis.
+/// The ratio is formed first, here and below, so that a figure already at 14 % comes back as the very same
+/// number and a lot that lies on its limit is not refused for the last bit.
 constexpr Protein14 at_14_percent(ProteinAsIs protein, Moisture m) {
-    return Protein14{protein.value() * 86.0 / (100.0 - m.value())};
+    return Protein14{protein.value() * (86.0 / (100.0 - m.value()))};
 }
 constexpr ProteinAsIs as_is(Protein14 protein, Moisture m) {
-    return ProteinAsIs{protein.value() * (100.0 - m.value()) / 86.0};
+    return ProteinAsIs{protein.value() * ((100.0 - m.value()) / 86.0)};
 }
 constexpr ProteinDry on_dry_matter(Protein14 protein) { return ProteinDry{protein.value() * 100.0 / 86.0}; }
 
 /// Water for flour as it lies there, so that flour water and added water together stay the same per kg of dry
 /// flour: A_m = (100 - m)/86 (100 + A14) - 100. Exact, a mass balance.
 constexpr AbsorptionAsIs as_is(Absorption14 absorption, Moisture m) {
-    return AbsorptionAsIs{(100.0 - m.value()) / 86.0 * (100.0 + absorption.value()) - 100.0};
+    const double ratio = (100.0 - m.value()) / 86.0;
+    return AbsorptionAsIs{absorption.value() * ratio + 100.0 * (ratio - 1.0)};
 }
 constexpr Absorption14 at_14_percent(AbsorptionAsIs absorption, Moisture m) {
-    return Absorption14{86.0 / (100.0 - m.value()) * (100.0 + absorption.value()) - 100.0};
+    const double ratio = 86.0 / (100.0 - m.value());
+    return Absorption14{absorption.value() * ratio + 100.0 * (ratio - 1.0)};
 }
 /// The water this flour takes: kg of water, by absorption on flour as is.
 constexpr Kilograms water_for(Kilograms flour_as_is, AbsorptionAsIs absorption) {

@@ -37,7 +37,7 @@ struct Judgement {
 /// The certificate held against every window, in the order of the specification.
 std::vector<Judgement> judge(const Certificate& certificate, const Specification& specification);
 
-/// Refuses a window with low above high, or with neither end.
+/// Refuses a window with low above high, with neither end, or of damaged starch without its method.
 Result<Window> accept_window(Window window);
 
 } // namespace mellowbin

@@ -11,17 +11,21 @@ namespace {
 
 constexpr std::array<std::string_view, 6> kinds{"receipt", "move", "use", "count", "waste", "return"};
 
+/// A receipt brings, a use takes; only the counter-entry of one goes the other way.
 bool places_fit(const Movement& m) {
+    const bool brings = m.to && !m.from;
+    const bool takes = m.from && !m.to;
     switch (m.kind) {
     case MovementKind::receipt:
     case MovementKind::give_back:
-        return m.from.has_value() != m.to.has_value();
-    case MovementKind::move:
-        return m.from && m.to && *m.from != *m.to;
+        return m.counters ? takes : brings;
     case MovementKind::use:
     case MovementKind::waste:
+        return m.counters ? brings : takes;
+    case MovementKind::move:
+        return m.from && m.to && *m.from != *m.to;
     case MovementKind::count:
-        return m.from.has_value() != m.to.has_value();
+        return brings || takes;
     }
     return false;
 }
@@ -56,8 +60,8 @@ Result<Done> StockBook::check(const Movement& m) const {
     if (m.from && at(m.lot, *m.from) < m.mass) {
         return Refusal{"Weight",
                        fmt::format("{} kg was read, but only {} kg of the lot lies there",
-                                   fixed(to_kilograms(m.mass).value(), 1),
-                                   fixed(to_kilograms(at(m.lot, *m.from)).value(), 1)),
+                                   fixed(to_kilograms(m.mass).value(), 3),
+                                   fixed(to_kilograms(at(m.lot, *m.from)).value(), 3)),
                        "Count the place, or take less"};
     }
     return Done{};

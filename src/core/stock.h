@@ -18,7 +18,8 @@ std::string_view key_of(MovementKind kind);
 std::optional<MovementKind> movement_kind_from_key(std::string_view key);
 
 /// One line of the append-only book of movements: grams that left one place and came to another. A receipt, a
-/// return and a count that found more have no `from`; a use, waste and a count that found less have no `to`.
+/// return and a count that found more have no `from`; a use, waste and a count that found less have no `to`;
+/// the counter-entry of one goes the other way.
 /// Nothing is edited: a mistake is countered by a second line that names the first.
 struct Movement {
     MovementId id;

@@ -1,0 +1,40 @@
+#include "core/limit.h"
+#include "support/catch.h"
+
+#include <set>
+
+namespace mellowbin {
+
+TEST_CASE("Every substance has a key and a name of its own, salts apart") {
+    std::set<std::string_view> names;
+    for (const Substance substance : all_substances()) {
+        INFO(key_of(substance));
+        CHECK(substance_from_key(key_of(substance)) == substance);
+        CHECK(names.insert(name_of(substance)).second);
+    }
+    CHECK(all_substances().size() == 13);
+    CHECK(substance_from_key("potassium_bromate") != substance_from_key("calcium_bromate"));
+    CHECK(!substance_from_key("bromate"));
+}
+
+TEST_CASE("Every class of food has a key of its own") {
+    for (const auto food : {FoodClass::white_flour, FoodClass::whole_wheat_flour, FoodClass::bread,
+                            FoodClass::whole_wheat_bread})
+        CHECK(food_class_from_key(key_of(food)) == food);
+    CHECK(!food_class_from_key("cake"));
+}
+
+TEST_CASE("A limit holds from its first day to its last, both included") {
+    const Day first{date::year{2026} / 1 / 1};
+    const Day last{date::year{2026} / 12 / 31};
+    LimitRow row;
+    row.valid_from = first;
+    row.valid_to = last;
+    CHECK(row.holds_on(first));
+    CHECK(row.holds_on(last));
+    CHECK(!row.holds_on(first - Days{1}));
+    CHECK(!row.holds_on(last + Days{1}));
+    CHECK(LimitRow{}.holds_on(first));
+}
+
+} // namespace mellowbin
