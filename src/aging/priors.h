@@ -1,0 +1,44 @@
+#pragma once
+
+#include "core/plant.h"
+
+#include <array>
+
+namespace mellowbin::aging {
+
+/// A positive quantity with its doubt: half of it lies below the median, 95 % within median x or / gsd^1.96.
+struct Lognormal {
+    double median = 1;
+    double gsd = 1; ///< geometric standard deviation; 1: no doubt
+    friend bool operator==(const Lognormal&, const Lognormal&) = default;
+};
+
+inline constexpr std::size_t air_kinds = static_cast<std::size_t>(Air::inert) + 1;
+
+/// What is believed of a class of flour before this plant has measured any of it.
+struct Priors {
+    Lognormal k20;                        ///< rate of maturing, 1/d, 20 C, breathable bags
+    Lognormal q10;                        ///< factor on that rate per 10 K
+    std::array<Lognormal, air_kinds> air; ///< factor on that rate, by Air
+    Lognormal life20;                     ///< days at 20 C, dry, until past its best
+    Lognormal life_q10;                   ///< shortening of that life per 10 K
+
+    [[nodiscard]] const Lognormal& air_factor(Air a) const { return air[static_cast<std::size_t>(a)]; }
+    friend bool operator==(const Priors&, const Priors&) = default;
+};
+
+/// From the literature table; which of its figures are assumptions stands there.
+Priors published_priors(FlourClass flour_class);
+
+/// The four cut points between the states of a lot, and how they are read.
+struct CutPoints {
+    double usable_maturity;
+    double mature_maturity;
+    double use_first_age;
+    double past_best_age;
+    friend bool operator==(const CutPoints&, const CutPoints&) = default;
+};
+/// All four are assumptions.
+CutPoints published_cut_points();
+
+} // namespace mellowbin::aging

@@ -1,0 +1,201 @@
+#include "aging/estimate.h"
+#include "aging/flour.h"
+#include "support/catch.h"
+
+#include <algorithm>
+
+using namespace mellowbin;
+using namespace mellowbin::aging;
+
+namespace {
+
+Day ready(const StoredFlour& flour) {
+    const auto found = Estimate{flour}.first_day_of(nine_tenths, 0.8);
+    REQUIRE(found);
+    return *found;
+}
+
+Day past_best(const StoredFlour& flour) {
+    const auto found = Estimate{flour}.first_day_of_age(1, 0.2);
+    REQUIRE(found);
+    return *found;
+}
+
+bool has(const StoredFlour& flour, Reservation reservation) {
+    const auto found = Estimate{flour}.reservations();
+    return std::find(found.begin(), found.end(), reservation) != found.end();
+}
+
+/// Days between the 10 % and the 90 % day.
+int spread(const StoredFlour& flour) {
+    const Estimate estimate{flour};
+    return static_cast<int>(
+        (*estimate.first_day_of(nine_tenths, 0.9) - *estimate.first_day_of(nine_tenths, 0.1)).count());
+}
+
+} // namespace
+
+TEST_CASE("A lot grows more probably mature with every day, and never less mature") {
+    for (const auto& flour : {stored_flour(), of_unknown_milling(), stored_at(Celsius{4}, Air::inert)}) {
+        const Estimate estimate{flour};
+        double probability = -1;
+        Maturity low{-1};
+        for (int d = 0; d < 400; d += 3) {
+            CHECK(estimate.probability_of(nine_tenths, day(d)) >= probability);
+            CHECK(estimate.maturity_at(0.1, day(d)) >= low);
+            probability = estimate.probability_of(nine_tenths, day(d));
+            low = estimate.maturity_at(0.1, day(d));
+        }
+    }
+}
+
+TEST_CASE("On its milling day, and before, a lot is surely not mature") {
+    const Estimate estimate{stored_flour()};
+    CHECK(estimate.probability_of(nine_tenths, day(0)) == 0);
+    CHECK(estimate.probability_of(nine_tenths, day(-5)) == 0);
+    CHECK(estimate.maturity_at(0.9, day(0)).value() == 0);
+    CHECK(estimate.mean_maturity(day(0)).value() == 0);
+    CHECK(estimate.probability_of_age(1, day(0)) == 0);
+}
+
+TEST_CASE("A warmer place is sooner ready and sooner past its best") {
+    CHECK(ready(stored_at(Celsius{25})) < ready(stored_at(Celsius{20})));
+    CHECK(ready(stored_at(Celsius{20})) < ready(stored_at(Celsius{12})));
+    CHECK(past_best(stored_at(Celsius{25})) < past_best(stored_at(Celsius{20})));
+}
+
+TEST_CASE("A moved silo is sooner likely mature than bags, a sealed liner later, an inert one last") {
+    const auto likely = [](Air air) {
+        return *Estimate{stored_at(Celsius{20}, air)}.first_day_of(nine_tenths, 0.5);
+    };
+    CHECK(likely(Air::moved_silo) < likely(Air::breathable_bag));
+    CHECK(likely(Air::breathable_bag) < likely(Air::sealed_liner));
+    CHECK(likely(Air::sealed_liner) < likely(Air::inert));
+}
+
+TEST_CASE("An assumed air factor widens the spread") {
+    auto sure = published_priors(FlourClass::white);
+    sure.air[static_cast<std::size_t>(Air::sealed_liner)].gsd = 1;
+    const auto flour = stored_at(Celsius{20}, Air::sealed_liner);
+    const Estimate narrow{flour, sure};
+    const Estimate wide{flour};
+    CHECK(narrow.first_day_of(nine_tenths, 0.5) == wide.first_day_of(nine_tenths, 0.5));
+    CHECK(*narrow.first_day_of(nine_tenths, 0.9) < *wide.first_day_of(nine_tenths, 0.9));
+    CHECK(*narrow.first_day_of(nine_tenths, 0.1) > *wide.first_day_of(nine_tenths, 0.1));
+}
+
+TEST_CASE(
+    "Away from 20 C the doubt of the temperature factor widens the spread, relative to the likely day") {
+    const auto relative = [](Celsius t) {
+        const Estimate estimate{stored_at(t)};
+        return static_cast<double>((*estimate.first_day_of(nine_tenths, 0.9) - milled).count()) /
+               static_cast<double>((*estimate.first_day_of(nine_tenths, 0.5) - milled).count());
+    };
+    CHECK(relative(Celsius{5}) > relative(Celsius{20}));
+}
+
+TEST_CASE("An unknown milling date is the mean over the dates it may have been") {
+    const Estimate unknown{of_unknown_milling()};
+    for (int d : {0, 10, 30}) {
+        double sum = 0;
+        for (int age = 0; age < 300; ++age) {
+            // A lot of that age on delivery has at d the probability of a lot milled then; 20 C throughout.
+            const double days = d + (age + 0.5) / 10;
+            const double low =
+                Estimate{stored_flour()}.probability_of(nine_tenths, day(static_cast<int>(days)));
+            const double high =
+                Estimate{stored_flour()}.probability_of(nine_tenths, day(static_cast<int>(days) + 1));
+            sum += low + (high - low) * (days - static_cast<int>(days));
+        }
+        CHECK(unknown.probability_of(nine_tenths, day(d)) == Approx(sum / 300).margin(0.002));
+    }
+}
+
+TEST_CASE("An unknown milling date widens the estimate of today's maturity") {
+    auto middle = of_unknown_milling();
+    middle.milled_on = milled - Days{15};
+    const Estimate known{middle};
+    const Estimate unknown{of_unknown_milling()};
+    const auto width = [](const Estimate& e) {
+        return e.maturity_at(0.9, day(0)).value() - e.maturity_at(0.1, day(0)).value();
+    };
+    CHECK(width(unknown) > width(known));
+    CHECK(has(of_unknown_milling(), Reservation::milling_date_unknown));
+    CHECK(!has(middle, Reservation::milling_date_unknown));
+}
+
+TEST_CASE("Wholemeal is sooner ready and keeps much shorter than white flour") {
+    CHECK(*Estimate{stored_flour(FlourClass::wholemeal)}.first_day_of(nine_tenths, 0.5) <
+          *Estimate{stored_flour()}.first_day_of(nine_tenths, 0.5));
+    CHECK(past_best(stored_flour(FlourClass::wholemeal)) <
+          past_best(stored_flour(FlourClass::high_extraction)));
+    CHECK(past_best(stored_flour(FlourClass::high_extraction)) < past_best(stored_flour()));
+    CHECK(has(stored_flour(FlourClass::wholemeal), Reservation::wholemeal_gets_worse));
+}
+
+TEST_CASE("Damp flour keeps shorter, and says so") {
+    auto damp = stored_flour();
+    damp.moisture = Moisture{15.5};
+    CHECK(past_best(damp) < past_best(stored_flour()));
+    CHECK(ready(damp) == ready(stored_flour()));
+    CHECK(has(damp, Reservation::damp));
+    damp.moisture.reset();
+    CHECK(past_best(damp) == past_best(stored_flour()));
+    CHECK(has(damp, Reservation::moisture_unknown));
+}
+
+TEST_CASE("A temperature outside what was studied is used, clamped, and said") {
+    CHECK(!has(stored_flour(), Reservation::temperature_outside_studies));
+    CHECK(has(stored_at(Celsius{5}), Reservation::temperature_outside_studies));
+    CHECK(!has(stored_at(Celsius{5}), Reservation::temperature_clamped));
+    CHECK(has(stored_at(Celsius{-18}), Reservation::temperature_clamped));
+    CHECK(ready(stored_at(Celsius{-18})) == ready(stored_at(Celsius{0})));
+}
+
+TEST_CASE("A later move changes what comes after it and nothing before") {
+    auto moved = stored_flour();
+    moved.path.push_back({day(10), Celsius{28}, Air::breathable_bag});
+    const Estimate stays{stored_flour()};
+    const Estimate goes{moved};
+    CHECK(goes.probability_of(nine_tenths, day(10)) == Approx(stays.probability_of(nine_tenths, day(10))));
+    CHECK(goes.probability_of(nine_tenths, day(11)) > stays.probability_of(nine_tenths, day(11)));
+}
+
+TEST_CASE("Between milling and delivery 20 C and the first place's air are assumed, and said") {
+    auto carried = stored_at(Celsius{20}, Air::sealed_liner);
+    auto seen = carried;
+    carried.delivered_on = day(8);
+    carried.path.front().from = day(8);
+    CHECK(ready(carried) == ready(seen));
+    CHECK(has(carried, Reservation::place_before_delivery_assumed));
+    CHECK(!has(seen, Reservation::place_before_delivery_assumed));
+}
+
+TEST_CASE("What lay before the milling day does not count") {
+    auto flour = stored_flour();
+    flour.path.insert(flour.path.begin(), {day(-40), Celsius{33}, Air::moved_silo});
+    CHECK(ready(flour) == ready(stored_flour()));
+}
+
+TEST_CASE("The same lot gives the same answer, to the last bit") {
+    const Estimate a{of_unknown_milling()};
+    const Estimate b{of_unknown_milling()};
+    CHECK(a.probability_of(nine_tenths, day(33)) == b.probability_of(nine_tenths, day(33)));
+    CHECK(a.maturity_at(0.5, day(33)) == b.maturity_at(0.5, day(33)));
+}
+
+TEST_CASE("A plant that knows its rate better gets a narrower answer") {
+    auto learned = published_priors(FlourClass::white);
+    learned.k20.gsd = 1.3;
+    const Estimate estimate{stored_flour(), learned};
+    CHECK((*estimate.first_day_of(nine_tenths, 0.9) - *estimate.first_day_of(nine_tenths, 0.1)).count() <
+          spread(stored_flour()));
+}
+
+TEST_CASE("Every reservation has words, and every estimate says that strength is not promised") {
+    for (int r = 0; r <= static_cast<int>(Reservation::strength_gain_not_promised); ++r)
+        CHECK(in_words(static_cast<Reservation>(r)).size() > 20);
+    CHECK(has(stored_flour(), Reservation::strength_gain_not_promised));
+    CHECK(in_words(Reservation::milling_date_unknown).find("0 to 30 days") != std::string::npos);
+    CHECK(in_words(Reservation::temperature_outside_studies).find("10 to 30") != std::string::npos);
+}
