@@ -1,0 +1,154 @@
+#pragma once
+
+#include "core/blend.h"
+#include "core/lot.h"
+#include "dough/caution.h"
+#include "dough/keeping.h"
+#include "dough/law.h"
+#include "dough/oxidant.h"
+#include "dough/temperature.h"
+#include "dough/water.h"
+#include "dough/weigh.h"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace mellowbin::dough {
+
+/// Where a figure on the card comes from.
+enum class Origin { measured, certificate, model, setting, assumed, law };
+std::string_view name_of(Origin origin); ///< "certificate", "model", …
+
+/// A lot as it goes into the run.
+struct CardLot {
+    const Lot* lot = nullptr;
+    Grams mass;        ///< assigned to the run
+    Maturity maturity; ///< on the day of the run: the estimate, and the band it may lie in
+    Maturity lowest;
+    Maturity highest;
+    Celsius temperature; ///< of the flour, as its place is
+};
+
+struct CardInput {
+    Run run;
+    Product product;
+    Line line;
+    std::vector<CardLot> lots;
+    Law law;
+    std::span<const PropionateRow> propionate_rows;
+    std::optional<Absorption14> last_run_absorption; ///< dough absorption of the product's last run
+    AbsorptionPoints water_correction{0};            ///< gluten added, liquid ingredients
+    double oxidant_purity = 1;                       ///< mass share of active substance
+    std::optional<double> bread_ph;                  ///< of the crumb; for propionate
+};
+
+/// One lot in one batch.
+struct CardFlour {
+    LotId lot;
+    std::string code;
+    Grams mass;
+    double share = 0; ///< of the batch
+    int bags = 0;     ///< whole ones; 0 when it came loose
+    Grams rest;       ///< to weigh from an opened bag, or all of it when loose
+    Maturity maturity;
+    Maturity lowest;
+    Maturity highest;
+    std::vector<MillAddition> additions;
+};
+
+struct CardBlendFigure {
+    Property property{};
+    std::optional<double> value; ///< at 14 % moisture where it has a basis; nothing: not known of some lot
+    bool is_estimate = false;    ///< strength of a blend: ask for a blend test
+    Origin origin = Origin::certificate;
+};
+
+/// Water of the batch. told + ice + stock solution are all of it.
+struct CardWater {
+    DoughWater dough; ///< exact; its rounded figure does not know of ice and stock solution
+    Kilograms told;   ///< by the meter, a whole number of its steps
+    Kilograms ice;
+    Kilograms stock_solution; ///< its water, already taken off
+    Absorption14 resulting;   ///< what all of it comes to
+    Origin offset_origin = Origin::assumed;
+};
+
+enum class TemperatureMethod { heat_balance, factors };
+
+struct CardTemperature {
+    TemperatureMethod method{};
+    Celsius dough;
+    Celsius room;
+    Celsius flour; ///< mean by mass
+    WaterAndIce mix;
+};
+
+struct CardOxidant {
+    Substance substance{};
+    OxidantNeed need;
+    Room room;
+    OxidantPpm exact;                 ///< the need, or the room where that is less
+    std::optional<Weighing> weighing; ///< dry
+    std::optional<Pouring> pouring;   ///< or as stock solution
+    double stock_g_per_l = 0;
+    OxidantPpm resulting; ///< what the rounded dose comes to
+    Judged judged;        ///< the rounded dose, held against the law again
+    OxidantEffect effect; ///< with what the mill put in
+    Origin origin = Origin::model;
+};
+
+struct CardIngredient {
+    std::string name;
+    double percent_of_flour = 0;
+    Kilograms mass;
+    Origin origin = Origin::setting;
+};
+
+struct CardKeeping {
+    double percent_of_flour = 0; ///< calcium propionate
+    double exact_g = 0;
+    PropionateInBread in_bread;
+    std::vector<KeepingJudged> judged;
+    std::optional<double> undissociated; ///< share, where the pH of the bread is known
+};
+
+/// What the mixer reads for one batch of a run.
+struct Card {
+    RunId run;
+    std::string run_code;
+    std::string product;
+    std::string line;
+    std::string market;
+    Day day;
+    int batches = 1;
+    Grams batch_flour; ///< the lots' grams add up to it exactly
+    std::vector<CardFlour> flour;
+    std::vector<CardBlendFigure> blend;
+    Maturity maturity; ///< of the blend; mean by mass, an assumption
+    Maturity lowest;
+    Maturity highest;
+    std::vector<MillAddition> carried; ///< mg per kg of all the flour
+    Judged carried_judged;
+    std::optional<Result<CardOxidant>>
+        oxidant; ///< nothing: the product goes without; refused: says what is missing
+    Result<CardWater> water = Refusal{"Water", "not known", ""};
+    Result<CardTemperature> temperature = Refusal{"Water temperature", "not known", ""};
+    Celsius dough_temperature;
+    int fermentation_minutes = 0;
+    double mixing_minutes = 0;
+    std::vector<CardIngredient> ingredients;
+    std::optional<CardKeeping> keeping;
+    std::vector<Caution> cautions;
+
+    /// The cautions that stand at one place of the card.
+    [[nodiscard]] std::vector<Caution> cautions_at(CautionAt at) const;
+};
+
+/// The card of one batch. Refused, with every reason, where no dough may be made from these lots: none
+/// assigned, a lot that is not released or of another flour, a lot the market forbids. What only lacks a
+/// figure is refused in its own part (water, oxidant) and the rest of the card stands.
+Result<Card> make_card(const CardInput& input);
+
+} // namespace mellowbin::dough

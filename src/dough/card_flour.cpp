@@ -1,0 +1,202 @@
+#include "core/decimal.h"
+#include "dough/card_parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdint>
+#include <numeric>
+
+namespace mellowbin::dough::parts {
+namespace {
+
+Grams assigned(const CardInput& input) {
+    return std::accumulate(input.lots.begin(), input.lots.end(), Grams{},
+                           [](Grams sum, const CardLot& lot) { return sum + lot.mass; });
+}
+
+/// Whole grams in proportion that add up exactly: the largest remainders get the grams left over.
+std::vector<std::int64_t> in_proportion(std::int64_t whole, const std::vector<std::int64_t>& parts) {
+    const auto total = std::accumulate(parts.begin(), parts.end(), std::int64_t{0});
+    std::vector<std::int64_t> grams;
+    std::vector<std::int64_t> remainders;
+    for (const auto part : parts) {
+        grams.push_back(whole * part / total);
+        remainders.push_back(whole * part % total);
+    }
+    auto left = whole - std::accumulate(grams.begin(), grams.end(), std::int64_t{0});
+    for (; left > 0; --left) {
+        const auto most = std::max_element(remainders.begin(), remainders.end());
+        ++grams[static_cast<std::size_t>(most - remainders.begin())];
+        *most = -1;
+    }
+    return grams;
+}
+
+/// What a line must be able to measure before a figure can be told to it.
+Refusals why_not(const Line& line) {
+    Refusals refusals;
+    if (!(line.water_step_kg > 0))
+        refusals.push_back({"Water step",
+                            fmt::format("{:g} kg was read; above 0 is expected", line.water_step_kg),
+                            "Enter the step of the line's water meter"});
+    if (!(line.oxidant_scale_step_g > 0 && line.oxidant_scale_error_g >= 0))
+        refusals.push_back(
+            {"Oxidant scale",
+             fmt::format("step {:g} g and error {:g} g were read; a step above 0 and an error of 0 or "
+                         "more are expected",
+                         line.oxidant_scale_step_g, line.oxidant_scale_error_g),
+             "Enter the step and the error of the oxidant scale"});
+    if (!(line.most_ice >= 0 && line.most_ice <= 1))
+        refusals.push_back({"Most ice", fmt::format("{:g} was read; from 0 to 1 is expected", line.most_ice),
+                            "Enter the share of the water that may be ice"});
+    return refusals;
+}
+
+Refusals why_not(const CardLot& assigned, const CardInput& input) {
+    const auto& lot = *assigned.lot;
+    const auto field = fmt::format("Lot {}", lot.code);
+    Refusals refusals;
+    if (assigned.mass.count() <= 0)
+        refusals.push_back({field, "no flour of it is assigned", "Assign some, or take the lot off the run"});
+    if (lot.state != LotState::released)
+        refusals.push_back({field, fmt::format("it is not released ({})", name_of(lot.state)),
+                            "Use a released lot, or have quality staff judge this one"});
+    if (lot.flour != input.product.flour)
+        refusals.push_back(
+            {field, "it is another flour than the product asks for", "Assign a lot of that flour"});
+    const auto judged =
+        judge_lot(input.law, sale_of(input), flour_class_of(input.product), lot.mill_additions);
+    if (judged.permission == Permission::forbidden)
+        refusals.push_back({field, judged.words, "Use a lot without it, or sell the product elsewhere"});
+    return refusals;
+}
+
+void warn_of_lot(const CardInput& input, const CardLot& assigned, Card& card) {
+    const auto& lot = *assigned.lot;
+    if (!lot.milled_on)
+        warn(card, CautionKind::estimate, CautionAt::flour,
+             fmt::format("Lot {}: the milling date is not known, so its maturity is a wide guess", lot.code));
+    if (assigned.highest < input.product.maturity_target)
+        warn(card, CautionKind::process, CautionAt::flour,
+             fmt::format("Lot {} is young: maturity {} to {} %, {} % is asked for", lot.code,
+                         fixed(100 * assigned.lowest.value(), 0), fixed(100 * assigned.highest.value(), 0),
+                         fixed(100 * input.product.maturity_target.value(), 0)));
+    const auto judged =
+        judge_lot(input.law, sale_of(input), flour_class_of(input.product), lot.mill_additions);
+    if (!judged.is_permitted())
+        warn(card, CautionKind::law, CautionAt::flour, fmt::format("Lot {}: {}", lot.code, judged.words));
+}
+
+} // namespace
+
+void warn(Card& card, CautionKind kind, CautionAt at, std::string words) {
+    card.cautions.push_back({kind, at, std::move(words), {}});
+}
+
+Sale sale_of(const CardInput& input) { return {input.product.market, input.product.food, input.run.day}; }
+
+FlourClass flour_class_of(const Product& product) {
+    return product.food == FoodClass::whole_wheat_flour || product.food == FoodClass::whole_wheat_bread
+               ? FlourClass::wholemeal
+               : FlourClass::white;
+}
+
+Refusals why_no_card(const CardInput& input) {
+    Refusals refusals;
+    if (input.lots.empty())
+        refusals.push_back({"Lots", "no lot is assigned to the run", "Plan the run, or assign lots by hand"});
+    if (input.run.flour.count() <= 0)
+        refusals.push_back({"Flour", "the run needs more than 0 kg", "Enter the flour of the run"});
+    if (input.run.batches < 1)
+        refusals.push_back({"Batches", fmt::format("{} was read; 1 or more is expected", input.run.batches),
+                            "Enter the number of batches"});
+    if (!(input.oxidant_purity > 0 && input.oxidant_purity <= 1))
+        refusals.push_back({"Purity",
+                            fmt::format("{:g} was read; above 0 to 1 is expected", input.oxidant_purity),
+                            "Enter the share of active substance"});
+    append(refusals, why_not(input.line));
+    for (const auto& lot : input.lots)
+        append(refusals, why_not(lot, input));
+    if (refusals.empty() && input.run.flour.count() < input.run.batches)
+        refusals.push_back({"Flour", "a batch would hold less than a gram", "Enter fewer batches"});
+    return refusals;
+}
+
+void share_flour(const CardInput& input, Card& card) {
+    card.batch_flour = Grams{input.run.flour.count() / input.run.batches};
+    std::vector<std::int64_t> masses;
+    for (const auto& lot : input.lots)
+        masses.push_back(lot.mass.count());
+    const auto grams = in_proportion(card.batch_flour.count(), masses);
+    for (std::size_t i = 0; i < input.lots.size(); ++i) {
+        const auto& from = input.lots[i];
+        const auto bag = from.lot->bag.count();
+        CardFlour flour{
+            from.lot->id, from.lot->code, Grams{grams[i]},         0, 0, Grams{grams[i]}, from.maturity,
+            from.lowest,  from.highest,   from.lot->mill_additions};
+        flour.share = static_cast<double>(grams[i]) / static_cast<double>(card.batch_flour.count());
+        if (bag > 0) {
+            flour.bags = static_cast<int>(grams[i] / bag);
+            flour.rest = Grams{grams[i] % bag};
+        }
+        card.flour.push_back(std::move(flour));
+        warn_of_lot(input, from, card);
+    }
+    if (const auto have = assigned(input); have < card.batch_flour) {
+        warn(card, CautionKind::process, CautionAt::flour, "Less flour is assigned than one batch needs");
+    } else if (have.count() + input.run.batches < input.run.flour.count()) {
+        warn(card, CautionKind::process, CautionAt::flour,
+             fmt::format("{} of {} kg are assigned: enough for {} of {} batches",
+                         fixed(to_kilograms(have).value(), 1),
+                         fixed(to_kilograms(input.run.flour).value(), 1),
+                         have.count() / card.batch_flour.count(), input.run.batches));
+    }
+}
+
+std::vector<BlendPart> blend_parts(const CardInput& input, const Card& card) {
+    std::vector<BlendPart> blend;
+    for (std::size_t i = 0; i < input.lots.size(); ++i)
+        blend.push_back({&input.lots[i].lot->certificate, to_kilograms(card.flour[i].mass)});
+    return blend;
+}
+
+std::optional<Protein14> protein_of(const CardInput& input, const Card& card) {
+    const auto blend = blend_parts(input, card);
+    const auto protein = blend_value(blend, Property::protein);
+    return protein ? std::optional{Protein14{protein->value}} : std::nullopt;
+}
+
+void describe_blend(const CardInput& input, Card& card) {
+    const auto blend = blend_parts(input, card);
+    for (const auto& traits : all_properties()) {
+        const bool always = traits.property == Property::protein ||
+                            traits.property == Property::falling_number ||
+                            traits.property == Property::absorption;
+        const auto value = blend_value(blend, traits.property);
+        if (value)
+            card.blend.push_back({traits.property, value->value, value->is_estimate,
+                                  value->is_estimate ? Origin::model : Origin::certificate});
+        else if (always)
+            card.blend.push_back({traits.property, {}, false, Origin::certificate});
+    }
+    double mean = 0;
+    double low = 0;
+    double high = 0;
+    std::vector<FlourPart> flour;
+    for (const auto& part : card.flour) {
+        mean += part.share * part.maturity.value();
+        low += part.share * part.lowest.value();
+        high += part.share * part.highest.value();
+        flour.push_back({part.additions, to_kilograms(part.mass)});
+    }
+    card.maturity = Maturity{mean};
+    card.lowest = Maturity{low};
+    card.highest = Maturity{high};
+    card.carried = carried_over(flour);
+    card.carried_judged = judge_carried(input.law, sale_of(input), card.carried);
+    if (card.carried_judged.permission == Permission::forbidden)
+        warn(card, CautionKind::law, CautionAt::flour, card.carried_judged.words);
+}
+
+} // namespace mellowbin::dough::parts

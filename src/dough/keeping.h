@@ -1,0 +1,57 @@
+#pragma once
+
+#include "core/result.h"
+#include "dough/limits.h"
+
+#include <span>
+#include <string>
+#include <vector>
+
+namespace mellowbin::dough {
+
+enum class PropionateSalt { calcium, sodium };
+
+/// Share of the acid that is not dissociated, the only part that enters the mould: 1/(1 + 10^(pH − pKa)),
+/// pKa 4.87. The pH is the bread's (crumb slurry). Refused outside 3 to 8: not bread.
+Result<double> undissociated_share(double bread_ph);
+
+/// Dose with the same effect at another pH: times the ratio of the undissociated shares.
+Result<double> dose_at_other_ph(double dose, double from_ph, double to_ph);
+
+/// Mass of propionic acid in a kg of the salt, and the other way round; by molar mass.
+double acid_in(PropionateSalt salt);
+
+/// What the bread carries, mg per kg of finished bread.
+struct PropionateInBread {
+    double as_salt = 0;
+    double as_acid = 0;
+};
+
+/// From the dose on flour (%) and the yield (kg of bread per kg of flour). Refused for a negative dose or a
+/// yield outside 1 to 2.
+Result<PropionateInBread> propionate_in_bread(PropionateSalt salt, double percent_of_flour,
+                                              double bread_yield);
+
+enum class Keeping { permitted, unconfirmed, forbidden };
+
+/// The content held against one row of a market.
+struct KeepingJudged {
+    Keeping keeping{};
+    std::string words; ///< "EU, other prepacked bread: 2069 mg/kg is more than 1000 …"
+    PropionateRow row;
+};
+
+/// Against every row of the market and of the wider ones it lies in: which one applies depends on how the
+/// bread is sold, so all are shown. A market without rows gives one forbidden judgement in words.
+std::vector<KeepingJudged> judge_propionate(std::span<const PropionateRow> rows,
+                                            std::span<const Market> markets, const std::string& market,
+                                            PropionateInBread content);
+
+/// The temperatures that have a published line.
+enum class MouldLine { at_21, at_27 };
+
+/// Days until mould on an unpreserved bakery food, by its equilibrium relative humidity (%): log10 D = a − b
+/// ERH. Refused outside 74 to 90 %; bread lies above (94 to 97 %), and there the lines cross.
+Result<double> mould_free_days(MouldLine line, double erh_percent);
+
+} // namespace mellowbin::dough

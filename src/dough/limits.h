@@ -1,0 +1,49 @@
+#pragma once
+
+#include "core/limit.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace mellowbin::dough {
+
+/// The limits the program comes with, one row a market, substance, food and day range. A book keeps its own
+/// copy, which the plant corrects and confirms; judge by that copy. `source_date` also tells how the figure
+/// was come by
+/// ("2024-12-18; read", "from memory").
+const std::vector<LimitRow>& shipped_limits();
+
+/// The markets the program knows, each with the wider one it lies in.
+const std::vector<Market>& markets();
+
+/// What to know in a market beside its limits (label duties, stock held on a day); empty for nothing.
+std::string_view note_of(std::string_view market);
+
+/// What mass a limit of propionates counts.
+enum class PropionateCount {
+    acid,       ///< stated as propionic acid
+    salt,       ///< stated as the salt
+    not_stated, ///< the source does not say: the salt's own mass is counted, the stricter reading
+};
+
+/// What a market allows of propionates in a kind of bread.
+struct PropionateRow {
+    std::string market;
+    std::string bread; ///< in words: "prepacked sliced bread and rye bread"
+    LimitStatus status{};
+    std::optional<double> mg_per_kg; ///< of finished bread
+    PropionateCount counted_as{};
+    bool is_confirmed = false;
+    std::string rule;
+    std::string source;
+    std::string source_date; ///< with how the figure was come by
+};
+
+const std::vector<PropionateRow>& shipped_propionate_limits();
+
+/// Reads a table in the form of the shipped ones: `#` lines, a head, rows of cells without comma or quote.
+/// Throws std::logic_error, naming the line, at a row that does not fit.
+std::vector<LimitRow> read_limit_table(std::string_view text);
+
+} // namespace mellowbin::dough

@@ -1,0 +1,87 @@
+#include "dough/water.h"
+
+#include "core/decimal.h"
+#include "core/literature/constants.h"
+
+#include <fmt/format.h>
+
+#include <cassert>
+#include <cmath>
+
+namespace mellowbin::dough {
+namespace {
+
+/// Mass the flour would have at 14 % moisture.
+Kilograms at_14(Kilograms flour, Moisture moisture) { return flour * ((100 - moisture.value()) / 86.0); }
+
+Refusals what_is_missing(const WaterLot& lot, const std::optional<Moisture>& moisture,
+                         const Result<std::optional<double>>& absorption) {
+    Refusals missing;
+    if (!moisture)
+        missing.push_back({lot.name, "the moisture is not known, so neither is the water it takes",
+                           "Enter the moisture, as is, from the certificate or a retest"});
+    if (!absorption)
+        append(missing,
+               {{lot.name, absorption.refusals().front().what, absorption.refusals().front().remedy}});
+    else if (!*absorption)
+        missing.push_back(
+            {lot.name, "the absorption is not known, so neither is the water it takes",
+             "Enter the farinograph absorption with its basis, from the certificate or a retest"});
+    return missing;
+}
+
+} // namespace
+
+Result<DoughWater> dough_water(std::span<const WaterLot> lots, AbsorptionPoints offset,
+                               AbsorptionPoints correction, double step_kg) {
+    assert(step_kg > 0);
+    Refusals refusals;
+    DoughWater water;
+    double absorbed = 0; // absorption times mass at 14 %
+    for (const auto& lot : lots) {
+        const auto moisture = lot.certificate->moisture();
+        const auto absorption = value_at_14(*lot.certificate, Property::absorption);
+        if (!moisture || !absorption || !*absorption) {
+            append(refusals, what_is_missing(lot, moisture, absorption));
+            continue;
+        }
+        const auto mass = at_14(lot.mass, *moisture);
+        water.flour += lot.mass;
+        water.flour_at_14 += mass;
+        absorbed += **absorption * mass.value();
+    }
+    if (refusals.empty() && water.flour.value() <= 0)
+        refusals.push_back({"Flour", "no flour is assigned", "Assign lots to the run"});
+    if (!refusals.empty())
+        return refusals;
+    water.farinograph = Absorption14{absorbed / water.flour_at_14.value()};
+    water.offset = offset;
+    water.correction = correction;
+    water.target = water.farinograph + offset + correction;
+    for (const auto& lot : lots)
+        water.exact += water_for(lot.mass, as_is(water.target, *lot.certificate->moisture()));
+    water.as_is = AbsorptionAsIs{100 * (water.exact / water.flour)};
+    water.rounded = Kilograms{std::round(water.exact.value() / step_kg) * step_kg};
+    water.resulting = water.absorption_with(water.rounded);
+    return water;
+}
+
+Absorption14 DoughWater::absorption_with(Kilograms water) const {
+    return Absorption14{100 * ((water + flour) / flour_at_14) - 100};
+}
+
+AbsorptionPoints for_added_gluten(double percent_of_flour) {
+    return AbsorptionPoints{percent_of_flour * literature::dough_gluten_water.value};
+}
+
+std::optional<std::string> absorption_jump(Absorption14 now, Absorption14 last_run) {
+    const auto step = now - last_run;
+    if (std::abs(step.value()) <= literature::dough_absorption_jump.value)
+        return {};
+    return fmt::format(
+        "Absorption is {} points {} than in the last run ({} against {} %): check the first dough",
+        fixed(std::abs(step.value()), 1), step.value() > 0 ? "higher" : "lower", fixed(now.value(), 1),
+        fixed(last_run.value(), 1));
+}
+
+} // namespace mellowbin::dough
