@@ -1,0 +1,86 @@
+#pragma once
+
+#include "planning/tables.h"
+
+#include <array>
+#include <vector>
+
+namespace mellowbin::planning {
+
+/// The most lots the kernel blends beside the locked ones, whatever a product would allow.
+inline constexpr int most_blended = 4;
+
+/// The free part of what one run gets.
+struct Blend {
+    struct Part {
+        int candidate = -1; ///< index into the run's table
+        double share = 0;   ///< of the fill
+    };
+    std::array<Part, most_blended> parts;
+    int count = 0;
+    double cost = 0; ///< the run's own: linear, hinges, shortage; no prices, no lot changes
+};
+
+/// The run's own cost of a blend, from its shares.
+double cost_of(const RunTable& run, const Blend& blend);
+
+/// What a lot costs beyond the run's own figures; all per lot of the problem.
+struct Market {
+    const double* free_t = nullptr; ///< stock that can still be taken
+    const double* price = nullptr;  ///< currency per t for taking stock from others; may be null
+    const double* charge =
+        nullptr; ///< currency for taking the lot at all: its lot changes; may be below zero
+};
+
+/// Finds the best blend of one run. Exact for one and two lots on the full mass: every pair is walked along
+/// its share from break point to break point of the convex cost. Three and four lots grow from the best
+/// pairs, each walked along every line on which its cost can turn. Keeps room for its work between calls: one
+/// kernel a thread.
+class Kernel {
+public:
+    /// Every lot keeps its least share and its stock, the mill's oxidant stays under the cap. The empty blend
+    /// (all short) is always possible. Ties go to the candidate that stands first.
+    Blend best(const RunTable& run, const Market& market);
+
+private:
+    struct Candidate {
+        int index;
+        double most; ///< share of the fill that the stock allows, up to 1
+        double linear;
+        double charge;
+        std::uint64_t over;
+        const double* pure;
+    };
+    struct Support {
+        std::array<int, most_blended> of;
+        std::array<double, most_blended> share;
+        int count = 0;
+        double cost = 0; ///< with prices and charges
+    };
+    class Settling;
+
+    void gather(const RunTable& run, const Market& market);
+    void try_singles();
+    void try_pairs();
+    void try_pair(int i, int j);
+    void try_partial_pairs();
+    [[nodiscard]] bool take_all_of(int i, int j, Support& support) const;
+    void grow(int count);
+    void weigh_hinges(const Support& seed);
+    void level(const Support& seed, int k, std::array<double, most_blended>& cost);
+    [[nodiscard]] bool settle(Support& support) const;
+    [[nodiscard]] double least_cost(const Support& support) const;
+    void keep(const Support& support);
+
+    const RunTable* run_ = nullptr;
+    std::vector<Candidate> candidates_; ///< can hold a least share of the full run
+    std::vector<Candidate> small_;      ///< can only be part of a run that stays short
+    std::vector<Support> seeds_;        ///< the best of the last count, for growing
+    std::vector<Support> grown_;
+    Support best_;
+    std::uint64_t base_over_ = 0;
+    std::array<double, most_hinges> weight_{}; ///< of the hinges, for a lower bound
+    std::vector<double> priced_; ///< per candidate: what a full share of it costs with these weights
+};
+
+} // namespace mellowbin::planning

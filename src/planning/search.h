@@ -1,0 +1,70 @@
+#pragma once
+
+#include "planning/evaluate.h"
+#include "planning/kernel.h"
+
+#include <cstdint>
+#include <functional>
+#include <random>
+#include <stop_token>
+#include <vector>
+
+namespace mellowbin::planning {
+
+/// A plan while it is being made: the blend of every run, what is left of every lot, and the objective, kept
+/// up to date as runs are emptied and filled. The problem and its tables must outlive it.
+class Draft {
+public:
+    Draft(const Problem& problem, const Tables& tables);
+
+    /// Gives the run the best blend of what is free now; it must be empty. `price` per lot, or null.
+    void fill(int run, const double* price);
+    void empty(int run);
+    /// The best blend for an empty run if one lot were not there.
+    Blend best_without(int run, int lot);
+    /// Takes the blend as it is; its stock must be free.
+    void put(int run, const Blend& blend);
+    /// Empties everything and takes over the free part of the plan.
+    void take_over(const Plan& plan);
+
+    [[nodiscard]] const Blend& blend(int run) const { return blends_[run]; }
+    [[nodiscard]] const std::vector<int>& holders(int lot) const { return holders_[lot]; }
+    /// The run's own cost and its lot changes.
+    [[nodiscard]] double cost_of_run(int run) const;
+    [[nodiscard]] double objective() const;
+    [[nodiscard]] Plan plan() const;
+    [[nodiscard]] const Problem& problem() const { return problem_; }
+    [[nodiscard]] const Tables& tables() const { return tables_; }
+
+private:
+    [[nodiscard]] bool holds(int run, int lot) const;
+    void set_charges(int run);
+
+    const Problem& problem_;
+    const Tables& tables_;
+    Kernel kernel_;
+    std::vector<Blend> blends_;
+    std::vector<double> free_t_;
+    std::vector<double> charge_;
+    std::vector<std::vector<int>> holders_; ///< per lot: runs whose free part has it
+};
+
+/// Fills the empty runs in the order given; stops between runs when asked.
+void fill_in_order(Draft& draft, const std::vector<int>& order, const double* price,
+                   const std::stop_token& stop);
+
+/// How long and how boldly the improvement goes on. Counted in steps, not seconds, so that it repeats itself.
+struct Anneal {
+    std::int64_t steps = 0;
+    double warm = 0; ///< currency by which a step may worsen the plan at the start (in the mean)
+    double cold = 0; ///< and at the end
+    std::uint64_t seed = 1;
+};
+
+/// Ruin and recreate: empties one to three related runs, fills them again with the best blends, and keeps the
+/// change when it is better, or with falling probability when it is not. Ends with the best plan found in the
+/// draft. `watch(steps done, best objective)` is called now and then. Gives back the steps done.
+std::int64_t improve(Draft& draft, const Anneal& anneal, const std::stop_token& stop,
+                     const std::function<void(std::int64_t, double)>& watch);
+
+} // namespace mellowbin::planning

@@ -1,0 +1,232 @@
+#include "enumeration.h"
+#include "planning/make_plan.h"
+#include "small_problems.h"
+#include "solver/clp_solver.h"
+#include "support/catch.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace mellowbin;
+using namespace mellowbin::planning;
+
+namespace {
+
+Outcome plan_of(const Problem& p, const Effort& effort = {}) {
+    solver::ClpSolver clp;
+    return make_plan(p, clp, effort, nullptr, {});
+}
+
+double tonnes_of(const Plan& plan, int run, int lot) {
+    double t = 0;
+    for (const Assignment& a : plan.assignments)
+        if (a.run == run && a.lot == lot)
+            t += a.tonnes;
+    return t;
+}
+
+} // namespace
+
+TEST_CASE("On small problems with every rule on: bound <= optimum by full enumeration <= plan, and the plan "
+          "is near") {
+    RandomProblems random(31);
+    int hit = 0;
+    const int cases = 12;
+    for (int i = 0; i < cases; ++i) {
+        const Problem p = random.make(4, 3, 2, 0.8 + 0.2 * (i % 4));
+        const double best = Enumeration(p).best();
+        const Outcome outcome = plan_of(p);
+        CAPTURE(i, best, outcome.evaluation.objective);
+        CHECK(outcome.evaluation.keeps_the_rules());
+        REQUIRE(outcome.bound);
+        CHECK(*outcome.bound <= best + 1e-4);
+        CHECK(outcome.evaluation.objective >= best - 1e-3);
+        CHECK(outcome.evaluation.objective <= best * 1.1 + 1);
+        if (outcome.evaluation.objective <= best + 1e-3 * std::abs(best))
+            ++hit;
+        // The first plan alone, without the search, is feasible and no better.
+        const Outcome first = plan_of(p, {0, BoundProof::leave_out, 1});
+        CHECK(first.evaluation.keeps_the_rules());
+        CHECK(first.evaluation.objective >= best - 1e-3);
+    }
+    CHECK(hit >= cases * 2 / 3);
+}
+
+TEST_CASE("Where only carrying counts the plan is the textbook optimum of the transport problem") {
+    // Supplies 5, 10, 5; needs 5, 8, 7; a tonne's cost from lot to run is put into missing maturity:
+    //        R1 R2 R3
+    //   L1    8  6 10
+    //   L2    9 12 13
+    //   L3   14  9 16
+    // By hand: L1-R2 3, L1-R3 2, L2-R1 5, L2-R3 5, L3-R2 5 = 18 + 20 + 45 + 65 + 45 = 193; with the
+    // potentials u = 0 3 3 and v = 6 6 10 no other cell is cheaper than u + v, so it is the optimum.
+    ProblemMaker maker;
+    maker.lot(good_flour("L1", 5))
+        .lot(good_flour("L2", 10))
+        .lot(good_flour("L3", 5))
+        .run("R1", 0, 5)
+        .run("R2", 1, 8)
+        .run("R3", 2, 7);
+    Problem p = maker.make();
+    p.products[0] = {"any", {Window{}, Window{}}, 60, 3, 0, OxidantPolicy::forbidden, 0};
+    p.weights = {1000, 0, 10, 0, 0, 0, 0, 0, 0};
+    const double points[3][3] = {{8, 6, 10}, {9, 12, 13}, {14, 9, 16}};
+    for (int l = 0; l < 3; ++l)
+        for (int r = 0; r < 3; ++r)
+            p.at(l, r).maturity_points = 60 - points[l][r];
+    const Outcome outcome = plan_of(p);
+    CHECK(outcome.evaluation.objective == Approx(193));
+    CHECK(outcome.bound.value() == Approx(193));
+    CHECK(outcome.gap().value() == Approx(0).margin(1e-6));
+}
+
+TEST_CASE("First to expire goes first") {
+    Lot late = good_flour("late", 10);
+    Lot soon = good_flour("soon", 10);
+    soon.use_by_day = 20;
+    const Outcome outcome =
+        plan_of(ProblemMaker{}.lot(late).lot(soon).run("R1", 0, 6).run("R2", 1, 4).make());
+    CHECK(tonnes_of(outcome.plan, 0, 1) == Approx(6));
+    CHECK(tonnes_of(outcome.plan, 1, 1) == Approx(4));
+}
+
+TEST_CASE("A shortage is a result: the plan gives what there is and says how much is short") {
+    const Outcome outcome =
+        plan_of(ProblemMaker{}.lot(good_flour("L1", 7)).run("R1", 0, 6).run("R2", 1, 4).make());
+    CHECK(outcome.ending == Ending::finished);
+    CHECK(outcome.evaluation.short_t == Approx(3));
+    CHECK(outcome.evaluation.parts.shortage == Approx(3 * 5000.0));
+    CHECK(tonnes_of(outcome.plan, 0, 0) + tonnes_of(outcome.plan, 1, 0) == Approx(7));
+    CHECK(outcome.bound.value() == Approx(outcome.evaluation.objective).epsilon(1e-3));
+}
+
+TEST_CASE("Without lots everything is short, without runs nothing is planned") {
+    const Outcome none = plan_of(ProblemMaker{}.run("R1", 0, 6).make());
+    CHECK(none.plan.assignments.empty());
+    CHECK(none.evaluation.short_t == Approx(6));
+    CHECK(none.bound.value() == Approx(30000));
+    const Outcome idle = plan_of(ProblemMaker{}.lot(good_flour("L1", 7)).make());
+    CHECK(idle.plan.assignments.empty());
+    CHECK(idle.evaluation.objective == 0);
+    CHECK(plan_of(Problem{}).evaluation.objective == 0);
+}
+
+TEST_CASE("With all weights zero there is still a plan that keeps the rules") {
+    RandomProblems random(32);
+    Problem p = random.make(5, 6, 3, 1.0);
+    p.weights = {0, 0, 0, 0, 0, 0, 0, 0, 0};
+    const Outcome outcome = plan_of(p);
+    CHECK(outcome.evaluation.keeps_the_rules());
+    CHECK(outcome.evaluation.objective == 0);
+}
+
+TEST_CASE("Locks are kept to the tonne and the rest is planned round them") {
+    ProblemMaker maker;
+    maker.lot(good_flour("L1", 10)).lot(good_flour("L2", 10)).run("R1", 0, 6).run("R2", 1, 4);
+    Problem p = maker.make();
+    p.lots[1].use_by_day = 20;
+    p.locks = {{0, 0, 4.5}};
+    const Outcome outcome = plan_of(p);
+    CHECK(outcome.evaluation.keeps_the_rules());
+    CHECK(tonnes_of(outcome.plan, 0, 0) == Approx(4.5));
+    CHECK(tonnes_of(outcome.plan, 0, 1) == Approx(1.5));
+    CHECK(outcome.evaluation.short_t == Approx(0).margin(1e-6));
+    SECTION("a locked lot may be below its least share") {
+        p.locks = {{0, 0, 0.5}};
+        const Outcome small = plan_of(p);
+        CHECK(small.evaluation.keeps_the_rules());
+        CHECK(tonnes_of(small.plan, 0, 0) == Approx(0.5));
+        CHECK(small.evaluation.short_t == Approx(0).margin(1e-6));
+    }
+}
+
+TEST_CASE("Locks and frozen runs are kept on random problems, and every plan keeps the rules") {
+    RandomProblems random(33);
+    int planned = 0;
+    for (int i = 0; i < 25; ++i) {
+        Problem p = random.make(8, 8, 2 + i % 3, 0.7 + 0.1 * (i % 6));
+        p.runs[0].state = RunState::frozen;
+        p.locks = {{0, 1, 0.3 * p.lots[1].stock_t}, {0, 2, 0.2 * p.lots[2].stock_t}};
+        for (int l = 3; l < 6; ++l)
+            if (p.usable(l, l))
+                p.locks.push_back({l, l, std::min(0.4 * p.lots[l].stock_t, 0.5 * p.runs[l].demand_t)});
+        if (!check(p).empty())
+            continue;
+        ++planned;
+        const Outcome outcome = plan_of(p, {800, BoundProof::prove, 1});
+        CAPTURE(i);
+        for (const Broken& b : outcome.evaluation.broken)
+            UNSCOPED_INFO(b.words);
+        CHECK(outcome.evaluation.keeps_the_rules());
+        for (const Lock& lock : p.locks)
+            CHECK(tonnes_of(outcome.plan, lock.run, lock.lot) == Approx(lock.tonnes).margin(1e-9));
+        CHECK(outcome.bound.value() <= outcome.evaluation.objective + 1e-6);
+    }
+    CHECK(planned >= 15);
+}
+
+TEST_CASE("The same problem, effort and seed give the same plan") {
+    RandomProblems random(34);
+    const Problem p = random.make(12, 16, 3, 1.0);
+    const Outcome one = plan_of(p);
+    const Outcome two = plan_of(p);
+    CHECK(one.plan.assignments == two.plan.assignments);
+    CHECK(one.evaluation.objective == two.evaluation.objective);
+}
+
+TEST_CASE("The search and the polish make a plan better, never worse") {
+    RandomProblems random(35);
+    const Problem p = random.make(20, 30, 3, 1.0);
+    const double first = plan_of(p, {0, BoundProof::leave_out, 1}).evaluation.objective;
+    const double searched = plan_of(p, {3000, BoundProof::leave_out, 1}).evaluation.objective;
+    CHECK(searched < first);
+    CHECK(searched < evaluate(p, first_expiring_plan(p)).objective);
+}
+
+TEST_CASE("The rule of thumb keeps every rule too") {
+    RandomProblems random(36);
+    for (int i = 0; i < 20; ++i) {
+        const Problem p = random.make(10, 12, 2 + i % 3, 0.8 + 0.1 * (i % 5));
+        const Evaluation e = evaluate(p, first_expiring_plan(p));
+        CAPTURE(i);
+        for (const Broken& b : e.broken)
+            UNSCOPED_INFO(b.words);
+        CHECK(e.broken.empty());
+    }
+}
+
+TEST_CASE("A plan that is stopped keeps the best found so far") {
+    RandomProblems random(37);
+    const Problem p = random.make(20, 30, 3, 1.0);
+    std::stop_source stop;
+    solver::ClpSolver clp;
+    SECTION("before it began: locks only, everything short, no rule broken") {
+        stop.request_stop();
+        const Outcome outcome = make_plan(p, clp, {}, nullptr, stop.get_token());
+        CHECK(outcome.ending == Ending::stopped);
+        CHECK(outcome.evaluation.keeps_the_rules());
+        CHECK_FALSE(outcome.bound);
+    }
+    SECTION("by the solver, in the middle of the polish") {
+        class StopsIt final : public LinearSolver {
+        public:
+            explicit StopsIt(std::stop_source& source) : source_(source) {}
+            LinearResult solve(const LinearProgram&, std::stop_token) override {
+                source_.request_stop();
+                return {LinearStatus::stopped, 0, {}, {}};
+            }
+
+        private:
+            std::stop_source& source_;
+        } solver(stop);
+        Progress progress;
+        const Outcome outcome = make_plan(p, solver, {}, &progress, stop.get_token());
+        CHECK(outcome.ending == Ending::stopped);
+        CHECK_FALSE(outcome.is_polished);
+        CHECK(outcome.evaluation.keeps_the_rules());
+        CHECK(outcome.evaluation.objective < plan_of(p, {0, BoundProof::leave_out, 1}).evaluation.objective);
+        CHECK(progress.best_objective == outcome.evaluation.objective);
+        CHECK(progress.stage == Stage::done);
+        CHECK(progress.steps > 0);
+    }
+}

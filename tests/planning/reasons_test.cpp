@@ -1,0 +1,181 @@
+#include "planning/make_plan.h"
+#include "planning/reasons.h"
+#include "small_problems.h"
+#include "solver/clp_solver.h"
+#include "support/catch.h"
+
+#include <algorithm>
+
+using namespace mellowbin;
+using namespace mellowbin::planning;
+
+namespace {
+
+Plan plan_of(const Problem& p) {
+    solver::ClpSolver clp;
+    return make_plan(p, clp, {}, nullptr, {}).plan;
+}
+
+bool says(const std::vector<std::string>& sentences, const std::string& part) {
+    return std::any_of(sentences.begin(), sentences.end(),
+                       [&](const std::string& s) { return s.find(part) != std::string::npos; });
+}
+
+Lot with_protein(const std::string& id, double stock_t, double protein) {
+    Lot lot = good_flour(id, stock_t);
+    lot.values[0] = protein;
+    return lot;
+}
+
+} // namespace
+
+TEST_CASE("The first to expire is called that") {
+    Lot soon = good_flour("soon", 10);
+    soon.use_by_day = 20;
+    const Problem p = ProblemMaker{}.lot(good_flour("late", 10)).lot(soon).run("R1", 0, 6).make();
+    const Reasons reasons = explain(p, {{{0, 1, 6.0}}});
+    CHECK(reasons.of(0, 1)->why == "First to expire of 2 that suit: use by day 20.");
+    CHECK(reasons.of(0, 1)->next_best == "Next best: late; flour that would keep longer.");
+    CHECK(reasons.of(0, 0) == nullptr);
+}
+
+TEST_CASE("A day is named as the caller names it") {
+    const Problem p = ProblemMaker{}.lot(good_flour("a", 10)).lot(good_flour("b", 10)).run("R1", 0, 6).make();
+    Background background;
+    background.day_in_words = [](double day) {
+        return "24 Jan + " + std::to_string(static_cast<int>(day) - 60);
+    };
+    CHECK(explain(p, {{{0, 1, 6.0}}}, background).of(0, 1)->why ==
+          "First to expire of 2 that suit: use by 24 Jan + 0.");
+}
+
+TEST_CASE("A lot that brings the blend into its window says so, and what the run would be without it") {
+    const Problem p = ProblemMaker{}
+                          .lot(with_protein("weak", 10, 11.0))
+                          .lot(with_protein("strong", 4, 13.0))
+                          .run("R1", 0, 8)
+                          .make();
+    const Plan plan = plan_of(p);
+    const Reasons reasons = explain(p, plan);
+    REQUIRE(reasons.of(0, 1));
+    CHECK(reasons.of(0, 1)->why.find(
+              "Brings protein 11.50 % up into the window; without it protein 11.00 %.") == 0);
+    CHECK(reasons.of(0, 1)->next_best == "Next best: weak; protein 0.50 % below its window.");
+    // Without the weak flour there are only 4 of the 8 t.
+    CHECK(reasons.of(0, 0)->next_best.find("4.0 t more would be short") != std::string::npos);
+}
+
+TEST_CASE("Mature flour beside young flour, and more oxidant as the next best") {
+    Problem p = ProblemMaker{}.lot(good_flour("young", 10)).lot(good_flour("old", 4)).run("R1", 0, 8).make();
+    p.at(0, 0).maturity_points = 50;
+    const Reasons reasons = explain(p, {{{0, 0, 4.0}, {0, 1, 4.0}}});
+    CHECK(reasons.of(0, 1)->why.find(
+              "Its maturity (80 points) makes up for what the rest lacks (50 of 60).") == 0);
+    CHECK(reasons.of(0, 1)->next_best == "Next best: young; 20 ppm more oxidant.");
+}
+
+TEST_CASE("The same flour as the run before is no change, and going on saves one later") {
+    const Problem p = ProblemMaker{}
+                          .lot(with_protein("L1", 12, 12.0))
+                          .lot(with_protein("L2", 12, 12.0))
+                          .run("R1", 0, 5)
+                          .run("R2", 1, 5)
+                          .make();
+    const Reasons reasons = explain(p, {{{0, 1, 5.0}, {1, 1, 5.0}}});
+    CHECK(reasons.of(1, 1)->why.find("Same flour as R1 before it on the line: no change.") == 0);
+    CHECK(reasons.of(0, 1)->why.find("Goes on into R2 after it on the line.") == 0);
+    CHECK(reasons.of(1, 1)->next_best == "Next best: L1; 1 more lot change.");
+}
+
+TEST_CASE("What a person locked and what is frozen is kept for that reason alone") {
+    Problem p = ProblemMaker{}
+                    .lot(good_flour("L1", 12))
+                    .lot(good_flour("L2", 12))
+                    .run("R1", 0, 5)
+                    .run("R2", 1, 5)
+                    .make();
+    p.runs[0].state = RunState::frozen;
+    p.locks = {{0, 0, 5}, {1, 1, 2}};
+    const Reasons reasons = explain(p, plan_of(p));
+    CHECK(reasons.of(0, 0)->why == "Kept as it is: the run is frozen.");
+    CHECK(reasons.of(1, 1)->why == "Kept: locked by a person.");
+    CHECK(reasons.of(1, 1)->next_best.empty());
+}
+
+TEST_CASE("The rules that forbid the other lots are named, with the words the caller gave") {
+    Problem p = ProblemMaker{}
+                    .lot(good_flour("L1", 12))
+                    .lot(good_flour("L2", 12))
+                    .lot(good_flour("L3", 9))
+                    .lot(good_flour("L4", 9))
+                    .run("R1", 0, 5)
+                    .make();
+    p.ban(1, 0, Ban::held, "is held: insects seen");
+    p.ban(2, 0, Ban::market_forbids_oxidant, "carries potassium bromate");
+    p.ban(3, 0, Ban::wrong_flour);
+    const Reasons reasons = explain(p, plan_of(p));
+    CHECK(reasons.runs[0].possible_lots == 1);
+    CHECK(reasons.runs[0].forbidden ==
+          std::vector<std::string>{"Held: L2 is held: insects seen.",
+                                   "Market forbids the mill's oxidant: L3 carries potassium bromate."});
+    CHECK(reasons.runs[0].troubles.empty());
+    CHECK(reasons.of(0, 0)->next_best == "No other lot can take its place: 5.0 t would be short.");
+}
+
+TEST_CASE("A shortage says how much, why, and until when an order can cure it") {
+    Problem p = ProblemMaker{}
+                    .lot(good_flour("L1", 7))
+                    .lot(good_flour("L2", 9))
+                    .run("R1", 0, 6)
+                    .run("R2", 12, 4)
+                    .make();
+    p.ban(1, 0, Ban::not_released, "is released on day 14");
+    p.ban(1, 1, Ban::not_released, "is released on day 14");
+    Background background;
+    background.days_to_ready = [](int) { return std::optional<double>(10); };
+    const Reasons reasons = explain(p, {{{0, 0, 6.0}, {1, 0, 1.0}}}, background);
+    REQUIRE(reasons.runs[1].troubles.size() == 1);
+    const Trouble& trouble = reasons.runs[1].troubles[0];
+    CHECK(trouble.kind == TroubleKind::shortage);
+    CHECK(trouble.amount == Approx(3));
+    CHECK(trouble.what == "3.0 t of 4.0 t are short.");
+    CHECK(says(trouble.why, "The 7.0 t of the 1 lot that may be used are all planned, also for R1."));
+    CHECK(says(trouble.why, "Not released in time: L2 is released on day 14."));
+    CHECK(says(trouble.cures, "Release in time L2: 9.0 t not planned elsewhere."));
+    CHECK(trouble.order_by_day == 2.0);
+    CHECK(says(trouble.cures, "Order 3.0 t to arrive by day 2: ready in time without oxidant."));
+
+    background.today = 5;
+    CHECK(says(explain(p, {{{0, 0, 6.0}, {1, 0, 1.0}}}, background).runs[1].troubles[0].cures,
+               "would have had to arrive by day 2"));
+}
+
+TEST_CASE("No stock of a kind of flour is said plainly") {
+    Problem p = ProblemMaker{}.lot(good_flour("L1", 7)).run("R1", 0, 6).make();
+    p.ban(0, 0, Ban::wrong_flour);
+    CHECK(says(explain(p, {}).runs[0].troubles.at(0).why, "There is no stock of this kind of flour."));
+}
+
+TEST_CASE("A window that cannot be held names who could have helped and where that flour went") {
+    const Problem p = ProblemMaker{}
+                          .lot(with_protein("weak", 20, 11.0))
+                          .lot(with_protein("strong", 6, 12.0))
+                          .run("R1", 0, 6)
+                          .run("R2", 1, 6)
+                          .make();
+    const Reasons reasons = explain(p, {{{0, 1, 6.0}, {1, 0, 6.0}}});
+    REQUIRE(reasons.runs[1].troubles.size() == 1);
+    CHECK(reasons.runs[1].troubles[0].what == "Protein 11.00 %: protein 0.50 % below its window.");
+    CHECK(says(reasons.runs[1].troubles[0].why, "strong could bring it up; planned for R1."));
+}
+
+TEST_CASE("Missing maturity says whether oxidant is forbidden or at its limit") {
+    Problem p = ProblemMaker{}.lot(good_flour("young", 20)).run("R1", 0, 6).make();
+    p.at(0, 0).maturity_points = 5;
+    const auto why = [&] { return explain(p, {{{0, 0, 6.0}}}).runs[0].troubles.at(0); };
+    CHECK(why().what == "5.0 points of maturity are missing: 55.0 of 60.0.");
+    CHECK(says(why().why, "Oxidant is at its limit: 0 ppm from the mill, 100 ppm added, 100 ppm allowed."));
+    p.products[0].oxidant = OxidantPolicy::forbidden;
+    CHECK(why().amount == Approx(55));
+    CHECK(says(why().why, "Oxidant may not be added to this product."));
+}
