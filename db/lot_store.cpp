@@ -1,0 +1,229 @@
+#include "db/lot_store.h"
+
+#include "db/movement_store.h"
+#include "db/numbering.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <unordered_map>
+
+namespace mellowbin {
+namespace {
+
+constexpr std::string_view lot_columns =
+    "id, code, mill_id, flour_id, milled_on, delivered_on, best_before, delivery_note, received_g, bag_g, "
+    "price_per_tonne_minor, state, state_reason, state_by, state_at, received_into_id";
+
+Lot lot_from(const Row& row) {
+    Lot lot;
+    lot.id = row.id<LotId>(0);
+    lot.code = row.words(1);
+    lot.mill = row.id<MillId>(2);
+    lot.flour = row.id<FlourId>(3);
+    lot.milled_on = row.maybe_day(4);
+    lot.delivered_on = row.day(5);
+    lot.best_before = row.maybe_day(6);
+    lot.delivery_note = row.words(7);
+    lot.received = Grams{row.integer(8)};
+    lot.bag = Grams{row.integer(9)};
+    lot.price_per_tonne_minor = row.integer(10);
+    lot.state = row.key(11, lot_state_from_key);
+    lot.state_reason = row.words(12);
+    lot.state_by = row.words(13);
+    lot.state_at = row.instant(14);
+    lot.received_into = row.id<PlaceId>(15);
+    return lot;
+}
+
+/// Reads bases; a book has few different ones and many certificate rows.
+class BasisReader {
+public:
+    Basis read(std::string_view words) {
+        const auto known = known_.find(words);
+        if (known != known_.end())
+            return known->second;
+        const auto basis = read_basis("", words);
+        if (!basis)
+            throw BookError(
+                BookFault::damaged,
+                fmt::format("The book holds \"{}\" where a moisture basis belongs. Nothing was changed. "
+                            "Keep the file as it is, and open a saved copy.",
+                            words));
+        return known_.emplace(std::string(words), *basis).first->second;
+    }
+
+private:
+    std::map<std::string, Basis, std::less<>> known_;
+};
+
+/// Finds the lot that a row's first column names, when the rows come in the order of the lots.
+class OwnerInOrder {
+public:
+    explicit OwnerInOrder(std::vector<Lot>& lots) : at_(lots.begin()), end_(lots.end()) {}
+    Lot* of(const Row& row) {
+        while (at_ != end_ && at_->id < row.id<LotId>(0))
+            ++at_;
+        return at_ != end_ && at_->id == row.id<LotId>(0) ? &*at_ : nullptr;
+    }
+
+private:
+    std::vector<Lot>::iterator at_;
+    std::vector<Lot>::iterator end_;
+};
+
+void read_certificates(Connection& connection, std::string_view of_these, Parameters parameters,
+                       std::vector<Lot>& lots) {
+    OwnerInOrder owner(lots);
+    BasisReader bases;
+    Lot* lot = nullptr;
+    Certificate certificate;
+    // Copied when it is whole: the copy takes just the memory it needs, which is most of what a big book
+    // takes.
+    const auto give = [&] {
+        if (lot)
+            lot->certificate = certificate;
+    };
+    connection.query(
+        fmt::format("SELECT lot_id, property, value, basis, method, nitrogen_factor FROM lot_value {} "
+                    "ORDER BY lot_id, property",
+                    of_these),
+        parameters, [&](const Row& row) {
+            if (Lot* const of = owner.of(row); of != lot) {
+                give();
+                lot = of;
+                certificate = {};
+            }
+            certificate.set({row.key(1, property_from_key), row.real(2), bases.read(row.text(3)),
+                             row.words(4), row.real(5)});
+        });
+    give();
+}
+
+void read_mill_additions(Connection& connection, std::string_view of_these, Parameters parameters,
+                         std::vector<Lot>& lots) {
+    OwnerInOrder owner(lots);
+    connection.query(
+        fmt::format("SELECT lot_id, substance, dose_ppm FROM lot_mill_addition {} "
+                    "ORDER BY lot_id, position",
+                    of_these),
+        parameters, [&](const Row& row) {
+            if (Lot* const of = owner.of(row))
+                of->mill_additions.push_back({row.key(1, substance_from_key), OxidantPpm{row.real(2)}});
+        });
+}
+
+/// The lots that the clause names, each with its certificate and additions: three queries, however many lots.
+std::vector<Lot> lots_where(Connection& connection, std::string_view clause, Parameters parameters) {
+    std::vector<Lot> lots;
+    connection.query(fmt::format("SELECT {} FROM lot {} ORDER BY id", lot_columns, clause), parameters,
+                     [&](const Row& row) { lots.push_back(lot_from(row)); });
+    const std::string of_these =
+        clause.empty() ? "" : fmt::format("WHERE lot_id IN (SELECT id FROM lot {})", clause);
+    read_certificates(connection, of_these, parameters, lots);
+    read_mill_additions(connection, of_these, parameters, lots);
+    return lots;
+}
+
+std::optional<Lot> only(std::vector<Lot> lots) {
+    if (lots.empty())
+        return {};
+    return std::move(lots.front());
+}
+
+bool is_in_the_book(Connection& connection, MillId mill, std::string_view code) {
+    bool found = false;
+    connection.query("SELECT id FROM lot WHERE mill_id = $1 AND code = $2", {mill, code},
+                     [&](const Row&) { found = true; });
+    return found;
+}
+
+void write_parts(Connection& connection, LotId id, const Lot& lot) {
+    for (const auto& v : lot.certificate.values()) {
+        connection.execute(
+            "INSERT INTO lot_value (lot_id, property, value, basis, method, nitrogen_factor) "
+            "VALUES ($1, $2, $3, $4, $5, $6)",
+            {id, traits(v.property).key, v.value, in_words(v.basis), v.method, v.nitrogen_factor});
+    }
+    int position = 0;
+    for (const auto& addition : lot.mill_additions) {
+        connection.execute(
+            "INSERT INTO lot_mill_addition (lot_id, position, substance, dose_ppm) VALUES ($1, $2, $3, $4)",
+            {id, position++, key_of(addition.substance), addition.dose});
+    }
+}
+
+} // namespace
+
+std::vector<Lot> LotStore::all() const { return lots_where(connection_, "", {}); }
+
+std::optional<Lot> LotStore::find(LotId id) const {
+    return only(lots_where(connection_, "WHERE id = $1", {id}));
+}
+
+std::optional<Lot> LotStore::find(MillId mill, std::string_view code) const {
+    return only(lots_where(connection_, "WHERE mill_id = $1 AND code = $2", {mill, code}));
+}
+
+Result<LotId> LotStore::add(Change& change, const Lot& lot) {
+    auto& book = change.connection();
+    if (is_in_the_book(book, lot.mill, lot.code)) {
+        return change.refuse({"Lot number",
+                              fmt::format("\"{}\" of this mill is already in the book", lot.code),
+                              "Look the lot up, or read the number on the label again"});
+    }
+    const LotId id{next_number(book, "lot")};
+    book.execute(
+        "INSERT INTO lot (id, code, mill_id, flour_id, milled_on, delivered_on, best_before, delivery_note, "
+        "received_g, bag_g, price_per_tonne_minor, state, state_reason, state_by, state_at, "
+        "received_into_id) "
+        "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)",
+        {id, lot.code, lot.mill, lot.flour, lot.milled_on, lot.delivered_on, lot.best_before,
+         lot.delivery_note, lot.received, lot.bag, lot.price_per_tonne_minor, key_of(lot.state),
+         lot.state_reason, lot.state_by, lot.state_at, lot.received_into});
+    write_parts(book, id, lot);
+    return id;
+}
+
+Result<LotId> LotStore::take_in(Change& change, const Delivered& delivered) {
+    auto id = add(change, delivered.lot);
+    if (!id)
+        return id;
+    Movement receipt = delivered.receipt;
+    receipt.lot = *id;
+    const auto received = MovementStore(change.connection()).append(change, receipt);
+    if (!received)
+        return received.refusals();
+    return id;
+}
+
+Result<std::vector<LotId>> LotStore::take_in(Change& change, std::span<const Delivered> delivery) {
+    std::vector<LotId> ids;
+    Refusals refusals;
+    for (const auto& delivered : delivery) {
+        const auto id = take_in(change, delivered);
+        if (id)
+            ids.push_back(*id);
+        else
+            append(refusals, id.refusals());
+    }
+    if (!refusals.empty())
+        return refusals;
+    return ids;
+}
+
+Result<Lot> LotStore::set_state(Change& change, LotId id, LotState to, std::string reason) {
+    auto lot = find(id);
+    if (!lot)
+        return change.refuse({"Lot", "is not in the book", "Choose one from the list"});
+    auto changed = with_state(*std::move(lot), to, std::move(reason), change.line().who, change.line().at);
+    if (!changed)
+        return change.refuse(changed.refusals());
+    change.connection().execute(
+        "UPDATE lot SET state = $2, state_reason = $3, state_by = $4, state_at = $5 WHERE id = $1",
+        {id, key_of(changed->state), changed->state_reason, changed->state_by, changed->state_at});
+    return changed;
+}
+
+} // namespace mellowbin

@@ -1,0 +1,66 @@
+#include "db/movement_store.h"
+
+#include "db/numbering.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin {
+namespace {
+
+std::vector<Movement> movements_where(Connection& connection, std::string_view clause,
+                                      Parameters parameters) {
+    std::vector<Movement> movements;
+    connection.query(
+        fmt::format("SELECT id, lot_id, kind, from_place_id, to_place_id, mass_g, at, who, run_id, "
+                    "counters_id, note FROM movement {} ORDER BY id",
+                    clause),
+        parameters, [&](const Row& row) {
+            movements.push_back({row.id<MovementId>(0), row.id<LotId>(1), row.key(2, movement_kind_from_key),
+                                 row.maybe_id<PlaceId>(3), row.maybe_id<PlaceId>(4), Grams{row.integer(5)},
+                                 row.instant(6), row.words(7), row.maybe_id<RunId>(8),
+                                 row.maybe_id<MovementId>(9), row.words(10)});
+        });
+    return movements;
+}
+
+/// Why `counter` cannot take back what it names, given all movements of its lot.
+std::optional<Refusal> why_not_countering(const Movement& counter, std::span<const Movement> of_the_lot) {
+    if (std::ranges::none_of(of_the_lot, [&](const auto& m) { return m.id == counter.counters; }))
+        return Refusal{"Movement", "is not one of this lot", "Choose one from the lot's list"};
+    if (std::ranges::any_of(of_the_lot, [&](const auto& m) { return m.counters == counter.counters; }))
+        return Refusal{"Movement", "was taken back before", "Look at the lot's list"};
+    return {};
+}
+
+} // namespace
+
+std::vector<Movement> MovementStore::all() const { return movements_where(connection_, "", {}); }
+
+std::vector<Movement> MovementStore::of(LotId lot) const {
+    return movements_where(connection_, "WHERE lot_id = $1", {lot});
+}
+
+Result<MovementId> MovementStore::append(Change& change, const Movement& movement) {
+    auto& book = change.connection();
+    std::vector<Movement> before; // what only adds to a place needs no look at what lies there
+    if (movement.from || movement.counters)
+        before = movements_where(book, "WHERE lot_id = $1", {movement.lot});
+    if (movement.counters) {
+        if (auto why = why_not_countering(movement, before))
+            return change.refuse(*std::move(why));
+    }
+    if (const auto possible = StockBook(before).check(movement); !possible)
+        return change.refuse(possible.refusals());
+
+    const MovementId id{next_number(book, "movement")};
+    book.execute(
+        "INSERT INTO movement (id, lot_id, kind, from_place_id, to_place_id, mass_g, at, who, run_id, "
+        "counters_id, note) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
+        {id, movement.lot, key_of(movement.kind), movement.from, movement.to, movement.mass, movement.at,
+         movement.who, movement.run, movement.counters, movement.note});
+    return id;
+}
+
+} // namespace mellowbin

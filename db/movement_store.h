@@ -1,0 +1,27 @@
+#pragma once
+
+#include "core/stock.h"
+#include "db/change.h"
+
+#include <vector>
+
+namespace mellowbin {
+
+/// The append-only book of movements.
+class MovementStore {
+public:
+    explicit MovementStore(Connection& connection) : connection_(connection) {}
+
+    /// In the order they were written.
+    [[nodiscard]] std::vector<Movement> all() const;
+    [[nodiscard]] std::vector<Movement> of(LotId lot) const;
+
+    /// Writes the movement under a new number. Refused by StockBook::check() against what the book holds now,
+    /// and when the movement it counters was countered before or is not the same lot's.
+    Result<MovementId> append(Change& change, const Movement& movement);
+
+private:
+    Connection& connection_;
+};
+
+} // namespace mellowbin

@@ -1,0 +1,33 @@
+#pragma once
+
+#include "core/plant.h"
+#include "db/change.h"
+
+#include <vector>
+
+namespace mellowbin {
+
+/// The plant itself: where flour comes from, lies, and goes. Lists are in the order the records were added.
+/// save() adds a record without a number and overwrites one that has it; a name that another record of the
+/// same kind bears is refused.
+class PlantStore {
+public:
+    explicit PlantStore(Connection& connection) : connection_(connection) {}
+
+    [[nodiscard]] std::vector<Mill> mills() const;
+    [[nodiscard]] std::vector<Flour> flours() const;
+    [[nodiscard]] std::vector<Place> places() const;
+    [[nodiscard]] std::vector<Product> products() const;
+    [[nodiscard]] std::vector<Line> lines() const;
+
+    Result<MillId> save(Change& change, const Mill& mill);
+    Result<FlourId> save(Change& change, const Flour& flour);
+    Result<PlaceId> save(Change& change, const Place& place);
+    Result<ProductId> save(Change& change, const Product& product);
+    Result<LineId> save(Change& change, const Line& line);
+
+private:
+    Connection& connection_;
+};
+
+} // namespace mellowbin

@@ -1,0 +1,125 @@
+#include "db/run_store.h"
+
+#include "db/numbering.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin {
+namespace {
+
+std::vector<Run> runs_where(Connection& connection, std::string_view clause, Parameters parameters) {
+    std::vector<Run> runs;
+    connection.query(
+        fmt::format("SELECT id, code, product_id, line_id, day, sequence, batches, flour_g FROM run {} "
+                    "ORDER BY day, line_id, sequence, id",
+                    clause),
+        parameters, [&](const Row& row) {
+            runs.push_back({row.id<RunId>(0), row.words(1), row.id<ProductId>(2), row.id<LineId>(3),
+                            row.day(4), static_cast<int>(row.integer(5)), static_cast<int>(row.integer(6)),
+                            Grams{row.integer(7)}});
+        });
+    return runs;
+}
+
+std::vector<Assignment> assignments_where(Connection& connection, std::string_view clause,
+                                          Parameters parameters) {
+    std::vector<Assignment> assignments;
+    connection.query(fmt::format("SELECT run_id, lot_id, mass_g, is_locked, reason FROM assignment {} "
+                                 "ORDER BY run_id, mass_g DESC, lot_id",
+                                 clause),
+                     parameters, [&](const Row& row) {
+                         assignments.push_back({row.id<RunId>(0), row.id<LotId>(1), Grams{row.integer(2)},
+                                                row.integer(3) != 0, row.words(4)});
+                     });
+    return assignments;
+}
+
+std::optional<Assignment> assignment_in(Connection& connection, RunId run, LotId lot) {
+    auto found = assignments_where(connection, "WHERE run_id = $1 AND lot_id = $2", {run, lot});
+    if (found.empty())
+        return {};
+    return std::move(found.front());
+}
+
+} // namespace
+
+std::vector<Run> RunStore::all() const { return runs_where(connection_, "", {}); }
+
+std::vector<Run> RunStore::between(Day first, Day last) const {
+    return runs_where(connection_, "WHERE day BETWEEN $1 AND $2", {first, last});
+}
+
+std::vector<Assignment> RunStore::assignments() const { return assignments_where(connection_, "", {}); }
+
+std::vector<Assignment> RunStore::assignments_of(RunId run) const {
+    return assignments_where(connection_, "WHERE run_id = $1", {run});
+}
+
+Result<RunId> RunStore::save(Change& change, const Run& run) {
+    auto& book = change.connection();
+    if (is_taken(book, "run", "code", run.code, run.id.number()))
+        return change.refuse(
+            {"Run", fmt::format("\"{}\" is already in the book", run.code), "Choose another code"});
+    const auto id = number_for(book, "run", run.id);
+    book.execute(
+        "INSERT INTO run (id, code, product_id, line_id, day, sequence, batches, flour_g) "
+        "VALUES ($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (id) DO UPDATE SET code = excluded.code, "
+        "product_id = excluded.product_id, line_id = excluded.line_id, day = excluded.day, "
+        "sequence = excluded.sequence, batches = excluded.batches, flour_g = excluded.flour_g",
+        {id, run.code, run.product, run.line, run.day, run.sequence, run.batches, run.flour});
+    return id;
+}
+
+Result<Done> RunStore::remove(Change& change, RunId run) {
+    auto& book = change.connection();
+    bool is_begun = false;
+    book.query("SELECT id FROM movement WHERE run_id = $1", {run}, [&](const Row&) { is_begun = true; });
+    if (is_begun)
+        return change.refuse(
+            {"Run", "has used flour already", "Leave it in the plan; it is part of the trace"});
+    book.execute("DELETE FROM assignment WHERE run_id = $1", {run});
+    book.execute("DELETE FROM run WHERE id = $1", {run});
+    return Done{};
+}
+
+Result<Done> RunStore::replace_assignments(Change& change, std::span<const RunId> runs,
+                                           std::span<const Assignment> assignments) {
+    auto& book = change.connection();
+    for (const RunId run : runs)
+        book.execute("DELETE FROM assignment WHERE run_id = $1 AND is_locked = 0", {run});
+    Refusals refusals;
+    for (const auto& a : assignments) {
+        if (std::ranges::find(runs, a.run) == runs.end()) {
+            refusals.push_back(
+                {"Assignment", "is for a run that is not being planned", "Plan its day as well"});
+            continue;
+        }
+        const auto locked = assignment_in(book, a.run, a.lot);
+        if (!locked) {
+            book.execute("INSERT INTO assignment (run_id, lot_id, mass_g, is_locked, reason) "
+                         "VALUES ($1, $2, $3, $4, $5)",
+                         {a.run, a.lot, a.mass, a.is_locked ? 1 : 0, a.reason});
+        } else if (locked->mass != a.mass) {
+            refusals.push_back({"Assignment",
+                                fmt::format("{:.1f} kg of the lot were locked for this run, not {:.1f} kg",
+                                            to_kilograms(locked->mass).value(), to_kilograms(a.mass).value()),
+                                "Plan again with what is locked now, or unlock it"});
+        }
+    }
+    if (!refusals.empty())
+        return change.refuse(std::move(refusals));
+    return Done{};
+}
+
+Result<Done> RunStore::set_lock(Change& change, RunId run, LotId lot, Lock lock) {
+    const auto changed =
+        change.connection().execute("UPDATE assignment SET is_locked = $3 WHERE run_id = $1 AND lot_id = $2",
+                                    {run, lot, lock == Lock::locked ? 1 : 0});
+    if (changed == 0)
+        return change.refuse({"Assignment", "is not in the plan any more", "Choose one from the plan"});
+    return Done{};
+}
+
+} // namespace mellowbin

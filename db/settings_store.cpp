@@ -1,0 +1,43 @@
+#include "db/settings_store.h"
+
+#include <fmt/format.h>
+
+namespace mellowbin {
+namespace {
+
+std::vector<Setting> settings_where(Connection& connection, std::string_view clause, Parameters parameters) {
+    std::vector<Setting> settings;
+    connection.query(
+        fmt::format("SELECT setting_key, value, unit, who, since FROM setting {}", clause), parameters,
+        [&](const Row& row) {
+            settings.push_back({row.words(0), row.words(1), row.words(2), row.words(3), row.instant(4)});
+        });
+    return settings;
+}
+
+} // namespace
+
+std::vector<Setting> SettingsStore::all() const {
+    return settings_where(
+        connection_, "WHERE id IN (SELECT MAX(id) FROM setting GROUP BY setting_key) ORDER BY setting_key",
+        {});
+}
+
+std::optional<Setting> SettingsStore::find(std::string_view key) const {
+    auto found = settings_where(connection_, "WHERE setting_key = $1 ORDER BY id DESC LIMIT 1", {key});
+    if (found.empty())
+        return {};
+    return std::move(found.front());
+}
+
+std::vector<Setting> SettingsStore::history(std::string_view key) const {
+    return settings_where(connection_, "WHERE setting_key = $1 ORDER BY id", {key});
+}
+
+void SettingsStore::set(Change& change, std::string_view key, std::string_view value, std::string_view unit) {
+    change.connection().execute("INSERT INTO setting (id, setting_key, value, unit, who, since) "
+                                "VALUES ((SELECT COALESCE(MAX(id), 0) + 1 FROM setting), $1, $2, $3, $4, $5)",
+                                {key, value, unit, change.line().who, change.line().at});
+}
+
+} // namespace mellowbin

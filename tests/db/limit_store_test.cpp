@@ -1,0 +1,111 @@
+#include "book_support.h"
+#include "db/limit_store.h"
+
+namespace mellowbin {
+namespace {
+
+// The figures are invented: the store keeps what it is given.
+const std::vector<Market> markets{{"US-CA", "California", "US-federal"}, {"US-federal", "United States", ""}};
+
+LimitRow full_row() {
+    LimitRow row;
+    row.market = "US-federal";
+    row.substance = Substance::potassium_bromate;
+    row.food = FoodClass::white_flour;
+    row.status = LimitStatus::permitted;
+    row.limit = OxidantPpm{50};
+    row.sum_group = "bromates";
+    row.valid_from = date::sys_days{1952_y / 5 / 15};
+    row.valid_to = date::sys_days{2027_y / 12 / 31};
+    row.rule = "in the flour standard";
+    row.source = "21 CFR 137.155";
+    row.source_date = "2014-04-01";
+    return row;
+}
+
+bool same(const LimitRow& a, const LimitRow& b) {
+    return a.id == b.id && a.market == b.market && a.substance == b.substance && a.food == b.food &&
+           a.status == b.status && a.limit == b.limit && a.sum_group == b.sum_group &&
+           a.valid_from == b.valid_from && a.valid_to == b.valid_to && a.rule == b.rule &&
+           a.source == b.source && a.source_date == b.source_date && a.is_confirmed == b.is_confirmed &&
+           a.confirmed_by == b.confirmed_by;
+}
+
+int seeded(Connection& book, const std::vector<LimitRow>& rows) {
+    Change change(book, line("The limits as shipped were added"));
+    const int added = LimitStore(book).seed(change, markets, rows);
+    change.commit();
+    return added;
+}
+
+} // namespace
+
+TEST_CASE("Markets and limits come back as they were seeded, unconfirmed ones unconfirmed") {
+    SqliteConnection book(":memory:");
+    LimitRow open = full_row();
+    open.substance = Substance::ascorbic_acid;
+    open.status = LimitStatus::permitted_gmp;
+    open.limit.reset();
+    open.valid_from.reset();
+    open.valid_to.reset();
+    CHECK(seeded(book, {full_row(), open}) == 4);
+
+    auto first = full_row();
+    first.id = 1;
+    open.id = 2;
+    const auto rows = LimitStore(book).rows();
+    REQUIRE(rows.size() == 2);
+    CHECK(same(rows[0], first));
+    CHECK(same(rows[1], open));
+    CHECK_FALSE(rows[0].is_confirmed);
+    const auto found = LimitStore(book).markets();
+    REQUIRE(found.size() == 2);
+    CHECK(found[0].key == "US-CA");
+    CHECK(found[0].lies_in == "US-federal");
+    CHECK(found[1].lies_in.empty());
+}
+
+TEST_CASE("Seeding again adds what is new and never touches what the plant has") {
+    SqliteConnection book(":memory:");
+    seeded(book, {full_row()});
+    LimitStore limits(book);
+    {
+        auto row = limits.rows()[0];
+        row.limit = OxidantPpm{20};
+        Change change(book, line("A limit was lowered"));
+        REQUIRE(limits.save(change, row));
+        change.commit();
+    }
+    auto later = full_row();
+    later.valid_from = date::sys_days{2027_y / 1 / 1};
+    CHECK(seeded(book, {full_row(), later}) == 1);
+    REQUIRE(limits.rows().size() == 2);
+    CHECK(limits.rows()[0].limit == OxidantPpm{20});
+}
+
+TEST_CASE("A row is confirmed by a person, who stands beside it") {
+    SqliteConnection book(":memory:");
+    seeded(book, {full_row()});
+    LimitStore limits(book);
+    {
+        Change change(book, line("A limit was confirmed"));
+        REQUIRE(limits.confirm(change, 1));
+        change.commit();
+    }
+    CHECK(limits.rows()[0].is_confirmed);
+    CHECK(limits.rows()[0].confirmed_by == "Ada Example");
+    Change change(book, line("A limit was confirmed"));
+    CHECK_FALSE(limits.confirm(change, 7));
+}
+
+TEST_CASE("A limit that ends before it begins is refused") {
+    SqliteConnection book(":memory:");
+    auto row = full_row();
+    row.valid_to = *row.valid_from - Days{1};
+    Change change(book, line("A limit was entered"));
+    const auto refused = LimitStore(book).save(change, row);
+    REQUIRE_FALSE(refused);
+    CHECK(refused.refusals()[0].field == "Valid to");
+}
+
+} // namespace mellowbin

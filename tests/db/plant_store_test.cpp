@@ -1,0 +1,179 @@
+#include "book_support.h"
+#include "db/plant_store.h"
+
+namespace mellowbin {
+namespace {
+
+template <class Record> auto saved(Connection& book, const Record& record) {
+    Change change(book, line("The plant was changed"));
+    auto id = PlantStore(book).save(change, record);
+    if (id)
+        change.commit();
+    return id;
+}
+
+Flour full_flour() {
+    return {{},
+            "Strong flour",
+            FlourClass::high_extraction,
+            {{Property::starch_damage, 6, 9, "AACC 76-31"},
+             {Property::protein, 11.5, {}, ""},
+             {Property::starch_damage, {}, 24, "Audidier"}}};
+}
+
+Product full_product(FlourId flour) {
+    Product p;
+    p.name = "Hearth loaf";
+    p.flour = flour;
+    p.market = "US-CA";
+    p.food = FoodClass::whole_wheat_bread;
+    p.windows = {{Property::protein, 12, 13.5, ""}, {Property::falling_number, 250, {}, "ISO 3093"}};
+    p.maturity_target = Maturity{0.85};
+    p.most_lots = 2;
+    p.least_share = 0.15;
+    p.oxidant = Substance::ascorbic_acid;
+    p.house_maximum = OxidantPpm{60};
+    p.water_offset = AbsorptionPoints{-1.5};
+    p.is_offset_assumed = false;
+    p.dough_temperature = Celsius{25.5};
+    p.fermentation_minutes = 240;
+    p.mixing_minutes = 6.5;
+    p.batch_flour = Kilograms{120.5};
+    p.ingredients = {{"Salt", 2}, {"Fresh yeast", 0.8}};
+    p.propionate_percent = 0.3;
+    p.bread_yield = 1.52;
+    return p;
+}
+
+Line full_line() {
+    Line l;
+    l.name = "Line 2";
+    l.friction_factor = CelsiusStep{14.5};
+    l.mixing_energy_kj_per_kg = 32.5;
+    l.room = Celsius{24};
+    l.tap_water = Celsius{12};
+    l.coldest_water = Celsius{3};
+    l.most_ice = 0.4;
+    l.oxidant_scale_step_g = 0.01;
+    l.oxidant_scale_error_g = 0.02;
+    l.stock_solution_g_per_l = 20;
+    l.water_step_kg = 0.5;
+    return l;
+}
+
+} // namespace
+
+TEST_CASE("The plant's records come back as they went in") {
+    SqliteConnection book(":memory:");
+    PlantStore plant(book);
+
+    Mill mill{{}, "Upper mill"};
+    mill.id = *saved(book, mill);
+    CHECK(plant.mills() == std::vector{mill});
+
+    Flour flour = full_flour();
+    flour.id = *saved(book, flour);
+    CHECK(plant.flours() == std::vector{flour});
+
+    Place place{
+        {},
+        "Silo 3",
+        PlaceKind::silo,
+        Air::inert,
+        Celsius{19.5},
+        {{date::sys_days{2026_y / 6 / 1}, Celsius{24}}, {date::sys_days{2026_y / 9 / 1}, Celsius{20}}}};
+    place.id = *saved(book, place);
+    CHECK(plant.places() == std::vector{place});
+
+    Product product = full_product(flour.id);
+    product.id = *saved(book, product);
+    CHECK(plant.products() == std::vector{product});
+
+    Line full = full_line();
+    full.id = *saved(book, full);
+    CHECK(plant.lines() == std::vector{full});
+}
+
+TEST_CASE("A record that is saved again is changed in place, with all its parts") {
+    SqliteConnection book(":memory:");
+    PlantStore plant(book);
+    Flour flour = full_flour();
+    flour.id = *saved(book, flour);
+    Flour other{{}, "Soft flour", FlourClass::white, {{Property::ash, {}, 0.5, ""}}};
+    other.id = *saved(book, other);
+    flour.name = "Very strong flour";
+    flour.specification.erase(flour.specification.begin());
+    CHECK(*saved(book, flour) == flour.id);
+    CHECK(plant.flours() == std::vector{flour, other});
+
+    Product product = full_product(flour.id);
+    product.id = *saved(book, product);
+    product.oxidant.reset();
+    product.ingredients = {{"Salt", 1.8}};
+    product.windows.clear();
+    CHECK(*saved(book, product) == product.id);
+    CHECK(plant.products() == std::vector{product});
+
+    Line changed = full_line();
+    changed.id = *saved(book, changed);
+    changed.mixing_energy_kj_per_kg.reset();
+    changed.name = "Line 2 b";
+    CHECK(*saved(book, changed) == changed.id);
+    CHECK(plant.lines() == std::vector{changed});
+
+    Place place{{},
+                "Bay 1",
+                PlaceKind::bay,
+                Air::breathable_bag,
+                Celsius{18},
+                {{date::sys_days{2026_y / 1 / 1}, Celsius{12}}}};
+    place.id = *saved(book, place);
+    place.climate.clear();
+    place.air = Air::sealed_liner;
+    CHECK(*saved(book, place) == place.id);
+    CHECK(plant.places() == std::vector{place});
+}
+
+TEST_CASE("A name that is taken is refused") {
+    SqliteConnection book(":memory:");
+    add_small_plant(book);
+    Product product;
+    product.name = "Pan bread";
+    product.flour = FlourId{1};
+    Line second;
+    second.name = "Line 1";
+    CHECK(saved(book, Mill{{}, "Upper mill"}).refusals().at(0).field == "Mill");
+    CHECK(saved(book, Flour{{}, "Bread flour", FlourClass::white, {}}).refusals().at(0).field == "Flour");
+    CHECK(
+        saved(book, Place{{}, "Bay 1", PlaceKind::bay, Air::inert, Celsius{18}, {}}).refusals().at(0).field ==
+        "Place");
+    CHECK(saved(book, product).refusals().at(0).field == "Product");
+    CHECK(saved(book, second).refusals().at(0).field == "Line");
+    CHECK(count_of(book, "mill") == 1);
+}
+
+TEST_CASE("Every word that core knows is known to the book") {
+    SqliteConnection book(":memory:");
+    int number = 0;
+    for (const auto kind : {PlaceKind::bay, PlaceKind::rack, PlaceKind::tote, PlaceKind::silo})
+        for (const auto air : {Air::breathable_bag, Air::moved_silo, Air::sealed_liner, Air::inert})
+            CHECK(saved(book, Place{{}, "Place " + std::to_string(++number), kind, air, Celsius{18}, {}}));
+    for (const auto flour_class : {FlourClass::white, FlourClass::high_extraction, FlourClass::wholemeal})
+        CHECK(saved(book, Flour{{}, "Flour " + std::to_string(++number), flour_class, {}}));
+    for (const auto food : {FoodClass::white_flour, FoodClass::whole_wheat_flour, FoodClass::bread,
+                            FoodClass::whole_wheat_bread}) {
+        Product product = full_product(FlourId{1});
+        product.name = "Product " + std::to_string(++number);
+        product.food = food;
+        CHECK(saved(book, product));
+    }
+    for (const auto substance : all_substances()) {
+        Product product = full_product(FlourId{1});
+        product.name = "Product " + std::to_string(++number);
+        product.oxidant = substance;
+        CHECK(saved(book, product));
+    }
+    CHECK(PlantStore(book).products().back().oxidant == all_substances().back());
+}
+
+} // namespace mellowbin
