@@ -1,0 +1,54 @@
+#include "ui/shell/app_window.h"
+
+#include "app/app.h"
+#include "ui/shell/window.h"
+#include "ui/views/screens.h"
+
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+namespace mellowbin::ui {
+namespace {
+
+views::Models models_of(const app::App& app) {
+    return {app.notice(),    app.overview(), app.intake(), app.lots(),
+            app.readiness(), app.plan(),     app.mixer(),  app.settings()};
+}
+
+/// One frame, and then what the person did in it.
+void draw_and_act(views::Screens& screens, app::App& app) {
+    app.poll();
+    app::Intents intents;
+    views::draw(screens, models_of(app), intents);
+    for (const auto& intent : intents) app.handle(intent);
+}
+
+} // namespace
+
+int open_window(app::App& app, const Opening& opening) {
+    views::Screens screens;
+    if (!opening.screen.empty()) {
+        const auto screen = views::screen_named(opening.screen);
+        if (!screen) {
+            throw std::runtime_error(fmt::format(
+                "there is no screen \"{}\"; there are Intake, Lots, Readiness, Plan, Mixer and Settings", opening.screen));
+        }
+        screens.show(*screen);
+    }
+    WindowSetup setup;
+    setup.title = app.overview().plant.empty() ? "mellowbin" : app.overview().plant + " – mellowbin";
+    setup.width = opening.width;
+    setup.height = opening.height;
+    setup.shown = opening.shot.empty() ? Shown::yes : Shown::no;
+    setup.text_size = opening.text_size;
+    setup.palette = opening.palette;
+    Window window(setup);
+    if (opening.shot.empty())
+        window.run([&] { draw_and_act(screens, app); });
+    else
+        window.shot(opening.shot, [&] { draw_and_act(screens, app); });
+    return 0;
+}
+
+} // namespace mellowbin::ui

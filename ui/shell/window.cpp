@@ -1,0 +1,231 @@
+#include "ui/shell/window.h"
+
+#include "ui/shell/keyboard.h"
+#include "ui/shell/picture.h"
+
+#include <GLFW/glfw3.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <stdexcept>
+
+namespace mellowbin::ui {
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+std::string& last_glfw_error() {
+    static std::string words;
+    return words;
+}
+
+bool start_glfw() {
+    glfwSetErrorCallback([](int, const char* words) { last_glfw_error() = words; });
+    return glfwInit() == GLFW_TRUE;
+}
+
+[[noreturn]] void refuse(const std::string& what) {
+    const std::string why = last_glfw_error().empty() ? "" : " (" + last_glfw_error() + ")";
+    throw std::runtime_error(what + why);
+}
+
+GLFWwindow* open_window(const WindowSetup& setup) {
+    if (!start_glfw()) refuse("There is no display to open a window on. The command line does the same work without one");
+    // 3.3 core where there is one; old machines have 3.0.
+    for (const bool modern : {true, false}) {
+        glfwDefaultWindowHints();
+        glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+        glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, modern ? 3 : 0);
+        if (modern) glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+        glfwWindowHint(GLFW_VISIBLE, GLFW_FALSE); // shown with its first picture, not white
+        glfwWindowHint(GLFW_SCALE_TO_MONITOR, setup.shown == Shown::yes ? GLFW_TRUE : GLFW_FALSE);
+        GLFWwindow* window = glfwCreateWindow(setup.width, setup.height, setup.title.c_str(), nullptr, nullptr);
+        if (window) return window;
+    }
+    refuse("The window needs OpenGL 3.0 or later, and this display does not give it");
+}
+
+std::string utf8(unsigned int c) {
+    std::string bytes;
+    const auto put = [&](unsigned int byte) { bytes += static_cast<char>(byte); };
+    if (c < 0x80) {
+        put(c);
+    } else if (c < 0x800) {
+        put(0xC0 | c >> 6);
+        put(0x80 | (c & 0x3F));
+    } else if (c < 0x10000) {
+        put(0xE0 | c >> 12);
+        put(0x80 | (c >> 6 & 0x3F));
+        put(0x80 | (c & 0x3F));
+    } else {
+        put(0xF0 | c >> 18);
+        put(0x80 | (c >> 12 & 0x3F));
+        put(0x80 | (c >> 6 & 0x3F));
+        put(0x80 | (c & 0x3F));
+    }
+    return bytes;
+}
+
+} // namespace
+
+bool display_available() { return start_glfw(); }
+
+struct Window::State {
+    Clock::time_point made = Clock::now();
+    double first_picture = 0;
+    Shown shown = Shown::yes;
+    GLFWwindow* window = nullptr;
+    std::unique_ptr<Frame> frame;
+    std::array<GLFWcursor*, 4> cursors{};
+    Clock::time_point last_frame = Clock::now();
+
+    void listen();
+    void follow_size();
+    void draw_settled(const std::function<void()>& draw, int least);
+    void paint();
+};
+
+namespace {
+
+Frame& frame_of(GLFWwindow* window) { return *static_cast<Frame*>(glfwGetWindowUserPointer(window)); }
+
+} // namespace
+
+void Window::State::listen() {
+    glfwSetWindowUserPointer(window, frame.get());
+    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double x, double y) {
+        int width = 1, height = 1, pixels_x = 1, pixels_y = 1;
+        glfwGetWindowSize(w, &width, &height);
+        glfwGetFramebufferSize(w, &pixels_x, &pixels_y);
+        frame_of(w).pointer_moved(static_cast<float>(x * pixels_x / std::max(1, width)),
+                                  static_cast<float>(y * pixels_y / std::max(1, height)));
+    });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int entered) {
+        if (!entered) frame_of(w).pointer_left();
+    });
+    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int) {
+        if (button != GLFW_MOUSE_BUTTON_LEFT) return;
+        if (action == GLFW_PRESS) frame_of(w).pointer_pressed();
+        if (action == GLFW_RELEASE) frame_of(w).pointer_released();
+    });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double up) {
+        const bool ctrl = glfwGetKey(w, GLFW_KEY_LEFT_CONTROL) || glfwGetKey(w, GLFW_KEY_RIGHT_CONTROL);
+        frame_of(w).wheel_turned(static_cast<float>(up), ctrl ? Mods::ctrl : Mods::none);
+    });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int c) { frame_of(w).typed(utf8(c)); });
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
+        if (action == GLFW_RELEASE) return;
+        if (const auto ours = key_of(key, scancode, mods)) frame_of(w).pressed(*ours, mods_of(mods));
+    });
+    frame->set_clipboard([](void* w, const char* text) { glfwSetClipboardString(static_cast<GLFWwindow*>(w), text); },
+                         [](void* w) -> const char* {
+                             const char* text = glfwGetClipboardString(static_cast<GLFWwindow*>(w));
+                             return text ? text : "";
+                         },
+                         window);
+}
+
+void Window::State::follow_size() {
+    int width = 0, height = 0;
+    float scale = 1, other = 1;
+    glfwGetFramebufferSize(window, &width, &height);
+    glfwGetWindowContentScale(window, &scale, &other);
+    if (shown == Shown::no) scale = 1; // pictures are the same on every machine
+    frame->set_content_scale(scale);
+    if (width > 0 && height > 0) frame->resize(static_cast<float>(width), static_cast<float>(height));
+}
+
+void Window::State::draw_settled(const std::function<void()>& draw, int least) {
+    for (int drawn = 0; drawn < least || (frame->wants_another() && drawn < 60); ++drawn) {
+        const auto now = Clock::now();
+        frame->set_elapsed(std::chrono::duration<float>(now - last_frame).count());
+        last_frame = now;
+        follow_size();
+        if (frame->take_font_change()) {
+            ImGui_ImplOpenGL3_DestroyFontsTexture();
+            ImGui_ImplOpenGL3_CreateFontsTexture();
+        }
+        frame->begin();
+        draw();
+        frame->end();
+    }
+}
+
+void Window::State::paint() {
+    glfwSetCursor(window, cursors[static_cast<std::size_t>(frame->cursor())]);
+    const Colour ground = colour(frame->palette(), Role::ground);
+    glViewport(0, 0, static_cast<int>(frame->width()), static_cast<int>(frame->height()));
+    glClearColor(static_cast<float>(ground.r) / 255, static_cast<float>(ground.g) / 255,
+                 static_cast<float>(ground.b) / 255, 1);
+    glClear(GL_COLOR_BUFFER_BIT);
+    ImGui_ImplOpenGL3_RenderDrawData(frame->draw_data());
+    if (first_picture == 0) first_picture = std::chrono::duration<double>(Clock::now() - made).count();
+}
+
+Window::Window(const WindowSetup& setup) : state_(std::make_unique<State>()) {
+    State& s = *state_;
+    s.shown = setup.shown;
+    s.window = open_window(setup);
+    glfwMakeContextCurrent(s.window);
+    glfwSwapInterval(setup.shown == Shown::yes ? 1 : 0);
+    s.frame = std::make_unique<Frame>(FrameSetup{.width = static_cast<float>(setup.width),
+                                                 .height = static_cast<float>(setup.height),
+                                                 .text_size = setup.text_size,
+                                                 .palette = setup.palette});
+    s.cursors = {glfwCreateStandardCursor(GLFW_ARROW_CURSOR), glfwCreateStandardCursor(GLFW_IBEAM_CURSOR),
+                 glfwCreateStandardCursor(GLFW_HAND_CURSOR), glfwCreateStandardCursor(GLFW_HRESIZE_CURSOR)};
+    s.listen();
+    s.follow_size();
+    if (!ImGui_ImplOpenGL3_Init("#version 130")) refuse("OpenGL 3 could not be started");
+    ImGui_ImplOpenGL3_NewFrame();
+}
+
+Window::~Window() {
+    ImGui_ImplOpenGL3_Shutdown();
+    state_->frame.reset();
+    for (GLFWcursor* cursor : state_->cursors)
+        if (cursor) glfwDestroyCursor(cursor);
+    glfwDestroyWindow(state_->window);
+    glfwTerminate();
+}
+
+Frame& Window::frame() { return *state_->frame; }
+void Window::close() { glfwSetWindowShouldClose(state_->window, GLFW_TRUE); }
+double Window::seconds_to_first_picture() const { return state_->first_picture; }
+
+void Window::run(const std::function<void()>& draw) {
+    State& s = *state_;
+    bool is_first = true;
+    while (!glfwWindowShouldClose(s.window)) {
+        if (is_first)
+            glfwPollEvents();
+        else
+            glfwWaitEventsTimeout(s.frame->patience());
+        s.draw_settled(draw, 1);
+        if (glfwGetWindowAttrib(s.window, GLFW_ICONIFIED)) continue;
+        s.paint();
+        glfwSwapBuffers(s.window);
+        if (is_first && s.shown == Shown::yes) glfwShowWindow(s.window);
+        is_first = false;
+    }
+}
+
+void Window::shot(const std::filesystem::path& png, const std::function<void()>& draw, int frames) {
+    State& s = *state_;
+    glfwPollEvents();
+    s.draw_settled(draw, std::max(1, frames));
+    s.paint();
+    const int width = static_cast<int>(s.frame->width()), height = static_cast<int>(s.frame->height());
+    std::vector<std::uint8_t> rows(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glFinish();
+    glReadPixels(0, 0, width, height, GL_RGB, GL_UNSIGNED_BYTE, rows.data());
+    write_png(png, width, height, rows);
+    glfwSwapBuffers(s.window);
+}
+
+} // namespace mellowbin::ui

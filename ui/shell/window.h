@@ -1,0 +1,53 @@
+#pragma once
+
+#include "ui/widgets/frame.h"
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+
+namespace mellowbin::ui {
+
+/// Whether a window can be opened here at all: a display is set and answers.
+bool display_available();
+
+enum class Shown { yes, no };
+
+struct WindowSetup {
+    std::string title;
+    int width = 1280; ///< at 96 dpi
+    int height = 800;
+    Shown shown = Shown::yes; ///< no: for pictures only
+    float text_size = 1;      ///< the person's, 1.0 to 2.0
+    Palette palette = Palette::light;
+};
+
+/// The window on the screen. Throws std::runtime_error with a sentence for the person when there is no display or no
+/// OpenGL 3. One at a time, on the main thread.
+class Window {
+public:
+    explicit Window(const WindowSetup& setup);
+    ~Window();
+    Window(const Window&) = delete;
+    Window& operator=(const Window&) = delete;
+
+    Frame& frame();
+
+    /// Draws until the window is closed: after each input, and every half second for the clock and for work in the
+    /// background. `draw` is called once or more for what is then shown once, so that a picture is never half settled.
+    void run(const std::function<void()>& draw);
+    /// Ends run() after the frame being drawn.
+    void close();
+    /// Draws `frames` frames, and as many more as need to settle, and writes what is then seen as a PNG.
+    /// Throws std::runtime_error if the file cannot be written.
+    void shot(const std::filesystem::path& png, const std::function<void()>& draw, int frames = 5);
+    /// Seconds from the making of this window to its first picture; 0 before it.
+    double seconds_to_first_picture() const;
+
+private:
+    struct State;
+    std::unique_ptr<State> state_;
+};
+
+} // namespace mellowbin::ui

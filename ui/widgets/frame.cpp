@@ -1,0 +1,292 @@
+#include "ui/widgets/frame.h"
+
+#include "ui/widgets/inner.h"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <stdexcept>
+
+namespace mellowbin::ui {
+
+void begin_focus(Frame::State& state); // focus.cpp
+void end_focus(Frame::State& state);
+
+namespace {
+
+Frame* drawing = nullptr;
+
+/// The keys that Dear ImGui's text fields know themselves. Tab, Enter, Escape and Space are ours: Tab must reach
+/// buttons, Escape must not throw away what was typed.
+struct FieldKey {
+    Key key;
+    ImGuiKey_ field_key;
+};
+constexpr std::array field_keys{
+    FieldKey{Key::left, ImGuiKey_LeftArrow},   FieldKey{Key::right, ImGuiKey_RightArrow},
+    FieldKey{Key::up, ImGuiKey_UpArrow},       FieldKey{Key::down, ImGuiKey_DownArrow},
+    FieldKey{Key::home, ImGuiKey_Home},        FieldKey{Key::end, ImGuiKey_End},
+    FieldKey{Key::del, ImGuiKey_Delete},       FieldKey{Key::backspace, ImGuiKey_Backspace},
+    FieldKey{Key::a, ImGuiKey_A},              FieldKey{Key::c, ImGuiKey_C},
+    FieldKey{Key::v, ImGuiKey_V},              FieldKey{Key::x, ImGuiKey_X},
+    FieldKey{Key::y, ImGuiKey_Y},              FieldKey{Key::z, ImGuiKey_Z},
+};
+
+void map_keys(ImGuiIO& io) {
+    std::fill(std::begin(io.KeyMap), std::end(io.KeyMap), -1);
+    for (const FieldKey& k : field_keys) io.KeyMap[k.field_key] = static_cast<int>(k.key) + 1;
+}
+
+void calm_style(float scale) {
+    ImGuiStyle style;
+    style.WindowPadding = style.FramePadding = style.CellPadding = style.ItemSpacing = {0, 0};
+    style.WindowRounding = style.ChildRounding = style.PopupRounding = 5;
+    style.WindowBorderSize = style.ChildBorderSize = style.PopupBorderSize = style.FrameBorderSize = 0;
+    style.ScrollbarSize = 12;
+    style.ScrollbarRounding = 6;
+    style.GrabMinSize = 32;
+    style.DisabledAlpha = 1;
+    style.ScaleAllSizes(scale);
+    ImVec4* const colours = style.Colors;
+    const auto set = [&](ImGuiCol_ what, ImU32 c) { colours[what] = ImGui::ColorConvertU32ToFloat4(c); };
+    const ImU32 none = 0;
+    for (int i = 0; i < ImGuiCol_COUNT; ++i) colours[i] = ImVec4(0, 0, 0, 0);
+    set(ImGuiCol_Text, inner::tint(Role::ink));
+    set(ImGuiCol_TextDisabled, inner::tint(Role::quiet));
+    set(ImGuiCol_TextSelectedBg, inner::tint(Role::accent, 0.25f));
+    set(ImGuiCol_WindowBg, inner::tint(Role::ground));
+    set(ImGuiCol_PopupBg, inner::tint(Role::panel));
+    set(ImGuiCol_ScrollbarBg, none);
+    set(ImGuiCol_ScrollbarGrab, inner::mix(Role::panel, Role::quiet, 0.35f));
+    set(ImGuiCol_ScrollbarGrabHovered, inner::mix(Role::panel, Role::quiet, 0.55f));
+    set(ImGuiCol_ScrollbarGrabActive, inner::mix(Role::panel, Role::quiet, 0.75f));
+    set(ImGuiCol_ModalWindowDimBg, IM_COL32(20, 17, 13, 110));
+    ImGui::GetStyle() = style;
+}
+
+} // namespace
+
+Frame::Frame(const FrameSetup& setup) : state_(std::make_unique<State>()) {
+    assert(!drawing && "one frame at a time");
+    drawing = this;
+    state_->setup = setup;
+    state_->setup.text_size = std::clamp(setup.text_size, 1.0f, 2.0f);
+    state_->context = ImGui::CreateContext();
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.LogFilename = nullptr;
+    io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+    io.ConfigWindowsMoveFromTitleBarOnly = true;
+    io.Fonts->SetTexID(ImTextureID(1));
+    map_keys(io);
+    set_clipboard([](void* own, const char* text) { *static_cast<std::string*>(own) = text; },
+                  [](void* own) { return static_cast<const std::string*>(own)->c_str(); }, &state_->clipboard);
+}
+
+Frame::~Frame() {
+    ImGui::DestroyContext(state_->context);
+    drawing = nullptr;
+}
+
+Frame& Frame::current() {
+    assert(drawing);
+    return *drawing;
+}
+
+namespace {
+
+enum class Next { take, wait };
+
+/// Hands one event on; `wait` leaves it for the next frame.
+Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
+    ImGuiIO& io = ImGui::GetIO();
+    switch (event.what) {
+    case Event::What::move:
+        if (clicked) return Next::wait; // the press belongs to where the pointer was
+        io.MousePos = {event.x, event.y};
+        return Next::take;
+    case Event::What::leave:
+        io.MousePos = {-FLT_MAX, -FLT_MAX};
+        return Next::take;
+    case Event::What::press:
+    case Event::What::release:
+        if (clicked) return Next::wait;
+        io.MouseDown[0] = event.what == Event::What::press;
+        s.focus_by_key = false;
+        clicked = true;
+        return Next::take;
+    case Event::What::wheel:
+        io.MouseWheel += event.y;
+        s.wheel += event.y;
+        s.mods = event.mods;
+        io.KeyCtrl = has(event.mods, Mods::ctrl);
+        return Next::take;
+    case Event::What::text:
+        io.AddInputCharactersUTF8(event.text.c_str());
+        s.fonts.want(event.text, TextSize::text);
+        typed = true;
+        return Next::take;
+    case Event::What::key:
+        if (typed || s.key) return Next::wait; // what was typed before the key is read before it
+        s.key = event.key;
+        s.mods = event.mods;
+        io.KeysDown[static_cast<int>(event.key) + 1] = true;
+        io.KeyCtrl = has(event.mods, Mods::ctrl);
+        io.KeyShift = has(event.mods, Mods::shift);
+        return Next::take;
+    }
+    return Next::take;
+}
+
+void hand_on_events(Frame::State& s) {
+    ImGuiIO& io = ImGui::GetIO();
+    std::fill(std::begin(io.KeysDown), std::end(io.KeysDown), false);
+    io.KeyCtrl = io.KeyShift = false;
+    const bool let_key_go = s.key.has_value(); // a key must be up for a frame before it can go down again
+    s.key.reset();
+    s.mods = Mods::none;
+    s.key_used = s.wheel_used = false;
+    s.wheel = 0;
+    bool typed = false, clicked = false;
+    while (!s.events.empty()) {
+        const Event& event = s.events.front();
+        if (let_key_go && (event.what == Event::What::key || event.what == Event::What::text)) break;
+        if (s.key && event.what != Event::What::move) break;
+        if (hand_on(s, event, typed, clicked) == Next::wait) break;
+        s.events.pop_front();
+    }
+}
+
+} // namespace
+
+namespace {
+
+void refresh_fonts(Frame::State& s) {
+    ImGuiIO& io = ImGui::GetIO();
+    const float scale = s.setup.content_scale * s.setup.text_size;
+    if (!s.fonts.refresh(*io.Fonts, scale)) return;
+    s.font_changed = true;
+    s.remembered.clear();
+    calm_style(scale);
+    io.FontDefault = s.fonts.face(TextSize::text, Weight::regular).font;
+}
+
+} // namespace
+
+bool Frame::take_font_change() {
+    refresh_fonts(*state_);
+    return std::exchange(state_->font_changed, false);
+}
+
+void Frame::begin() {
+    State& s = *state_;
+    ImGuiIO& io = ImGui::GetIO();
+    refresh_fonts(s);
+    io.DisplaySize = {s.setup.width, s.setup.height};
+    io.DeltaTime = std::max(s.elapsed, 0.0001f);
+    if (s.quiet_frames > 0) --s.quiet_frames;
+    if (!s.events.empty()) s.quiet_frames = 2;
+    hand_on_events(s);
+    s.cursor = Cursor::arrow;
+    s.is_moving = false;
+    s.probe.start_frame();
+    begin_focus(s);
+    ImGui::NewFrame();
+    ImGui::SetNextWindowPos({0, 0});
+    ImGui::SetNextWindowSize(io.DisplaySize);
+    ImGui::Begin("##screen", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse);
+    s.layer = s.layers_drawn = 0;
+    inner::push_place(Place::Kind::stack, 0, s.setup.width);
+}
+
+void Frame::end() {
+    State& s = *state_;
+    inner::pop_place();
+    assert(s.places.empty());
+    ImGui::End();
+    end_focus(s);
+    ImGui::Render();
+    s.probe.finish_frame();
+}
+
+ImDrawData* Frame::draw_data() const { return ImGui::GetDrawData(); }
+
+void Frame::pointer_moved(float x, float y) { state_->events.push_back({Event::What::move, x, y}); }
+void Frame::pointer_left() { state_->events.push_back({Event::What::leave}); }
+void Frame::pointer_pressed() { state_->events.push_back({Event::What::press}); }
+void Frame::pointer_released() { state_->events.push_back({Event::What::release}); }
+void Frame::wheel_turned(float lines_up, Mods mods) {
+    state_->events.push_back({Event::What::wheel, 0, lines_up, {}, Key::tab, mods});
+}
+void Frame::typed(std::string_view utf8) {
+    auto& events = state_->events;
+    // A window tells of the key before its character. The character belongs to what has the focus now; the key may
+    // move it (Space opens a dialog with a field), so the character goes first.
+    const bool key_first = !events.empty() && events.back().what == Event::What::key &&
+                           (events.back().key == Key::space || events.back().key >= Key::plus);
+    events.insert(key_first ? events.end() - 1 : events.end(), {Event::What::text, 0, 0, std::string(utf8)});
+}
+void Frame::pressed(Key key, Mods mods) { state_->events.push_back({Event::What::key, 0, 0, {}, key, mods}); }
+
+bool Frame::wants_another() const {
+    return !state_->events.empty() || state_->quiet_frames > 0 || state_->fonts.is_waiting();
+}
+
+double Frame::patience() const { return state_->is_moving ? 0.1 : 0.5; }
+
+void Frame::resize(float width, float height) {
+    if (width == state_->setup.width && height == state_->setup.height) return;
+    state_->setup.width = width;
+    state_->setup.height = height;
+    state_->quiet_frames = 3;
+}
+void Frame::set_content_scale(float scale) {
+    if (scale == state_->setup.content_scale) return;
+    state_->setup.content_scale = scale;
+    state_->quiet_frames = 3;
+}
+void Frame::set_text_size(float text_size) {
+    state_->setup.text_size = std::clamp(text_size, 1.0f, 2.0f);
+    state_->quiet_frames = 3;
+}
+void Frame::set_palette(Palette palette) {
+    state_->setup.palette = palette;
+    calm_style(state_->setup.content_scale * state_->setup.text_size);
+    state_->quiet_frames = 3;
+}
+void Frame::set_elapsed(float seconds) { state_->elapsed = seconds; }
+
+float Frame::width() const { return state_->setup.width; }
+float Frame::height() const { return state_->setup.height; }
+float Frame::text_size() const { return state_->setup.text_size; }
+Palette Frame::palette() const { return state_->setup.palette; }
+const Probe& Frame::probe() const { return state_->probe; }
+void Frame::scroll_to(std::uint32_t id) { state_->bring = id; }
+std::uint32_t Frame::hovered() const {
+    const ImGuiContext& g = *state_->context;
+    return g.HoveredId != 0 ? g.HoveredId : g.HoveredIdPreviousFrame;
+}
+Frame::Cursor Frame::cursor() const {
+    return ImGui::GetMouseCursor() == ImGuiMouseCursor_TextInput ? Cursor::text : state_->cursor;
+}
+
+bool Frame::can_show(std::string_view utf8) const {
+    for (std::string_view rest = utf8; !rest.empty();) {
+        const char32_t c = next_code_point(rest);
+        if (c != U'\n' && !state_->fonts.can_show(c)) return false;
+    }
+    return true;
+}
+
+void Frame::set_clipboard(void (*set)(void*, const char*), const char* (*get)(void*), void* window) {
+    ImGuiIO& io = ImGui::GetIO();
+    io.SetClipboardTextFn = set;
+    io.GetClipboardTextFn = get;
+    io.ClipboardUserData = window;
+}
+
+void copy_to_clipboard(std::string_view text) { ImGui::SetClipboardText(std::string(text).c_str()); }
+
+} // namespace mellowbin::ui

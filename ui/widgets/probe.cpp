@@ -1,0 +1,54 @@
+#include "ui/widgets/probe.h"
+
+namespace mellowbin::ui {
+
+bool is_interactive(Kind kind) {
+    switch (kind) {
+    case Kind::field:
+    case Kind::choice:
+    case Kind::option:
+    case Kind::tick:
+    case Kind::button:
+    case Kind::tab:
+    case Kind::head:
+    case Kind::row:
+    case Kind::card:
+    case Kind::marker:
+        return true;
+    default:
+        return false;
+    }
+}
+
+const char* word_for(Kind kind) {
+    static constexpr const char* words[] = {"text", "heading", "figure", "field", "choice", "option",
+                                            "tick", "button",  "tab",    "head",  "row",    "cell",
+                                            "card", "marker",  "refusal", "dialog", "notice"};
+    return words[static_cast<std::size_t>(kind)];
+}
+
+std::vector<const Note*> Probe::labelled(std::string_view label) const {
+    std::vector<const Note*> found;
+    for (const Note& note : shown_)
+        if (note.label == label) found.push_back(&note);
+    return found;
+}
+
+std::string Probe::words() const {
+    std::string all;
+    for (const Note& note : shown_) {
+        if (!note.visible) continue;
+        all += note.label;
+        if (!note.value.empty()) all += (note.label.empty() ? "" : ": ") + note.value;
+        if (!note.unit.empty()) all += " " + note.unit;
+        all += '\n';
+    }
+    return all;
+}
+
+Note& Probe::add(Note note) {
+    drawing_.push_back(std::move(note));
+    return drawing_.back();
+}
+
+} // namespace mellowbin::ui

@@ -1,0 +1,77 @@
+#include "ui/widgets/theme.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace mellowbin::ui {
+
+namespace {
+
+// Linen, rye crust, slate. The contrast of each against its panel is held by a test.
+constexpr std::array<Colour, every_role.size()> light{{
+    {0xF4, 0xEF, 0xE6}, // ground
+    {0xFF, 0xFD, 0xF9}, // panel
+    {0xE9, 0xE1, 0xD3}, // raised
+    {0x2B, 0x26, 0x20}, // ink
+    {0x6B, 0x62, 0x57}, // quiet
+    {0x1F, 0x5C, 0x6B}, // accent
+    {0x3E, 0x6B, 0x2F}, // good
+    {0x8A, 0x4F, 0x00}, // mind
+    {0xA3, 0x30, 0x2A}, // stop
+    {0x5B, 0x4A, 0x8A}, // model
+}};
+constexpr std::array<Colour, every_role.size()> dark{{
+    {0x1E, 0x1B, 0x17},
+    {0x28, 0x24, 0x1F},
+    {0x35, 0x30, 0x29},
+    {0xEF, 0xE8, 0xDC},
+    {0xB5, 0xAB, 0x9B},
+    {0x7F, 0xC4, 0xD3},
+    {0x9C, 0xCB, 0x83},
+    {0xE0, 0xA6, 0x4A},
+    {0xF0, 0x8A, 0x80},
+    {0xB9, 0xA6, 0xE8},
+}};
+
+// WCAG 2.1, definition of relative luminance (its threshold 0.03928 as printed there).
+double linear(std::uint8_t channel) {
+    const double c = channel / 255.0;
+    return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+}
+
+double luminance(Colour c) { return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b); }
+
+} // namespace
+
+Colour colour(Palette palette, Role role) {
+    const auto at = static_cast<std::size_t>(role);
+    return palette == Palette::light ? light[at] : dark[at];
+}
+
+double contrast(Colour one, Colour other) {
+    auto [dim, bright] = std::minmax({luminance(one), luminance(other)});
+    return (bright + 0.05) / (dim + 0.05);
+}
+
+const char* sign(Role role) {
+    switch (role) {
+    case Role::good:
+        return "✓";
+    case Role::mind:
+        return "▲";
+    case Role::stop:
+        return "✕";
+    case Role::model:
+        return "≈";
+    default:
+        return "";
+    }
+}
+
+float pixels(TextSize size) {
+    static constexpr std::array<float, text_sizes> sizes{16, 20, 25, 31, 39, 49, 76};
+    return sizes[static_cast<std::size_t>(size)];
+}
+
+} // namespace mellowbin::ui

@@ -1,0 +1,12 @@
+#pragma once
+
+/// All of the widget layer, for screens.
+#include "ui/widgets/button.h"
+#include "ui/widgets/chart.h"
+#include "ui/widgets/dialog.h"
+#include "ui/widgets/field.h"
+#include "ui/widgets/frame.h"
+#include "ui/widgets/layout.h"
+#include "ui/widgets/table.h"
+#include "ui/widgets/text.h"
+#include "ui/widgets/workbench.h"
