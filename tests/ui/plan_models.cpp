@@ -1,0 +1,217 @@
+#include "ui/plan_models.h"
+
+#include <fmt/format.h>
+
+namespace mellowbin::test {
+namespace {
+
+using app::Readiness;
+
+Day after(int days) { return plan_today() + Days{days}; }
+
+/// Days from today when the lot is likely usable, ready and past its best, each with its spread.
+struct Ripening {
+    int delivered, usable, ready, past_best;
+};
+
+app::DaySpread around(int day, int before, int behind) {
+    return {after(day - before), after(day), after(day + behind)};
+}
+
+app::ReadinessRow lot(int id, const char* code, const char* flour, double kg, Readiness now, Ripening r) {
+    app::ReadinessRow row;
+    row.id = LotId{id};
+    row.code = code;
+    row.flour = flour;
+    row.stock_kg = kg;
+    row.state = LotState::released;
+    row.now = now;
+    row.delivered_on = after(r.delivered);
+    row.usable = around(r.usable, 2, 3);
+    row.ready = around(r.ready, 4, 6);
+    row.past_best = around(r.past_best, 12, 20);
+    row.ready_at_confidence = after(r.ready + 4);
+    row.use_first_on = after(r.past_best - 24);
+    row.past_best_at_confidence = after(r.past_best - 8);
+    row.probability_mature = now == Readiness::young ? 0.04 : now == Readiness::usable ? 0.41 : 0.97;
+    row.words = fmt::format("ready from {} (80 %), best until {}", short_day(*row.ready_at_confidence),
+                            short_day(*row.past_best_at_confidence));
+    return row;
+}
+
+app::PlannedLot share(int id, const char* code, double kg, double maturity, const char* reason) {
+    return {LotId{id}, code, kg, false, maturity, reason};
+}
+
+app::PlannedRun run(int id, const char* product, int line, int day, double kg) {
+    app::PlannedRun r;
+    r.id = RunId{id};
+    r.code = fmt::format("R-{:03}", id);
+    r.product = product;
+    r.market = "Canada";
+    r.line = line;
+    r.day = after(day);
+    r.sequence = 1;
+    r.need_kg = kg;
+    r.maturity = 0.93;
+    r.maturity_target = 0.9;
+    r.windows_fill = 0.4;
+    r.law_words = "nothing added, room 150 mg/kg (Canada)";
+    return r;
+}
+
+} // namespace
+
+Day plan_today() { return day_from_iso("2026-11-25"); }
+
+app::ReadinessModel six_lots() {
+    app::ReadinessModel model;
+    model.today = model.as_of = plan_today();
+    model.rows = {
+        lot(6, "W26-131", "Strong white", 9600, Readiness::young, {-2, 5, 14, 120}),
+        lot(5, "W26-127", "Strong white", 4200, Readiness::usable, {-9, -2, 6, 110}),
+        lot(4, "B26-044", "Bread white", 12800, Readiness::ready, {-24, -15, -8, 70}),
+        lot(3, "H26-019", "Hearth", 2150, Readiness::ready, {-30, -20, -12, 60}),
+        lot(2, "B26-031", "Bread white", 1175.5, Readiness::use_first, {-80, -70, -60, 14}),
+        lot(1, "M26-007", "Wholemeal", 640, Readiness::past_best, {-90, -84, -78, -6}),
+    };
+    model.rows[3].state = LotState::held;
+    model.ticks = {{RunId{11}, LotId{2}, after(0), "Pan bread, Line 1: 600 kg"},
+                   {RunId{12}, LotId{4}, after(1), "Bun, Line 2: 850 kg"},
+                   {RunId{13}, LotId{4}, after(3), "Pan bread, Line 1: 1 200 kg"}};
+    return model;
+}
+
+app::ReadinessModel many_lots(std::size_t count) {
+    app::ReadinessModel model;
+    model.today = model.as_of = plan_today();
+    for (std::size_t i = 0; i < count; ++i) {
+        const int n = static_cast<int>(i);
+        const auto code = fmt::format("W26-{:05}", count - i);
+        const auto now = n % 5 == 0 ? Readiness::young : n % 5 == 4 ? Readiness::use_first : Readiness::ready;
+        model.rows.push_back(lot(n + 1, code.c_str(), n % 3 == 0 ? "Strong white" : "Bread white",
+                                 400.0 + n % 997, now, {-n % 60, 5 - n % 60, 14 - n % 60, 90 - n % 60}));
+        if (n % 7 == 0)
+            model.ticks.push_back({RunId{n + 1}, LotId{n + 1}, after(n % 28), "Pan bread, Line 1: 600 kg"});
+    }
+    return model;
+}
+
+app::PlanModel a_week() {
+    app::PlanModel plan;
+    plan.from = plan.today = plan_today();
+    plan.days = 7;
+    plan.lines = plan.line_names = {"Line 1", "Line 2"};
+    plan.products = {"Pan bread", "Bun", "Hearth loaf", "Wholemeal loaf"};
+
+    auto pan = run(11, "Pan bread", 0, 0, 1800);
+    pan.lots = {share(2, "B26-031", 1175.5, 0.99, "Its best days end on 9 Dec: it goes first."),
+                share(4, "B26-044", 624.5, 0.95, "Brings protein inside the window.")};
+    pan.lots[0].is_locked = true;
+
+    auto bun = run(12, "Bun", 1, 1, 2400);
+    bun.lots = {share(5, "W26-127", 2400, 0.71, "The only lot strong enough that is released.")};
+    bun.maturity = 0.71;
+    bun.oxidant = "Ascorbic acid";
+    bun.oxidant_ppm = 42;
+    bun.law_fill = 0.28;
+    bun.law_words = "42 of 150 mg/kg used (Canada)";
+
+    auto hearth = run(13, "Hearth loaf", 1, 3, 900);
+    hearth.lots = {share(4, "B26-044", 900, 0.95, "Ready, and the other hearth lot is held.")};
+    hearth.windows_fill = 1.2;
+    hearth.windows_words = "protein 0.2 % below";
+    hearth.reasons = {"H26-019 is held and was not taken."};
+
+    auto whole = run(14, "Wholemeal loaf", 0, 5, 1200);
+    whole.short_kg = 560;
+    whole.lots = {share(1, "M26-007", 640, 0.99, "All that is left of it.")};
+    whole.reasons = {"Only 640 kg of Wholemeal are in stock."};
+
+    plan.runs = {pan, bun, hearth, whole};
+    plan.objective = "1 shortage of 560 kg, 1 run outside a window, oxidant in 1 run";
+    plan.shortages = {"Wholemeal loaf, Line 1 on Mon 30 Nov: 560 kg of Wholemeal are short\n"
+                      "Order 560 kg by Thu 26 Nov: it must arrive by Fri 27 Nov to be ready in time."};
+    return plan;
+}
+
+app::PlanModel a_proposed_week() {
+    auto plan = a_week();
+    plan.standing = app::PlanModel::Standing::proposed;
+    plan.can_adopt = true;
+    plan.changes = {"Bun on Thu 26 Nov takes W26-127 instead of B26-044",
+                    "Hearth loaf on Sat 28 Nov takes 900 kg more of B26-044"};
+    return plan;
+}
+
+app::PlanModel many_runs(std::size_t count) {
+    auto plan = a_week();
+    plan.days = 28;
+    plan.lines = plan.line_names = {"Line 1", "Line 2", "Line 3", "Line 4"};
+    const auto patterns = plan.runs;
+    plan.runs.clear();
+    for (std::size_t i = 0; i < count; ++i) {
+        auto made = patterns[i % patterns.size()];
+        made.id = RunId{static_cast<std::int64_t>(i) + 1};
+        made.code = fmt::format("R-{:03}", i + 1);
+        made.line = static_cast<int>(i % 4);
+        made.day = after(static_cast<int>(i / 4 % 28));
+        made.sequence = static_cast<int>(i / 112) + 1;
+        plan.runs.push_back(made);
+    }
+    return plan;
+}
+
+app::MixerModel a_batch() {
+    app::MixerModel mixer;
+    mixer.today = plan_today();
+    mixer.runs = {{RunId{11}, "Line 1, 1st: Pan bread, 12 batches", false},
+                  {RunId{15}, "Line 1, 2nd: Hearth loaf, 4 batches", true},
+                  {RunId{16}, "Line 2, 1st: Bun, 9 batches", false}};
+    app::CardModel card;
+    card.run = RunId{11};
+    card.run_code = "R-011";
+    card.product = "Pan bread";
+    card.line = "Line 1";
+    card.market = "Canada";
+    card.day = plan_today();
+    card.batch = 3;
+    card.batches = 12;
+    card.flour_kg = 150;
+    card.lots = {{LotId{2}, "B26-031", 98, 3, 23, "Bay 2", "use first"},
+                 {LotId{4}, "B26-044", 52, 0, 0, "Silo 1", "ready"}};
+    card.water_kg = "93.5";
+    card.water_note =
+        "exact 93.42 kg: 62.3 % on flour, from the certificates at 13.9 % moisture, + 0.5 for the product";
+    card.water_temperature = "6.5";
+    card.water_temperature_note = "flour 21, room 24, friction 16 °C";
+    card.ice_kg = "11.0";
+    card.ice_note = "of the water, the tap gives 14 °C";
+    card.oxidant = "Ascorbic acid";
+    card.oxidant_amount = "3.0";
+    card.oxidant_unit = "g";
+    card.oxidant_note = "exact 2.86 g; 20.0 mg/kg flour, limit 150 (Canada)";
+    card.dough_temperature = "26.0";
+    card.fermentation = "60 min in bulk, then 55 min proof at 36 °C";
+    card.figures = {{"Protein at 14 % moisture", "12.3", "%", "certificates"},
+                    {"Salt", "2.7", "kg", "1.8 % on flour"},
+                    {"Yeast", "3.8", "kg", "2.5 % on flour"}};
+    using Beside = app::CardCaution::Beside;
+    card.cautions = {
+        {false, "Weigh the oxidant with gloves and a mask; never more than the card says.", Beside::oxidant},
+        {false, "Flour dust can explode and makes airways ill: pour low, keep the lid shut.", Beside::card},
+        {false, "Contains wheat (gluten). Raw flour and dough are not ready to eat.", Beside::card}};
+    mixer.card = card;
+    return mixer;
+}
+
+app::MixerModel a_refused_card() {
+    auto mixer = a_batch();
+    mixer.card->refusals = {
+        {"B26-031", "is held since 04:02: awaiting retest", "Release it on Lots, or plan the run anew"},
+        {"Potassium bromate", "no limit for it is confirmed in Canada",
+         "Confirm the row on Settings after reading the law"}};
+    return mixer;
+}
+
+} // namespace mellowbin::test

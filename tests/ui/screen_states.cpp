@@ -1,0 +1,125 @@
+#include "ui/screen_states.h"
+
+namespace mellowbin::test {
+namespace {
+
+using views::Screen;
+using Deed = views::LotQuestion::Deed;
+
+void nothing(WholeWindow&) {}
+
+void empty_book(WholeWindow& w) {
+    w.overview = {};
+    w.overview.today = plan_today();
+    w.lots = {};
+    w.readiness = {};
+    w.readiness.today = w.readiness.as_of = plan_today();
+    w.plan = {};
+    w.plan.from = w.plan.today = plan_today();
+    w.mixer = {};
+    w.mixer.today = plan_today();
+    w.settings.limits.clear();
+    w.settings.journal.clear();
+}
+
+void failure(WholeWindow& w) { w.notice = failed(1); }
+
+void busy(WholeWindow& w) {
+    w.overview.running = "Planning: 120 steps, 0.4 s";
+    w.plan.is_planning = true;
+    w.plan.progress = "120 steps, 0.4 s, best 5 920, bound 4 050";
+}
+
+void file_read(WholeWindow& w) { w.intake = a_dock_with_a_file(); }
+
+void refused_delivery(WholeWindow& w) {
+    file_read(w);
+    w.screen.settle();
+    w.screen.click("Take in 2 lots");
+    w.notice = refused(
+        1, {{"Lot W26-140: Moisture", "140 was read; from 0 to 30 % is expected", "Check the figure"},
+            {"Lot W26-140: Price per tonne", "\"x\" was read; a number is expected", "Type digits"},
+            {"Lot W26-141: Mill", "\"Old\" is not known", "Choose one of: Harrow Mill, Kestrel Mill"}});
+}
+
+void all_figures(WholeWindow& w) { w.screen.click("Show all figures"); }
+
+void opened(WholeWindow& w) { w.lots.opened = a_sheet(); }
+
+std::function<void(WholeWindow&)> asked(Deed deed) {
+    return [deed](WholeWindow& w) {
+        opened(w);
+        views::LotQuestion question;
+        question.deed = deed;
+        question.lot = LotId{6};
+        question.code = "W26-131";
+        question.place = PlaceId{2};
+        question.place_name = "Bay 2";
+        question.booked = "4 600";
+        question.movement_words = "move: 5 000 kg from Bay 2 to Silo 1";
+        question.refusals = {
+            {"Weight", "9000 kg is more than the 4600 kg there", "Count the place"},
+            {"Reason", "is empty", "Say why, in a few words"},
+            {"Lot W26-131", "is \"Rejected\" and cannot become \"Released\"", "Hold it first"}};
+        w.screens.lots.question = question;
+    };
+}
+
+std::function<void(WholeWindow&)> settings_page(int page) {
+    return [page](WholeWindow& w) {
+        w.screens.settings.page = page;
+        w.screens.settings.limits.selected = 2;
+        w.screens.settings.constants.selected = 1;
+        w.screens.settings.typed["confidence"] = "1,8";
+        w.screens.settings.refusals = {
+            {"Confidence of a ready date", "1,8 was read; from 0.5 to 0.99 is expected", "Check the figure"}};
+    };
+}
+
+void all_done_with_undo(WholeWindow& w) {
+    w.notice = done(1, "Lot W26-131 released");
+    w.notice.undo = "Undo: hold lot W26-131 again";
+}
+
+} // namespace
+
+std::vector<ScreenState> all_screen_states() {
+    return {
+        {"intake, empty", Screen::intake, nothing},
+        {"intake, a file read", Screen::intake, file_read},
+        {"intake, refused", Screen::intake, refused_delivery},
+        {"intake, all figures", Screen::intake, all_figures},
+        {"intake, failed", Screen::intake, failure},
+        {"intake, busy", Screen::intake, busy},
+        {"lots, empty", Screen::lots, empty_book},
+        {"lots, filled", Screen::lots, all_done_with_undo},
+        {"lots, opened", Screen::lots, opened},
+        {"lots, releasing", Screen::lots, asked(Deed::release)},
+        {"lots, holding refused", Screen::lots, asked(Deed::hold)},
+        {"lots, moving refused", Screen::lots, asked(Deed::move)},
+        {"lots, counting", Screen::lots, asked(Deed::count)},
+        {"lots, writing off refused", Screen::lots, asked(Deed::waste)},
+        {"lots, taking back", Screen::lots, asked(Deed::take_back)},
+        {"lots, failed", Screen::lots, failure},
+        {"lots, busy", Screen::lots, busy},
+        {"readiness, empty", Screen::readiness, empty_book},
+        {"readiness, filled", Screen::readiness, nothing},
+        {"plan, empty", Screen::plan, empty_book},
+        {"plan, filled", Screen::plan, nothing},
+        {"plan, proposed", Screen::plan, [](WholeWindow& w) { w.plan = a_proposed_week(); }},
+        {"plan, busy", Screen::plan, busy},
+        {"mixer, empty", Screen::mixer, empty_book},
+        {"mixer, filled", Screen::mixer, nothing},
+        {"mixer, refused", Screen::mixer, [](WholeWindow& w) { w.mixer = a_refused_card(); }},
+        {"settings, limits", Screen::settings, settings_page(0)},
+        {"settings, empty", Screen::settings, empty_book},
+        {"settings, confirming", Screen::settings,
+         [](WholeWindow& w) { w.screens.settings.limit_to_confirm = 2; }},
+        {"settings, published numbers", Screen::settings, settings_page(1)},
+        {"settings, choices refused", Screen::settings, settings_page(2)},
+        {"settings, journal", Screen::settings, settings_page(3)},
+        {"settings, failed", Screen::settings, failure},
+    };
+}
+
+} // namespace mellowbin::test

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "app/read_models.h"
+#include "ui/views/sorted_lots.h"
+#include "ui/views/lot_question.h"
+#include "ui/widgets/table.h"
+
+#include <optional>
+#include <string>
+
+namespace mellowbin::views {
+
+/// All lots in a table, one opened beside it.
+struct LotsView {
+    std::string filter; ///< as typed
+    ui::TableState table;
+    std::optional<LotColumn> sorted_by;
+    bool shows_sheet = false;
+    bool shows_curve_as_table = false;
+    LotId opened;                        ///< seen in the model last
+    std::optional<LotQuestion> question; ///< open over the screen
+    SortedLots sorted;
+};
+
+void draw(LotsView& view, const app::LotsModel& model, const app::Notice& notice,
+          const app::Overview& overview, app::Intents& out);
+
+/// The opened lot: its state and what can be done, certificate, maturity, places, movements, history.
+void draw_sheet(LotsView& view, const app::LotSheet& sheet, Day today);
+
+} // namespace mellowbin::views
