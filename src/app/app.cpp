@@ -1,0 +1,167 @@
+#include "app/app.h"
+
+#include "app/plant_set_up.h"
+#include "app/setting_table.h"
+#include "app/state.h"
+#include "db/sqlite_connection.h"
+
+#include <exception>
+
+namespace mellowbin::app {
+namespace {
+
+void make_touched(App::State& s, Touched touched) {
+    if (touched == Touched::nothing) return;
+    const bool lots = has(touched, Touched::lots);
+    const bool runs = has(touched, Touched::runs);
+    const bool law = has(touched, Touched::law);
+    const bool choices = has(touched, Touched::choices);
+    const bool book = lots || runs || law || choices;
+    s.book_changes += book ? 1 : 0;
+    if (law || choices) {
+        s.book = Book::read(*s.connection);
+    } else {
+        if (lots) s.book.read_lots_again(*s.connection);
+        if (runs) s.book.read_runs_again(*s.connection);
+    }
+    if (lots || choices) {
+        s.estimates.follow(s.book, s.today());
+        make_lots(s);
+    }
+    if (book || has(touched, Touched::opened_lot)) make_lot_sheet(s);
+    if (lots || runs || choices || has(touched, Touched::as_of)) make_readiness(s);
+    if (book || has(touched, Touched::plan_span)) make_plan(s);
+    if (book || has(touched, Touched::opened_run)) make_mixer(s);
+    if (book) make_settings(s);
+    make_overview(s);
+}
+
+Notice failure(const BookError& error, std::uint64_t number) {
+    Notice notice;
+    notice.kind = Notice::Kind::failed;
+    notice.words = error.what();
+    notice.meaning = "What was typed is still on the screen; nothing of it is in the book.";
+    notice.details = error.detail();
+    notice.number = number;
+    return notice;
+}
+
+Notice failure(const std::exception& error, std::uint64_t number) {
+    Notice notice;
+    notice.kind = Notice::Kind::failed;
+    notice.words = "The program could not do this";
+    notice.meaning = "What was typed is still on the screen; nothing of it is in the book.";
+    notice.details = error.what();
+    notice.number = number;
+    return notice;
+}
+
+/// What came of an intent, as the line people read. Looking at something says nothing and leaves the line alone.
+void tell(App::State& s, const Result<Told>& result, std::uint64_t number) {
+    if (!result) {
+        s.notice = {};
+        s.notice.kind = Notice::Kind::refused;
+        s.notice.words = result.refusals().size() == 1 ? in_words(result.refusals().front())
+                                                       : "Not done: see the fields marked";
+        s.notice.refusals = result.refusals();
+        s.notice.number = number;
+        return;
+    }
+    if (result->words.empty()) return;
+    s.notice = {};
+    s.notice.kind = Notice::Kind::done;
+    s.notice.words = result->words;
+    s.notice.undo = result->undo;
+    s.notice.undoing = result->undoing;
+    s.notice.screen = result->screen;
+    s.notice.number = number;
+}
+
+} // namespace
+
+JournalLine App::State::line(std::string intent, std::string subject, std::string words) const {
+    return {0, setup.clock.now(), setup.person, std::move(intent), std::move(subject), std::move(words), ""};
+}
+
+App::App(AppSetup setup) : state_(std::make_unique<State>()) {
+    State& s = *state_;
+    s.setup = std::move(setup);
+    s.connection = std::make_unique<SqliteConnection>(s.setup.book);
+    seed_law(*s.connection, s.setup.clock);
+    s.book = Book::read(*s.connection);
+    if (const auto zone = Choices(s.book.settings).words("time_zone"); !zone.empty()) s.setup.clock.time_zone = zone;
+    s.plan_from = s.today();
+    s.estimates.follow(s.book, s.today());
+    make_intake(s);
+    make_lots(s);
+    make_readiness(s);
+    make_plan(s);
+    make_mixer(s);
+    make_settings(s);
+    make_overview(s);
+}
+
+App::~App() = default;
+
+void App::sign_in(const std::string& person) {
+    state_->setup.person = person;
+    make_overview(*state_);
+}
+
+void App::handle(const Intent& intent) {
+    State& s = *state_;
+    const std::uint64_t number = s.notice.number + 1;
+    try {
+        const auto result = std::visit([&](const auto& one) { return run(s, one); }, intent);
+        tell(s, result, number);
+        if (result) make_touched(s, result->touched);
+    } catch (const BookError& error) {
+        s.notice = failure(error, number);
+    } catch (const std::exception& error) {
+        s.notice = failure(error, number);
+    }
+}
+
+bool App::poll() {
+    State& s = *state_;
+    if (!s.plan_work.is_running()) return false;
+    if (!s.plan_work.is_done()) {
+        s.plan.progress = s.plan_work.progress_in_words();
+        s.overview.running = s.plan.progress;
+        return true;
+    }
+    const std::uint64_t number = s.notice.number + 1;
+    try {
+        s.plan_work.take();
+        tell(s, Result<Told>(Told{plan_in_words(*s.plan_work.proposal())}), number);
+    } catch (const std::exception& error) {
+        s.notice = failure(error, number);
+    }
+    make_plan(s);
+    make_overview(s);
+    return true;
+}
+
+void App::finish_work() {
+    state_->plan_work.wait();
+    poll();
+}
+
+const Notice& App::notice() const { return state_->notice; }
+const Overview& App::overview() const { return state_->overview; }
+const IntakeModel& App::intake() const { return state_->intake; }
+const LotsModel& App::lots() const { return state_->lots; }
+const ReadinessModel& App::readiness() const { return state_->readiness; }
+const PlanModel& App::plan() const { return state_->plan; }
+const MixerModel& App::mixer() const { return state_->mixer; }
+const SettingsModel& App::settings() const { return state_->settings; }
+
+CardModel App::card_of(RunId run) const { return make_card(*state_, run); }
+
+std::optional<RunId> App::run_of_code(const std::string& code) const {
+    for (const auto& run : state_->book.runs)
+        if (run.code == code) return run.id;
+    return {};
+}
+
+} // namespace mellowbin::app

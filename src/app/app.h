@@ -1,0 +1,59 @@
+#pragma once
+
+#include "app/clock.h"
+#include "app/intents.h"
+#include "app/read_models.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace mellowbin::app {
+
+struct AppSetup {
+    std::string book; ///< path, or ":memory:"
+    std::string person;
+    Clock clock;
+};
+
+/// The one way from a thing a person does to the book and back: an intent is accepted or refused by core, written with
+/// its journal line in one transaction, and the read-models it touches are made anew. One thread; background work takes
+/// copies and is polled.
+class App {
+public:
+    /// Opens the book, making it if there is none. Throws BookError with a sentence for the person.
+    explicit App(AppSetup setup);
+    ~App();
+    App(const App&) = delete;
+    App& operator=(const App&) = delete;
+
+    /// Another person is at the keyboard now; what is written from here on is theirs.
+    void sign_in(const std::string& person);
+    /// Carries out one intent. Whatever the world does (disk full, book damaged) ends here, as a notice.
+    void handle(const Intent& intent);
+    /// Takes what background work has to say. Call once a frame; true when something changed.
+    bool poll();
+    /// Waits until background work has ended, and takes its result: for the command line and for tests.
+    void finish_work();
+
+    [[nodiscard]] const Notice& notice() const;
+    [[nodiscard]] const Overview& overview() const;
+    [[nodiscard]] const IntakeModel& intake() const;
+    [[nodiscard]] const LotsModel& lots() const;
+    [[nodiscard]] const ReadinessModel& readiness() const;
+    [[nodiscard]] const PlanModel& plan() const;
+    [[nodiscard]] const MixerModel& mixer() const;
+    [[nodiscard]] const SettingsModel& settings() const;
+
+    /// The card of any run, made now.
+    [[nodiscard]] CardModel card_of(RunId run) const;
+    /// The run of this code, or nothing.
+    [[nodiscard]] std::optional<RunId> run_of_code(const std::string& code) const;
+
+    struct State;
+
+private:
+    std::unique_ptr<State> state_;
+};
+
+} // namespace mellowbin::app

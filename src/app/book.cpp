@@ -1,0 +1,97 @@
+#include "app/book.h"
+
+#include "db/limit_store.h"
+#include "db/lot_store.h"
+#include "db/movement_store.h"
+#include "db/plant_store.h"
+#include "db/run_store.h"
+
+namespace mellowbin::app {
+
+Book Book::read(Connection& connection) {
+    const Reading reading(connection);
+    Book book;
+    const PlantStore plant(connection);
+    book.mills = plant.mills();
+    book.flours = plant.flours();
+    book.places = plant.places();
+    book.lines = plant.lines();
+    book.products = plant.products();
+    book.lots = LotStore(connection).all();
+    book.movements = MovementStore(connection).all();
+    book.runs = RunStore(connection).all();
+    book.assignments = RunStore(connection).assignments();
+    book.limits = LimitStore(connection).rows();
+    book.markets = LimitStore(connection).markets();
+    book.settings = SettingsStore(connection).all();
+    book.index();
+    return book;
+}
+
+void Book::read_lots_again(Connection& connection) {
+    const Reading reading(connection);
+    lots = LotStore(connection).all();
+    movements = MovementStore(connection).all();
+    index();
+}
+
+void Book::read_runs_again(Connection& connection) {
+    const Reading reading(connection);
+    runs = RunStore(connection).all();
+    assignments = RunStore(connection).assignments();
+}
+
+void Book::index() {
+    stock = StockBook(movements);
+    movements_by_lot_.clear();
+    uses_by_run_.clear();
+    for (std::size_t i = 0; i < movements.size(); ++i) {
+        movements_by_lot_[movements[i].lot.number()].push_back(i);
+        if (movements[i].run) uses_by_run_[movements[i].run->number()].push_back(i);
+    }
+}
+
+const Lot* Book::lot(LotId id) const { return in(lots, id); }
+
+std::vector<const Movement*> Book::movements_of(LotId lot) const {
+    std::vector<const Movement*> found;
+    if (const auto at = movements_by_lot_.find(lot.number()); at != movements_by_lot_.end())
+        for (const std::size_t i : at->second) found.push_back(&movements[i]);
+    return found;
+}
+
+std::vector<Assignment> Book::assignments_of(RunId run) const {
+    std::vector<Assignment> found;
+    for (const auto& a : assignments)
+        if (a.run == run) found.push_back(a);
+    return found;
+}
+
+Grams Book::used_for(RunId run) const {
+    Grams used;
+    if (const auto at = uses_by_run_.find(run.number()); at != uses_by_run_.end())
+        for (const std::size_t i : at->second) used += movements[i].from ? movements[i].mass : -movements[i].mass;
+    return used;
+}
+
+Grams Book::used_for(RunId run, LotId lot) const {
+    Grams used;
+    if (const auto at = uses_by_run_.find(run.number()); at != uses_by_run_.end())
+        for (const std::size_t i : at->second)
+            if (movements[i].lot == lot) used += movements[i].from ? movements[i].mass : -movements[i].mass;
+    return used;
+}
+
+int Book::batches_mixed(const Run& run) const {
+    if (run.batches <= 0 || run.flour <= Grams{0}) return 0;
+    const double batch = static_cast<double>(run.flour.count()) / run.batches;
+    // Half a gram a batch may be lost to whole grams; a tenth of a batch is no batch.
+    return static_cast<int>(static_cast<double>(used_for(run.id).count()) / batch + 0.1);
+}
+
+std::string Book::name(PlaceId id) const {
+    const auto* found = place(id);
+    return found ? found->name : "?";
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,72 @@
+#pragma once
+
+#include "core/lot.h"
+#include "core/plant.h"
+#include "core/stock.h"
+#include "db/connection.h"
+#include "db/settings_store.h"
+
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+namespace mellowbin::app {
+
+/// All that the read-models are made from, read from the book at one instant: plain values, safe to copy to a worker.
+struct Book {
+    std::vector<Mill> mills;
+    std::vector<Flour> flours;
+    std::vector<Place> places;
+    std::vector<Line> lines;
+    std::vector<Product> products;
+    std::vector<Lot> lots; ///< in the order they were taken in
+    std::vector<Movement> movements;
+    std::vector<Run> runs;
+    std::vector<Assignment> assignments;
+    std::vector<LimitRow> limits;
+    std::vector<Market> markets;
+    std::vector<Setting> settings;
+    StockBook stock;
+
+    static Book read(Connection& connection);
+
+    [[nodiscard]] const Lot* lot(LotId id) const;
+    [[nodiscard]] const Flour* flour(FlourId id) const { return in(flours, id); }
+    [[nodiscard]] const Mill* mill(MillId id) const { return in(mills, id); }
+    [[nodiscard]] const Place* place(PlaceId id) const { return in(places, id); }
+    [[nodiscard]] const Product* product(ProductId id) const { return in(products, id); }
+    [[nodiscard]] const Line* line(LineId id) const { return in(lines, id); }
+    [[nodiscard]] const Run* run(RunId id) const { return in(runs, id); }
+    [[nodiscard]] const Movement* movement(MovementId id) const { return in(movements, id); }
+    /// Movements of a lot, in the order they were written.
+    [[nodiscard]] std::vector<const Movement*> movements_of(LotId lot) const;
+    [[nodiscard]] std::vector<Assignment> assignments_of(RunId run) const;
+    /// Flour already in dough for a run: uses less what was given back.
+    [[nodiscard]] Grams used_for(RunId run) const;
+    [[nodiscard]] Grams used_for(RunId run, LotId lot) const;
+    /// Batches of the run that were confirmed.
+    [[nodiscard]] int batches_mixed(const Run& run) const;
+    /// Name of a mill and the like, or "?" for a number the book does not hold.
+    [[nodiscard]] std::string name(PlaceId id) const;
+
+    /// Reads what changed again after a lot was taken in, judged, moved or used.
+    void read_lots_again(Connection& connection);
+    void read_runs_again(Connection& connection);
+
+private:
+    template <class Record, class IdOf>
+    static const Record* in(const std::vector<Record>& records, IdOf id) {
+        // Numbers count from 1 without gaps as long as nothing is removed, so the place is nearly always this one.
+        const auto guess = static_cast<std::size_t>(id.number() - 1);
+        if (guess < records.size() && records[guess].id == id) return &records[guess];
+        for (const auto& record : records)
+            if (record.id == id) return &record;
+        return nullptr;
+    }
+    void index();
+    std::unordered_map<std::int64_t, std::vector<std::size_t>> movements_by_lot_;
+    std::unordered_map<std::int64_t, std::vector<std::size_t>> uses_by_run_;
+};
+
+} // namespace mellowbin::app

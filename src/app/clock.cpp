@@ -1,0 +1,45 @@
+#include "app/clock.h"
+
+#include <date/tz.h>
+
+#include <chrono>
+#include <stdexcept>
+
+namespace mellowbin::app {
+namespace {
+
+/// A machine without zone tables still has a day: UTC's.
+const date::time_zone* zone_of(const std::string& name) {
+    try {
+        return name.empty() ? date::current_zone() : date::locate_zone(name);
+    } catch (const std::runtime_error&) {
+        return nullptr;
+    }
+}
+
+date::local_seconds local(Instant instant, const std::string& zone_name) {
+    if (const auto* zone = zone_of(zone_name)) return zone->to_local(instant);
+    return date::local_seconds{instant.time_since_epoch()};
+}
+
+} // namespace
+
+Day Clock::today() const {
+    if (fixed_day) return *fixed_day;
+    return Day{date::floor<date::days>(local(now(), time_zone)).time_since_epoch()};
+}
+
+std::string Clock::in_words() const {
+    if (fixed_day) return date::format("%a %e %b %Y", *fixed_day);
+    return date::format("%a %e %b %Y, %H:%M", local(now(), time_zone));
+}
+
+Clock Clock::of_the_machine() {
+    return {[] { return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()); }, {}, {}};
+}
+
+Clock Clock::standing_at(Day day) {
+    return {[day] { return Instant{day} + std::chrono::hours{12}; }, day, {}};
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,25 @@
+#pragma once
+
+#include "core/day.h"
+
+#include <functional>
+#include <optional>
+
+namespace mellowbin::app {
+
+/// Where the time comes from: the machine, or a day given for repeatable work.
+struct Clock {
+    std::function<Instant()> now; ///< UTC
+    std::optional<Day> fixed_day; ///< today, whatever the machine says
+    std::string time_zone;        ///< IANA name of the plant's zone; empty: the machine's own
+
+    [[nodiscard]] Day today() const;
+    [[nodiscard]] std::string in_words() const; ///< "Wed 25 Nov 2026, 04:10"
+
+    /// The machine's clock.
+    static Clock of_the_machine();
+    /// Noon of a given day: for repeatable work.
+    static Clock standing_at(Day day);
+};
+
+} // namespace mellowbin::app

@@ -1,0 +1,149 @@
+#pragma once
+
+#include "core/lot.h"
+#include "core/stock.h"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+/// One struct for each thing a person does. A view appends one, the command line makes one; App::handle carries it out
+/// and says what came of it. Ids are the book's; what people typed is text until it has been read.
+namespace mellowbin::app {
+
+// Intake
+struct TakeIn {
+    std::vector<LotDraft> lots;
+    std::string door_checks; ///< what was checked at the door, in words; goes into the journal
+};
+/// Reads a certificate file into drafts on the Intake screen; nothing is written to the book.
+struct ReadCertificateFile {
+    std::string path;
+    LotDraft defaults; ///< mill, flour, place, delivered on: for what the file does not say
+};
+
+enum class FaultyLines { take_nothing, leave_out };
+/// Takes in the lots of a certificate file at once.
+struct TakeInFile {
+    std::string path;
+    LotDraft defaults; ///< as above
+    FaultyLines faulty_lines = FaultyLines::take_nothing;
+};
+
+// A lot's life
+struct ReleaseLot {
+    LotId lot;
+    std::string reason; ///< needed for a lot that was held
+};
+struct HoldLot {
+    LotId lot;
+    std::string reason;
+};
+struct RejectLot {
+    LotId lot;
+    std::string reason;
+};
+/// The counter-entry of TakeIn: the receipts are taken back and the lots rejected as taken in by mistake.
+struct WithdrawLots {
+    std::vector<LotId> lots;
+};
+
+// Stock
+struct MoveLot {
+    LotId lot;
+    PlaceId from;
+    PlaceId to;
+    std::string kg;
+};
+struct CountLot {
+    LotId lot;
+    PlaceId place;
+    std::string kg;
+};
+struct WasteLot {
+    LotId lot;
+    PlaceId place;
+    std::string kg;
+    std::string reason;
+};
+/// Takes a movement back by a second line.
+struct CounterMovement {
+    MovementId movement;
+    std::string reason;
+};
+
+// Plan
+struct AddRun {
+    std::string product; ///< name
+    std::string line;    ///< name
+    std::string day;     ///< ISO
+    std::string batches;
+};
+struct DropRun {
+    RunId run;
+};
+struct PlanRuns {
+    Day from;
+    int days = 7;
+};
+struct StopPlanning {}; ///< and keep the best plan found
+struct AdoptPlan {};
+struct DiscardPlan {};
+/// Puts assignments in place of the open ones of these runs: takes an adopted plan back.
+struct RestoreAssignments {
+    std::vector<RunId> runs;
+    std::vector<Assignment> assignments;
+};
+struct LockAssignment {
+    RunId run;
+    LotId lot;
+};
+struct UnlockAssignment {
+    RunId run;
+    LotId lot;
+};
+
+// Mixer
+struct ConfirmBatch {
+    RunId run; ///< the next batch of it went in as the card says: its flour leaves the stock
+};
+
+// Settings
+struct ConfirmLimit {
+    std::int64_t row = 0; ///< the person has read the law's text and takes responsibility for the row
+};
+/// Takes a confirmation back.
+struct DoubtLimit {
+    std::int64_t row = 0;
+};
+struct ChangeSetting {
+    std::string key;
+    std::string value;
+};
+
+// What is looked at: changes no book
+struct OpenLot {
+    LotId lot;
+};
+struct ShowAsOf {
+    Day day; ///< readiness as of this day
+};
+struct OpenRun {
+    RunId run; ///< its card on the Mixer screen
+};
+struct ShowPlan {
+    Day from;
+    int days = 7;
+};
+struct Search {
+    std::string words;
+};
+struct PutAwayNotice {};
+
+using Intent = std::variant<TakeIn, ReadCertificateFile, TakeInFile, ReleaseLot, HoldLot, RejectLot, WithdrawLots, MoveLot, CountLot,
+                            WasteLot, CounterMovement, AddRun, DropRun, PlanRuns, StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments,
+                            LockAssignment, UnlockAssignment, ConfirmBatch, ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot,
+                            ShowAsOf, OpenRun, ShowPlan, Search, PutAwayNotice>;
+using Intents = std::vector<Intent>;
+
+} // namespace mellowbin::app

@@ -1,0 +1,281 @@
+#pragma once
+
+#include "app/intents.h"
+#include "core/lot.h"
+#include "core/stock.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+/// What the screens and the command line show: values ready to be drawn, made anew from the book after each change.
+/// Numbers stay numbers; the view formats them. A missing value is nullopt and is shown as missing.
+namespace mellowbin::app {
+
+/// What came of the last intent.
+struct Notice {
+    enum class Kind { none, done, refused, failed };
+    Kind kind = Kind::none;
+    std::string words;    ///< one line: "Lot W24-118 taken in"
+    Refusals refusals;    ///< of a refused intent; each names its field
+    std::string meaning;  ///< of a failure: what it means for what was entered
+    std::string details;  ///< of a failure: for the one who mends it
+    std::string undo;     ///< the button's words; empty: nothing to undo
+    Intents undoing;      ///< what the button does
+    std::string screen;   ///< the screen that shows it, where the person should be taken there: "Lots"
+    std::uint64_t number = 0; ///< counts up, so that a view sees a new one
+};
+
+/// The line on top, and what waits on each screen.
+struct Overview {
+    Day today;
+    std::string clock; ///< "Wed 25 Nov 2026, 04:10"
+    std::string plant;
+    std::string person;
+    std::string book;
+    std::string last_copy; ///< when the book was last copied, or that it was not
+    std::string running;   ///< what runs in the background; empty: nothing
+    int to_judge = 0;
+    int short_runs = 0;
+    int past_best = 0; ///< lots in stock that are past their best
+    int batches_today = 0; ///< still to be mixed
+    int unconfirmed_limits = 0; ///< of the markets that the products are sold in
+};
+
+struct IntakeModel {
+    std::vector<std::string> mills, flours, places;
+    std::vector<std::string> substances; ///< names of what a mill may have added
+    std::vector<Property> figures;       ///< those the form asks for first
+    std::vector<std::string> bases;      ///< words of the bases to choose from
+    std::vector<std::string> door_checks;
+    std::vector<LotDraft> read_drafts;   ///< of the last certificate file read, until taken over by the view
+    std::vector<std::string> file_notes; ///< what the file says that was not understood
+    Refusals file_refusals;              ///< of lines that were left out, each with its line
+    std::uint64_t reading = 0;           ///< counts files read
+    std::uint64_t taken_in = 0;          ///< counts accepted TakeIn intents: the view empties its form when it changes
+};
+
+enum class Readiness { young, usable, ready, use_first, past_best };
+std::string_view in_words(Readiness readiness);
+
+/// A day with its spread; nullopt where it does not come within the studied time.
+struct DaySpread {
+    std::optional<Day> early, likely, late; ///< 10 %, 50 %, 90 %
+};
+
+struct LotRow {
+    LotId id;
+    std::string code, mill, flour;
+    LotState state{};
+    Day delivered_on;
+    std::optional<Day> milled_on;
+    double stock_kg = 0;
+    std::string places;
+    std::optional<double> protein_14, absorption_14, falling_number_s, moisture;
+    std::string mill_additions; ///< "Potassium bromate 30 mg/kg"; empty for none
+    Readiness readiness{};
+    double probability_mature = 0; ///< on the day looked at
+    std::optional<Day> ready_on;     ///< at the confidence set
+    std::optional<Day> past_best_on; ///< at the confidence set
+};
+
+struct CheckedWindow {
+    Judgement judgement;
+    std::optional<double> low, high; ///< of the window, at 14 % moisture where it has a basis
+};
+
+struct PlaceShare {
+    PlaceId place;
+    std::string name;
+    double kg = 0;
+};
+
+struct MovementRow {
+    MovementId id;
+    std::string at, who, words; ///< "1 200 kg from Bay 2 to Silo 1"
+    bool can_counter = false;
+};
+
+struct JournalRow {
+    std::int64_t id = 0;
+    std::string at, who, what, subject, words;
+};
+
+struct CurveDay {
+    Day day;
+    double low = 0, likely = 0, high = 0; ///< maturity: 10 %, 50 %, 90 %
+};
+
+/// One lot opened.
+struct LotSheet {
+    LotRow row;
+    std::string state_words; ///< "Released by Ines on 2026-11-20: inside the specification"
+    Certificate certificate;
+    std::vector<CheckedWindow> windows; ///< against the flour's specification
+    std::vector<std::string> fits;      ///< "Pan bread: inside all windows" / "Bun: protein below"
+    std::vector<PlaceShare> places;
+    std::vector<MovementRow> movements;
+    std::vector<JournalRow> history;
+    std::vector<CurveDay> curve;
+    std::vector<std::string> reservations; ///< of the estimate, in words
+    std::vector<std::string> state_choices;
+    DaySpread ready, past_best;
+};
+
+struct LotsModel {
+    std::vector<LotRow> rows; ///< in the order of taking in, newest first
+    std::optional<LotSheet> opened;
+    std::vector<std::pair<PlaceId, std::string>> places; ///< to move to
+};
+
+/// A lot as a band over days.
+struct ReadinessRow {
+    LotId id;
+    std::string code, flour;
+    double stock_kg = 0;
+    LotState state{};
+    Readiness now{};
+    Day delivered_on; ///< where its band begins
+    DaySpread usable, ready, past_best;
+    std::optional<Day> ready_at_confidence, use_first_on, past_best_at_confidence;
+    double probability_mature = 0;
+    std::string words; ///< "ready from 28 Nov (80 %), best until 20 Mar"
+};
+
+struct RunTick {
+    RunId run;
+    LotId lot; ///< the lot it draws
+    Day day;
+    std::string words; ///< "Pan bread, Line 1: 1 200 kg"
+};
+
+struct ReadinessModel {
+    Day today; ///< the real one
+    Day as_of; ///< the one asked about
+    double confidence = 0.8;
+    std::vector<ReadinessRow> rows; ///< lots in stock, youngest first
+    std::vector<RunTick> ticks;     ///< sorted by lot
+};
+
+struct PlannedLot {
+    LotId lot;
+    std::string code;
+    double kg = 0;
+    bool is_locked = false;
+    double maturity = 0; ///< likely, 0..1, on the run's day
+    std::string reason;
+};
+
+struct PlannedRun {
+    RunId id;
+    std::string code, product, market;
+    int line = 0; ///< index into lines
+    Day day;
+    int sequence = 0;
+    double need_kg = 0, short_kg = 0;
+    std::vector<PlannedLot> lots;
+    double maturity = 0, maturity_target = 0; ///< of the blend
+    double oxidant_ppm = 0;
+    std::string oxidant;       ///< its name; empty: the product goes without
+    double windows_fill = 0;   ///< 0 at the window's middle, 1 at its edge, above outside: the worst property
+    std::string windows_words; ///< "protein 0.2 % below"; empty: inside all
+    std::string law_words;     ///< "room 12 mg/kg of 200 (Canada)"
+    double law_fill = 0;       ///< share of the room that is used
+    std::vector<std::string> reasons; ///< of the shortage or of what was forbidden
+    bool is_past = false;
+};
+
+struct PlanModel {
+    enum class Standing { adopted, proposed };
+    Day from, today;
+    int days = 7;
+    std::vector<std::string> lines;
+    std::vector<PlannedRun> runs;
+    Standing standing = Standing::adopted;
+    bool is_planning = false;
+    std::string progress;  ///< "120 steps, 0.4 s, best 5 920, bound 4 050"
+    std::string objective; ///< in words, by parts
+    std::vector<std::string> changes; ///< of a proposed plan against the adopted one
+    std::vector<std::string> shortages; ///< each with its cure: how much, from when, order by
+    std::vector<std::string> products, line_names; ///< to add a run
+    bool can_adopt = false;
+    std::string adopt_blocked; ///< why a proposed plan cannot be adopted any more
+};
+
+struct CardLot {
+    LotId lot;
+    std::string code;
+    double kg = 0;
+    int bags = 0;
+    double loose_kg = 0; ///< what is weighed beside whole bags
+    std::string place;
+    std::string readiness;
+};
+
+struct CardLine {
+    std::string label, value, unit, note; ///< note: where it comes from, what it was before rounding
+};
+
+struct CardCaution {
+    enum class Beside { card, oxidant }; ///< where on the card the act is that it is about
+    bool is_stop = false;                ///< else: mind
+    std::string words;
+    Beside beside = Beside::card;
+};
+
+/// The mixer's card of one run, for one batch.
+struct CardModel {
+    RunId run;
+    std::string run_code, product, line, market;
+    Day day;
+    int batch = 1, batches = 1; ///< the next one, of how many
+    bool is_finished = false;
+    double flour_kg = 0;
+    std::vector<CardLot> lots;
+    std::string water_kg;       ///< as told, rounded to the water step
+    std::string water_note;     ///< exact figure, absorption, where from
+    std::string water_temperature, water_temperature_note; ///< °C
+    std::string ice_kg, ice_note;
+    std::string oxidant, oxidant_amount, oxidant_unit, oxidant_note; ///< name; "7.5"; "g" or "mL"; exact, law
+    std::string dough_temperature, fermentation;
+    std::vector<CardLine> figures; ///< blend figures and other ingredients
+    std::vector<CardCaution> cautions;
+    Refusals refusals; ///< not empty: there is no card, and why
+};
+
+struct RunChoice {
+    RunId run;
+    std::string words; ///< "Line 1, 1st: Pan bread, 12 batches"
+    bool is_finished = false;
+};
+
+struct MixerModel {
+    Day today;
+    std::vector<RunChoice> runs; ///< of today, by line and sequence
+    std::optional<CardModel> card;
+};
+
+struct ConstantRow {
+    std::string key, value, unit, range, conditions, source, standing; ///< standing: "read", "from memory", "assumption"
+};
+
+struct LimitLine {
+    std::int64_t id = 0;
+    std::string market, substance, food, figure, rule, source, holds, standing;
+    bool is_confirmed = false;
+    bool matters = false; ///< of a market that a product is sold in
+};
+
+struct SettingRow {
+    std::string key, label, value, unit, what, who, since;
+};
+
+struct SettingsModel {
+    std::vector<ConstantRow> constants;
+    std::vector<LimitLine> limits;
+    std::vector<SettingRow> settings;
+    std::vector<JournalRow> journal; ///< newest first
+};
+
+} // namespace mellowbin::app

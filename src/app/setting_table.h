@@ -1,0 +1,42 @@
+#pragma once
+
+#include "core/result.h"
+#include "db/settings_store.h"
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace mellowbin::app {
+
+enum class SettingKind { words, number };
+
+/// A choice a plant can make, with the value it has until the plant makes it.
+struct SettingTraits {
+    std::string_view key;
+    std::string_view label; ///< as the screen and refusals name it
+    std::string_view otherwise;
+    std::string_view unit;
+    SettingKind kind;
+    double low, high; ///< of a number
+    std::string_view what; ///< what it does, and where its first value comes from
+};
+
+std::span<const SettingTraits> setting_table();
+const SettingTraits* setting_traits(std::string_view key);
+
+/// The text as it may be stored, or why not.
+Result<std::string> accept_setting(const SettingTraits& setting, std::string_view typed);
+
+/// The plant's choices, over the values they have otherwise.
+class Choices {
+public:
+    explicit Choices(std::span<const Setting> stored) : stored_(stored) {}
+    [[nodiscard]] std::string words(std::string_view key) const;
+    [[nodiscard]] double number(std::string_view key) const;
+
+private:
+    std::span<const Setting> stored_;
+};
+
+} // namespace mellowbin::app

@@ -1,0 +1,117 @@
+#pragma once
+
+#include "app/app.h"
+#include "app/book.h"
+#include "app/estimates.h"
+#include "app/job.h"
+#include "app/plan_work.h"
+#include "db/change.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace mellowbin::app {
+
+/// What an accepted intent changed, so that only the read-models it touches are made anew.
+enum class Touched : unsigned {
+    nothing = 0,
+    lots = 1,     ///< lots, movements, stock
+    runs = 2,     ///< runs and assignments
+    law = 4,
+    choices = 8,  ///< settings
+    // Only what is looked at:
+    opened_lot = 16,
+    opened_run = 32,
+    as_of = 64,
+    plan_span = 128,
+};
+constexpr Touched operator|(Touched a, Touched b) {
+    return static_cast<Touched>(static_cast<unsigned>(a) | static_cast<unsigned>(b));
+}
+constexpr bool has(Touched all, Touched one) {
+    return (static_cast<unsigned>(all) & static_cast<unsigned>(one)) != 0;
+}
+
+/// What an accepted intent has to say.
+struct Told {
+    std::string words;
+    Touched touched = Touched::nothing;
+    std::string undo = {};
+    Intents undoing = {};
+    std::string screen = {};
+};
+
+struct App::State {
+    AppSetup setup;
+    std::unique_ptr<Connection> connection;
+    Book book;
+    Estimates estimates;
+
+    Notice notice;
+    Overview overview;
+    IntakeModel intake;
+    LotsModel lots;
+    ReadinessModel readiness;
+    PlanModel plan;
+    MixerModel mixer;
+    SettingsModel settings;
+
+    LotId opened_lot;
+    RunId opened_run;
+    std::optional<Day> as_of;
+    Day plan_from;
+    int plan_days = 7;
+    PlanWork plan_work;
+    std::uint64_t book_changes = 0; ///< by this program since the book was opened
+
+    [[nodiscard]] Day today() const { return setup.clock.today(); }
+    /// The head of a journal line: now, by this person.
+    [[nodiscard]] JournalLine line(std::string intent, std::string subject, std::string words) const;
+};
+
+// One function for each intent: what came of it, or why not. Throws BookError when the world fails.
+Result<Told> run(App::State&, const TakeIn&);
+Result<Told> run(App::State&, const ReadCertificateFile&);
+Result<Told> run(App::State&, const TakeInFile&);
+Result<Told> run(App::State&, const ReleaseLot&);
+Result<Told> run(App::State&, const HoldLot&);
+Result<Told> run(App::State&, const RejectLot&);
+Result<Told> run(App::State&, const WithdrawLots&);
+Result<Told> run(App::State&, const MoveLot&);
+Result<Told> run(App::State&, const CountLot&);
+Result<Told> run(App::State&, const WasteLot&);
+Result<Told> run(App::State&, const CounterMovement&);
+Result<Told> run(App::State&, const AddRun&);
+Result<Told> run(App::State&, const DropRun&);
+Result<Told> run(App::State&, const PlanRuns&);
+Result<Told> run(App::State&, const StopPlanning&);
+Result<Told> run(App::State&, const AdoptPlan&);
+Result<Told> run(App::State&, const DiscardPlan&);
+Result<Told> run(App::State&, const RestoreAssignments&);
+Result<Told> run(App::State&, const LockAssignment&);
+Result<Told> run(App::State&, const UnlockAssignment&);
+Result<Told> run(App::State&, const ConfirmBatch&);
+Result<Told> run(App::State&, const ConfirmLimit&);
+Result<Told> run(App::State&, const DoubtLimit&);
+Result<Told> run(App::State&, const ChangeSetting&);
+Result<Told> run(App::State&, const OpenLot&);
+Result<Told> run(App::State&, const ShowAsOf&);
+Result<Told> run(App::State&, const OpenRun&);
+Result<Told> run(App::State&, const ShowPlan&);
+Result<Told> run(App::State&, const Search&);
+Result<Told> run(App::State&, const PutAwayNotice&);
+
+// The read-models, made anew from the book.
+void make_overview(App::State&);
+void make_intake(App::State&);
+void make_lots(App::State&);
+void make_lot_sheet(App::State&); ///< the opened lot only
+void make_readiness(App::State&);
+void make_plan(App::State&);
+void make_mixer(App::State&);
+void make_settings(App::State&);
+CardModel make_card(const App::State&, RunId run);
+std::string plan_in_words(const ProposedPlan& plan); ///< one line: what was found
+
+} // namespace mellowbin::app

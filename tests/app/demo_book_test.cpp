@@ -1,0 +1,93 @@
+#include "support/catch.h"
+
+#include "app/app.h"
+#include "app/demo_book.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+#include <unistd.h>
+
+using namespace mellowbin;
+using namespace mellowbin::app;
+
+namespace {
+
+const Day today = day_from_iso("2026-11-25");
+
+/// The demo book is made once; each test opens it for itself.
+const std::string& demo_book() {
+    static const std::string path = [] {
+        const auto file = std::filesystem::temp_directory_path() / ("mellowbin-demo-" + std::to_string(::getpid()) + ".mbook");
+        std::filesystem::remove(file);
+        const auto made = make_demo_book(file.string(), today);
+        REQUIRE(made);
+        return file.string();
+    }();
+    return path;
+}
+
+
+} // namespace
+
+TEST_CASE("The demo bakery shows what a plant must live with") {
+    App app({demo_book(), "tester", Clock::standing_at(today)});
+    app.handle(ShowPlan{today, 14});
+    const auto& lots = app.lots().rows;
+    CHECK(lots.size() >= 14);
+    std::set<std::string> mills;
+    for (const auto& lot : lots) mills.insert(lot.mill);
+    CHECK(mills.size() == 3);
+
+    const auto any = [&](auto condition) { return std::any_of(lots.begin(), lots.end(), condition); };
+    CHECK(any([](const LotRow& l) { return l.state == LotState::held; }));
+    CHECK(any([](const LotRow& l) { return l.state == LotState::awaiting_judgement; }));
+    CHECK(any([](const LotRow& l) { return l.readiness == Readiness::young && l.stock_kg > 0; }));
+    CHECK(any([](const LotRow& l) { return l.readiness == Readiness::past_best && l.stock_kg > 0; }));
+    CHECK(any([](const LotRow& l) { return l.mill_additions.find("bromate") != std::string::npos; }));
+    CHECK_FALSE(app.plan().shortages.empty());
+
+    std::set<std::string> products, lines;
+    for (const auto& run : app.plan().runs) {
+        products.insert(run.product);
+        lines.insert(app.plan().lines[static_cast<std::size_t>(run.line)]);
+    }
+    CHECK(products.size() == 4);
+    CHECK(lines.size() == 2);
+}
+
+TEST_CASE("In the demo no bromated flour goes where it is forbidden, and none into bread without oxidant") {
+    App app({demo_book(), "tester", Clock::standing_at(today)});
+    app.handle(ShowPlan{today, 14});
+    std::set<std::string> bromated;
+    for (const auto& lot : app.lots().rows)
+        if (lot.mill_additions.find("bromate") != std::string::npos) bromated.insert(lot.code);
+    REQUIRE_FALSE(bromated.empty());
+    for (const auto& run : app.plan().runs) {
+        for (const auto& lot : run.lots) {
+            INFO(run.code << " " << run.product << " " << lot.code);
+            if (bromated.contains(lot.code)) CHECK(run.market == "US-federal");
+        }
+    }
+}
+
+TEST_CASE("Today's cards of the demo can be read, and their flour adds up to the batch") {
+    App app({demo_book(), "tester", Clock::standing_at(today)});
+    REQUIRE_FALSE(app.mixer().runs.empty());
+    for (const auto& run : app.mixer().runs) {
+        const auto card = app.card_of(run.run);
+        INFO(run.words << (card.refusals.empty() ? "" : in_words(card.refusals.front())));
+        REQUIRE(card.refusals.empty());
+        double sum = 0;
+        for (const auto& lot : card.lots) sum += lot.kg;
+        CHECK(sum == Approx(card.flour_kg).epsilon(1e-12));
+        CHECK_FALSE(card.cautions.empty());
+    }
+}
+
+TEST_CASE("A demo book is never written over another file") {
+    const auto again = make_demo_book(demo_book(), today);
+    REQUIRE_FALSE(again);
+    CHECK(again.refusals().front().field == "Book");
+}

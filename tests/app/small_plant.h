@@ -1,0 +1,45 @@
+#pragma once
+
+#include "app/app.h"
+
+#include <filesystem>
+#include <memory>
+#include <string>
+
+namespace mellowbin::tests {
+
+/// A plant with one mill, one flour, two bays, one line and two products, in a book of its own that goes with it.
+class SmallPlant {
+public:
+    explicit SmallPlant(Day today = day_from_iso("2026-11-25"));
+    ~SmallPlant();
+    SmallPlant(const SmallPlant&) = delete;
+    SmallPlant& operator=(const SmallPlant&) = delete;
+
+    [[nodiscard]] app::App& app() { return *app_; }
+    /// A lot that is taken in without a word: milled half a year ago, inside every window.
+    [[nodiscard]] LotDraft draft(const std::string& code) const;
+    /// The program closed and opened again on the same book.
+    void open_again();
+    /// Takes the lot in and releases it.
+    LotId released_lot(const LotDraft& draft);
+    LotId lot(const std::string& code);
+    RunId add_run(const std::string& product, const std::string& day, const std::string& batches);
+    /// Makes a plan for a week and adopts it.
+    void plan_week();
+
+    [[nodiscard]] const app::LotRow& row(const std::string& code);
+    [[nodiscard]] const app::PlannedRun& planned(RunId run);
+    [[nodiscard]] std::string said() { return app_->notice().words; }
+    [[nodiscard]] bool was_done() { return app_->notice().kind == app::Notice::Kind::done; }
+    [[nodiscard]] bool was_refused() { return app_->notice().kind == app::Notice::Kind::refused; }
+    /// All refusals on one line each.
+    [[nodiscard]] std::string refusals();
+
+private:
+    std::filesystem::path folder_;
+    Day today_;
+    std::unique_ptr<app::App> app_;
+};
+
+} // namespace mellowbin::tests
