@@ -1,0 +1,171 @@
+#include "cli/as_json.h"
+
+#include <nlohmann/json.hpp>
+
+namespace mellowbin::cli {
+namespace {
+
+using namespace app;
+using nlohmann::ordered_json;
+
+ordered_json of(const std::optional<double>& value) { return value ? ordered_json(*value) : ordered_json(nullptr); }
+ordered_json of(const std::optional<Day>& day) { return day ? ordered_json(iso(*day)) : ordered_json(nullptr); }
+ordered_json of(const DaySpread& spread) {
+    return {{"p10", of(spread.early)}, {"p50", of(spread.likely)}, {"p90", of(spread.late)}};
+}
+
+ordered_json of(const Refusals& refusals) {
+    ordered_json list = ordered_json::array();
+    for (const auto& r : refusals) list.push_back({{"field", r.field}, {"what", r.what}, {"remedy", r.remedy}});
+    return list;
+}
+
+ordered_json of(const LotRow& row) {
+    return {{"lot", row.code},
+            {"mill", row.mill},
+            {"flour", row.flour},
+            {"state", std::string(key_of(row.state))},
+            {"delivered_on", iso(row.delivered_on)},
+            {"milled_on", of(row.milled_on)},
+            {"stock_kg", row.stock_kg},
+            {"places", row.places},
+            {"moisture_pct", of(row.moisture)},
+            {"protein_pct_14", of(row.protein_14)},
+            {"absorption_pct_14", of(row.absorption_14)},
+            {"falling_number_s", of(row.falling_number_s)},
+            {"mill_additions", row.mill_additions},
+            {"readiness", std::string(in_words(row.readiness))},
+            {"probability_mature", row.probability_mature},
+            {"ready_on", of(row.ready_on)},
+            {"best_until", of(row.past_best_on)}};
+}
+
+ordered_json of(const PlannedRun& run, const PlanModel& plan) {
+    ordered_json lots = ordered_json::array();
+    for (const auto& lot : run.lots) {
+        lots.push_back({{"lot", lot.code},
+                        {"kg", lot.kg},
+                        {"locked", lot.is_locked},
+                        {"maturity", lot.maturity},
+                        {"reason", lot.reason}});
+    }
+    return {{"run", run.code},
+            {"product", run.product},
+            {"market", run.market},
+            {"line", plan.lines[static_cast<std::size_t>(run.line)]},
+            {"day", iso(run.day)},
+            {"need_kg", run.need_kg},
+            {"short_kg", run.short_kg},
+            {"lots", std::move(lots)},
+            {"maturity", run.maturity},
+            {"maturity_target", run.maturity_target},
+            {"oxidant", run.oxidant},
+            {"oxidant_mg_per_kg", run.oxidant_ppm},
+            {"windows", run.windows_words},
+            {"law", run.law_words},
+            {"reasons", run.reasons}};
+}
+
+ordered_json of(const CardModel& card) {
+    ordered_json lots = ordered_json::array();
+    for (const auto& lot : card.lots)
+        lots.push_back({{"lot", lot.code}, {"kg", lot.kg}, {"bags", lot.bags}, {"loose_kg", lot.loose_kg}, {"place", lot.place}});
+    ordered_json figures = ordered_json::array();
+    for (const auto& line : card.figures)
+        figures.push_back({{"label", line.label}, {"value", line.value}, {"unit", line.unit}, {"note", line.note}});
+    ordered_json cautions = ordered_json::array();
+    for (const auto& c : card.cautions) cautions.push_back({{"stop", c.is_stop}, {"words", c.words}});
+    return {{"run", card.run_code},
+            {"product", card.product},
+            {"line", card.line},
+            {"market", card.market},
+            {"day", iso(card.day)},
+            {"batch", card.batch},
+            {"batches", card.batches},
+            {"finished", card.is_finished},
+            {"flour_kg", card.flour_kg},
+            {"lots", std::move(lots)},
+            {"water_kg", card.water_kg},
+            {"water_note", card.water_note},
+            {"water_temperature_c", card.water_temperature},
+            {"water_temperature_note", card.water_temperature_note},
+            {"ice_kg", card.ice_kg},
+            {"ice_note", card.ice_note},
+            {"oxidant", card.oxidant},
+            {"oxidant_amount", card.oxidant_amount},
+            {"oxidant_unit", card.oxidant_unit},
+            {"oxidant_note", card.oxidant_note},
+            {"dough_temperature_c", card.dough_temperature},
+            {"fermentation", card.fermentation},
+            {"figures", std::move(figures)},
+            {"cautions", std::move(cautions)},
+            {"refusals", of(card.refusals)}};
+}
+
+template <class Rows, class Each>
+std::string list(const Rows& rows, Each each) {
+    ordered_json all = ordered_json::array();
+    for (const auto& row : rows) all.push_back(each(row));
+    return all.dump(2) + "\n";
+}
+
+} // namespace
+
+std::string lots_as_json(const LotsModel& lots) {
+    return list(lots.rows, [](const LotRow& row) { return of(row); });
+}
+
+std::string readiness_as_json(const ReadinessModel& model) {
+    ordered_json rows = ordered_json::array();
+    for (const auto& row : model.rows) {
+        rows.push_back({{"lot", row.code},
+                        {"flour", row.flour},
+                        {"stock_kg", row.stock_kg},
+                        {"state", std::string(key_of(row.state))},
+                        {"now", std::string(in_words(row.now))},
+                        {"probability_mature", row.probability_mature},
+                        {"ready_on", of(row.ready_at_confidence)},
+                        {"usable", of(row.usable)},
+                        {"ready", of(row.ready)},
+                        {"use_first_on", of(row.use_first_on)},
+                        {"best_until", of(row.past_best_at_confidence)},
+                        {"past_best", of(row.past_best)}});
+    }
+    return ordered_json{{"as_of", iso(model.as_of)}, {"confidence", model.confidence}, {"lots", std::move(rows)}}.dump(2) + "\n";
+}
+
+std::string plan_as_json(const PlanModel& plan) {
+    ordered_json runs = ordered_json::array();
+    for (const auto& run : plan.runs) runs.push_back(of(run, plan));
+    const bool proposed = plan.standing == PlanModel::Standing::proposed;
+    return ordered_json{{"from", iso(plan.from)},
+                        {"days", plan.days},
+                        {"standing", proposed ? "proposed" : "adopted"},
+                        {"objective", plan.objective},
+                        {"runs", std::move(runs)},
+                        {"shortages", plan.shortages},
+                        {"changes", plan.changes}}
+               .dump(2) +
+           "\n";
+}
+
+std::string cards_as_json(std::span<const CardModel> cards) {
+    return list(cards, [](const CardModel& card) { return of(card); });
+}
+
+std::string journal_as_json(std::span<const JournalRow> journal) {
+    return list(journal, [](const JournalRow& row) {
+        return ordered_json{{"at", row.at}, {"who", row.who}, {"act", row.what}, {"subject", row.subject}, {"words", row.words}};
+    });
+}
+
+std::string limits_as_json(std::span<const LimitLine> limits) {
+    return list(limits, [](const LimitLine& l) {
+        return ordered_json{{"id", l.id},         {"market", l.market}, {"substance", l.substance},
+                            {"food", l.food},     {"limit", l.figure},  {"holds", l.holds},
+                            {"rule", l.rule},     {"source", l.source}, {"confirmed", l.is_confirmed},
+                            {"standing", l.standing}};
+    });
+}
+
+} // namespace mellowbin::cli

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "app/read_models.h"
+
+#include <iosfwd>
+#include <span>
+
+/// The read-models as text for a terminal or a printer: what a screen says, readable aloud.
+namespace mellowbin::cli {
+
+void print_lots(std::ostream& out, const app::LotsModel& lots);
+void print_readiness(std::ostream& out, const app::ReadinessModel& readiness);
+void print_plan(std::ostream& out, const app::PlanModel& plan);
+void print_card(std::ostream& out, const app::CardModel& card);
+void print_journal(std::ostream& out, std::span<const app::JournalRow> journal);
+void print_limits(std::ostream& out, std::span<const app::LimitLine> limits);
+
+} // namespace mellowbin::cli
