@@ -179,7 +179,9 @@ void show_figures(const dough::Card& card, CardModel& model) {
 void show_cautions(const dough::Card& card, CardModel& model) {
     for (const auto& caution : card.cautions) {
         const bool is_stop = caution.kind == dough::CautionKind::law;
-        model.cautions.push_back({is_stop, caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")")});
+        const bool is_oxidant = caution.at == dough::CautionAt::oxidant;
+        model.cautions.push_back({is_stop, caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")"),
+                                  is_oxidant ? CardCaution::Beside::oxidant : CardCaution::Beside::card});
     }
 }
 

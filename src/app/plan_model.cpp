@@ -182,12 +182,11 @@ std::string cure_of(const App::State& s, const Run& run, const Product& product)
     const int days = days_to_mature(s.estimates, *flour, product.maturity_target, run.day);
     const Day order_by = run.day - Days{days};
     if (order_by >= s.today()) {
-        return fmt::format("milled by {} it matures in time by itself ({} days at 20 °C, an estimate)", iso(order_by), days);
+        return fmt::format("Flour milled by {} would mature in time ({} days at 20 °C, an estimate).", iso(order_by), days);
     }
-    std::string late = fmt::format("too late to mature by itself: {} days at 20 °C are needed (an estimate)", days);
-    late += product.oxidant ? "; flour that comes now asks for oxidant as the law allows, or an older lot"
-                            : "; the product goes without oxidant: an older lot, or longer fermentation, is the way";
-    return late;
+    return fmt::format("New flour matures in {} days at 20 °C (an estimate), too late: {}.", days,
+                       product.oxidant ? "take an older lot, or oxidant as the law allows"
+                                       : "take an older lot, or ferment longer");
 }
 
 void show_shortages(const App::State& s, PlanModel& model) {
@@ -200,10 +199,10 @@ void show_shortages(const App::State& s, PlanModel& model) {
         const Run* run = s.book.run(planned.id);
         const Product* product = run ? s.book.product(run->product) : nullptr;
         if (!product) continue;
-        std::string words = fmt::format("{} kg short for {} on {} (run {}): ", fixed(planned.short_kg, 0), planned.product,
+        std::string words = fmt::format("{} kg short: {}, {} ({}). ", fixed(planned.short_kg, 0), planned.product,
                                         short_day(planned.day), planned.code);
         if (const double kg = waiting[product->flour.number()]; kg > 0)
-            words += fmt::format("{} kg of its flour wait for quality's word; ", fixed(kg, 0));
+            words += fmt::format("{} kg of its flour wait for quality's word. ", fixed(kg, 0));
         model.shortages.push_back(words + cure_of(s, *run, *product));
     }
 }

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 
 namespace mellowbin::app {
 namespace {
@@ -30,6 +31,22 @@ planning::Background background_of(const PlanProblem& input) {
     return background;
 }
 
+/// The bound is proven beside the plan, on a thread and with a solver of its own; a stop ends both.
+planning::Outcome plan_and_bound(const planning::Problem& problem, planning::Progress& progress, std::stop_token stop) {
+    auto bound = std::async(std::launch::async, [&problem, &progress, stop] {
+        solver::ClpSolver solver;
+        const auto proven = planning::prove_bound(problem, solver, stop);
+        if (proven) progress.bound = *proven;
+        return proven;
+    });
+    solver::ClpSolver solver;
+    planning::Effort effort;
+    effort.bound = planning::BoundProof::leave_out;
+    auto outcome = planning::make_plan(problem, solver, effort, &progress, stop);
+    outcome.bound = bound.get();
+    return outcome;
+}
+
 } // namespace
 
 void PlanWork::start(PlanProblem problem, std::uint64_t book_changes) {
@@ -40,8 +57,7 @@ void PlanWork::start(PlanProblem problem, std::uint64_t book_changes) {
         ProposedPlan plan;
         plan.input = std::move(problem);
         plan.book_changes = book_changes;
-        solver::ClpSolver solver;
-        plan.outcome = planning::make_plan(plan.input.problem, solver, {}, progress.get(), stop);
+        plan.outcome = plan_and_bound(plan.input.problem, *progress, stop);
         plan.reasons = planning::explain(plan.input.problem, plan.outcome.plan, background_of(plan.input));
         return plan;
     });

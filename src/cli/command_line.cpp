@@ -17,6 +17,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <future>
 #include <memory>
 #include <ostream>
 #include <sstream>
@@ -331,8 +332,15 @@ private:
     int plan_instance() {
         const auto problem = exchange::read_instance(bytes_of(words_.file));
         if (!problem) return refused(problem.refusals());
+        auto bound = std::async(std::launch::async, [&problem] { // beside the plan, with a solver of its own
+            solver::ClpSolver solver;
+            return planning::prove_bound(*problem, solver, {});
+        });
         solver::ClpSolver solver;
-        const auto outcome = planning::make_plan(*problem, solver, {}, nullptr, {});
+        planning::Effort effort;
+        effort.bound = planning::BoundProof::leave_out;
+        auto outcome = planning::make_plan(*problem, solver, effort, nullptr, {});
+        outcome.bound = bound.get();
         const auto text = exchange::write_plan(*problem, outcome.plan, outcome.evaluation, outcome.bound);
         if (words_.out.empty()) {
             world_.out << text;

@@ -36,7 +36,7 @@ TEST_CASE("A shortage says whether flour ordered now still matures in time") {
     SmallPlant plant;
     plant.add_run("Plain loaf", "2026-11-26", "4");
     plant.plan_week();
-    CHECK_THAT(plant.app().plan().shortages.at(0), Contains("too late to mature by itself"));
+    CHECK_THAT(plant.app().plan().shortages.at(0), Contains("too late: take an older lot, or ferment longer"));
 }
 
 TEST_CASE("A locked assignment stays when the week is planned anew") {

@@ -34,7 +34,7 @@ TEST_CASE("No place gives more than it holds, and the message says how much lies
     const LotId lot = plant.released_lot(plant.draft("W24-118"));
     plant.app().handle(MoveLot{lot, place(plant, "Bay 1"), place(plant, "Bay 2"), "1000.5"});
     CHECK(plant.was_refused());
-    CHECK_THAT(plant.refusals(), Contains("only 1000.0 kg"));
+    CHECK_THAT(plant.refusals(), Contains("only 1000.000 kg"));
     CHECK(plant.row("W24-118").places == "Bay 1");
 }
 

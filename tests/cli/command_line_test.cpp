@@ -115,7 +115,7 @@ TEST_CASE("Words that are off end with exit code 2, refusals with 1, and reasons
     CHECK(terminal.on_book({"release", "NONE"}) == cli::not_done);
     CHECK(terminal.out.empty());
     CHECK_THAT(terminal.err, Contains("\"NONE\" is not in the book"));
-    CHECK(terminal.on_book({"lots", "--today", "25.11.2026"}) == cli::not_done);
+    CHECK(terminal.type({"lots", "--book", terminal.book(), "--today", "25.11.2026"}) == cli::not_done);
     CHECK_THAT(terminal.err, Contains("a date such as 2026-11-25"));
 }
 

@@ -43,11 +43,16 @@ int open_window(app::App& app, const Opening& opening) {
     setup.shown = opening.shot.empty() ? Shown::yes : Shown::no;
     setup.text_size = opening.text_size;
     setup.palette = opening.palette;
+    const auto made = std::chrono::steady_clock::now();
     Window window(setup);
-    if (opening.shot.empty())
+    if (opening.shot.empty()) {
         window.run([&] { draw_and_act(screens, app); });
-    else
-        window.shot(opening.shot, [&] { draw_and_act(screens, app); });
+        return 0;
+    }
+    window.shot(opening.shot, [&] { draw_and_act(screens, app); });
+    const double before = std::chrono::duration<double>(made - opening.started).count();
+    fmt::print("Picture written to {}; the first frame was there {:.2f} s after the start\n", opening.shot,
+               before + window.seconds_to_first_picture());
     return 0;
 }
 

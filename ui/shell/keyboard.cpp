@@ -8,7 +8,8 @@ namespace {
 
 std::optional<Key> by_letter(int key, int scancode, bool is_ctrl) {
     const char* name = glfwGetKeyName(key, scancode);
-    if (!name || !name[0] || name[1]) return std::nullopt;
+    if (!name || !name[0] || name[1])
+        return std::nullopt;
     switch (name[0]) {
     case '+':
     case '=':
@@ -18,7 +19,8 @@ std::optional<Key> by_letter(int key, int scancode, bool is_ctrl) {
     default:
         break;
     }
-    if (!is_ctrl) return std::nullopt; // typed text
+    if (!is_ctrl)
+        return std::nullopt; // typed text
     switch (name[0]) {
     case 'a':
         return Key::a;
@@ -89,14 +91,17 @@ std::optional<Key> key_of(int key, int scancode, int mods) {
     const bool is_ctrl = (mods & GLFW_MOD_CONTROL) != 0;
     if (is_ctrl && key >= GLFW_KEY_1 && key <= GLFW_KEY_9)
         return static_cast<Key>(static_cast<int>(Key::digit_1) + key - GLFW_KEY_1);
-    if (const auto named = by_place(key)) return named;
+    if (const auto named = by_place(key))
+        return named;
     return by_letter(key, scancode, is_ctrl);
 }
 
 Mods mods_of(int mods) {
     unsigned ours = 0;
-    if (mods & GLFW_MOD_CONTROL) ours |= static_cast<unsigned>(Mods::ctrl);
-    if (mods & GLFW_MOD_SHIFT) ours |= static_cast<unsigned>(Mods::shift);
+    if (mods & GLFW_MOD_CONTROL)
+        ours |= static_cast<unsigned>(Mods::ctrl);
+    if (mods & GLFW_MOD_SHIFT)
+        ours |= static_cast<unsigned>(Mods::shift);
     return static_cast<Mods>(ours);
 }
 

@@ -7,7 +7,8 @@
 
 namespace mellowbin::ui {
 
-void write_png(const std::filesystem::path& path, int width, int height, const std::vector<std::uint8_t>& rows_upwards) {
+void write_png(const std::filesystem::path& path, int width, int height,
+               const std::vector<std::uint8_t>& rows_upwards) {
     png_image image{};
     image.version = PNG_IMAGE_VERSION;
     image.width = static_cast<png_uint_32>(width);

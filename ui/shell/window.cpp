@@ -4,11 +4,11 @@
 #include "ui/shell/picture.h"
 
 #include <GLFW/glfw3.h>
-#include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
 #include <algorithm>
 #include <array>
+#include <backends/imgui_impl_opengl3.h>
 #include <chrono>
 #include <stdexcept>
 
@@ -34,17 +34,21 @@ bool start_glfw() {
 }
 
 GLFWwindow* open_window(const WindowSetup& setup) {
-    if (!start_glfw()) refuse("There is no display to open a window on. The command line does the same work without one");
+    if (!start_glfw())
+        refuse("There is no display to open a window on. The command line does the same work without one");
     // 3.3 core where there is one; old machines have 3.0.
     for (const bool modern : {true, false}) {
         glfwDefaultWindowHints();
         glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
         glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, modern ? 3 : 0);
-        if (modern) glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+        if (modern)
+            glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
         glfwWindowHint(GLFW_VISIBLE, GLFW_FALSE); // shown with its first picture, not white
         glfwWindowHint(GLFW_SCALE_TO_MONITOR, setup.shown == Shown::yes ? GLFW_TRUE : GLFW_FALSE);
-        GLFWwindow* window = glfwCreateWindow(setup.width, setup.height, setup.title.c_str(), nullptr, nullptr);
-        if (window) return window;
+        GLFWwindow* window =
+            glfwCreateWindow(setup.width, setup.height, setup.title.c_str(), nullptr, nullptr);
+        if (window)
+            return window;
     }
     refuse("The window needs OpenGL 3.0 or later, and this display does not give it");
 }
@@ -105,28 +109,41 @@ void Window::State::listen() {
                                   static_cast<float>(y * pixels_y / std::max(1, height)));
     });
     glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int entered) {
-        if (!entered) frame_of(w).pointer_left();
+        if (!entered)
+            frame_of(w).pointer_left();
     });
     glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int) {
-        if (button != GLFW_MOUSE_BUTTON_LEFT) return;
-        if (action == GLFW_PRESS) frame_of(w).pointer_pressed();
-        if (action == GLFW_RELEASE) frame_of(w).pointer_released();
+        if (button != GLFW_MOUSE_BUTTON_LEFT)
+            return;
+        if (action == GLFW_PRESS)
+            frame_of(w).pointer_pressed();
+        if (action == GLFW_RELEASE)
+            frame_of(w).pointer_released();
     });
-    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double up) {
-        const bool ctrl = glfwGetKey(w, GLFW_KEY_LEFT_CONTROL) || glfwGetKey(w, GLFW_KEY_RIGHT_CONTROL);
-        frame_of(w).wheel_turned(static_cast<float>(up), ctrl ? Mods::ctrl : Mods::none);
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double left, double up) {
+        const auto is_down = [w](int one, int other) { return glfwGetKey(w, one) || glfwGetKey(w, other); };
+        const Mods mods = is_down(GLFW_KEY_LEFT_CONTROL, GLFW_KEY_RIGHT_CONTROL) ? Mods::ctrl
+                          : is_down(GLFW_KEY_LEFT_SHIFT, GLFW_KEY_RIGHT_SHIFT)   ? Mods::shift
+                                                                                 : Mods::none;
+        if (up != 0)
+            frame_of(w).wheel_turned(static_cast<float>(up), mods);
+        if (left != 0)
+            frame_of(w).wheel_turned(static_cast<float>(left), Mods::shift);
     });
     glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int c) { frame_of(w).typed(utf8(c)); });
     glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
-        if (action == GLFW_RELEASE) return;
-        if (const auto ours = key_of(key, scancode, mods)) frame_of(w).pressed(*ours, mods_of(mods));
+        if (action == GLFW_RELEASE)
+            return;
+        if (const auto ours = key_of(key, scancode, mods))
+            frame_of(w).pressed(*ours, mods_of(mods));
     });
-    frame->set_clipboard([](void* w, const char* text) { glfwSetClipboardString(static_cast<GLFWwindow*>(w), text); },
-                         [](void* w) -> const char* {
-                             const char* text = glfwGetClipboardString(static_cast<GLFWwindow*>(w));
-                             return text ? text : "";
-                         },
-                         window);
+    frame->set_clipboard(
+        [](void* w, const char* text) { glfwSetClipboardString(static_cast<GLFWwindow*>(w), text); },
+        [](void* w) -> const char* {
+            const char* text = glfwGetClipboardString(static_cast<GLFWwindow*>(w));
+            return text ? text : "";
+        },
+        window);
 }
 
 void Window::State::follow_size() {
@@ -134,9 +151,11 @@ void Window::State::follow_size() {
     float scale = 1, other = 1;
     glfwGetFramebufferSize(window, &width, &height);
     glfwGetWindowContentScale(window, &scale, &other);
-    if (shown == Shown::no) scale = 1; // pictures are the same on every machine
+    if (shown == Shown::no)
+        scale = 1; // pictures are the same on every machine
     frame->set_content_scale(scale);
-    if (width > 0 && height > 0) frame->resize(static_cast<float>(width), static_cast<float>(height));
+    if (width > 0 && height > 0)
+        frame->resize(static_cast<float>(width), static_cast<float>(height));
 }
 
 void Window::State::draw_settled(const std::function<void()>& draw, int least) {
@@ -163,7 +182,8 @@ void Window::State::paint() {
                  static_cast<float>(ground.b) / 255, 1);
     glClear(GL_COLOR_BUFFER_BIT);
     ImGui_ImplOpenGL3_RenderDrawData(frame->draw_data());
-    if (first_picture == 0) first_picture = std::chrono::duration<double>(Clock::now() - made).count();
+    if (first_picture == 0)
+        first_picture = std::chrono::duration<double>(Clock::now() - made).count();
 }
 
 Window::Window(const WindowSetup& setup) : state_(std::make_unique<State>()) {
@@ -180,7 +200,8 @@ Window::Window(const WindowSetup& setup) : state_(std::make_unique<State>()) {
                  glfwCreateStandardCursor(GLFW_HAND_CURSOR), glfwCreateStandardCursor(GLFW_HRESIZE_CURSOR)};
     s.listen();
     s.follow_size();
-    if (!ImGui_ImplOpenGL3_Init("#version 130")) refuse("OpenGL 3 could not be started");
+    if (!ImGui_ImplOpenGL3_Init("#version 130"))
+        refuse("OpenGL 3 could not be started");
     ImGui_ImplOpenGL3_NewFrame();
 }
 
@@ -188,7 +209,8 @@ Window::~Window() {
     ImGui_ImplOpenGL3_Shutdown();
     state_->frame.reset();
     for (GLFWcursor* cursor : state_->cursors)
-        if (cursor) glfwDestroyCursor(cursor);
+        if (cursor)
+            glfwDestroyCursor(cursor);
     glfwDestroyWindow(state_->window);
     glfwTerminate();
 }
@@ -206,10 +228,12 @@ void Window::run(const std::function<void()>& draw) {
         else
             glfwWaitEventsTimeout(s.frame->patience());
         s.draw_settled(draw, 1);
-        if (glfwGetWindowAttrib(s.window, GLFW_ICONIFIED)) continue;
+        if (glfwGetWindowAttrib(s.window, GLFW_ICONIFIED))
+            continue;
         s.paint();
         glfwSwapBuffers(s.window);
-        if (is_first && s.shown == Shown::yes) glfwShowWindow(s.window);
+        if (is_first && s.shown == Shown::yes)
+            glfwShowWindow(s.window);
         is_first = false;
     }
 }

@@ -23,8 +23,8 @@ struct WindowSetup {
     Palette palette = Palette::light;
 };
 
-/// The window on the screen. Throws std::runtime_error with a sentence for the person when there is no display or no
-/// OpenGL 3. One at a time, on the main thread.
+/// The window on the screen. Throws std::runtime_error with a sentence for the person when there is no
+/// display or no OpenGL 3. One at a time, on the main thread.
 class Window {
 public:
     explicit Window(const WindowSetup& setup);
@@ -34,8 +34,9 @@ public:
 
     Frame& frame();
 
-    /// Draws until the window is closed: after each input, and every half second for the clock and for work in the
-    /// background. `draw` is called once or more for what is then shown once, so that a picture is never half settled.
+    /// Draws until the window is closed: after each input, and every half second for the clock and for work
+    /// in the background. `draw` is called once or more for what is then shown once, so that a picture is
+    /// never half settled.
     void run(const std::function<void()>& draw);
     /// Ends run() after the frame being drawn.
     void close();
