@@ -1,7 +1,7 @@
 #pragma once
 
+#include "planning/draft.h"
 #include "planning/reasons.h"
-#include "planning/search.h"
 
 #include <string>
 #include <vector>

@@ -1,14 +1,11 @@
 #pragma once
 
-#include "planning/tables.h"
+#include "planning/blending.h"
 
 #include <array>
 #include <vector>
 
 namespace mellowbin::planning {
-
-/// The most lots the kernel blends beside the locked ones, whatever a product would allow.
-inline constexpr int most_blended = 4;
 
 /// The free part of what one run gets.
 struct Blend {
@@ -43,32 +40,20 @@ public:
     Blend best(const RunTable& run, const Market& market);
 
 private:
-    struct Candidate {
-        int index;
-        double most; ///< share of the fill that the stock allows, up to 1
-        double linear;
-        double charge;
-        std::uint64_t over;
-        const double* pure;
-    };
-    struct Support {
-        std::array<int, most_blended> of;
-        std::array<double, most_blended> share;
-        int count = 0;
-        double cost = 0; ///< with prices and charges
-    };
-    class Settling;
+    static constexpr int seeds_kept = 3; ///< blends of one lot fewer from which three and four lots grow
 
     void gather(const RunTable& run, const Market& market);
     void try_singles();
     void try_pairs();
     void try_pair(int i, int j);
-    void try_partial_pairs();
+    void try_rest(int i, int j);
+    void settle_rests();
+    void try_small();
     [[nodiscard]] bool take_all_of(int i, int j, Support& support) const;
     void grow(int count);
     void weigh_hinges(const Support& seed);
     void level(const Support& seed, int k, std::array<double, most_blended>& cost);
-    [[nodiscard]] bool settle(Support& support) const;
+    [[nodiscard]] bool settled(Support& support) const;
     [[nodiscard]] double least_cost(const Support& support) const;
     void keep(const Support& support);
 
@@ -77,6 +62,7 @@ private:
     std::vector<Candidate> small_;      ///< can only be part of a run that stays short
     std::vector<Support> seeds_;        ///< the best of the last count, for growing
     std::vector<Support> grown_;
+    std::vector<Support> rests_; ///< pairs that take all that is left of both
     Support best_;
     std::uint64_t base_over_ = 0;
     std::array<double, most_hinges> weight_{}; ///< of the hinges, for a lower bound

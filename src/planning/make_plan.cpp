@@ -1,7 +1,7 @@
 #include "planning/make_plan.h"
 
+#include "planning/improve.h"
 #include "planning/plan_lp.h"
-#include "planning/search.h"
 
 #include <algorithm>
 #include <cassert>

@@ -16,7 +16,7 @@ enum class BoundProof { prove, leave_out };
 /// How much work a plan is worth. Steps, not seconds: the same problem and effort give the same plan on any
 /// machine.
 struct Effort {
-    std::int64_t improvement_steps = 5000; ///< of ruin and recreate after the first plan; 0: none
+    std::int64_t improvement_steps = 4000; ///< of ruin and recreate after the first plan; 0: none
     BoundProof bound = BoundProof::prove;
     std::uint64_t seed = 1;
 };

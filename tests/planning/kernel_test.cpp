@@ -110,7 +110,7 @@ TEST_CASE("The kernel's cost of a blend is the evaluator's") {
 TEST_CASE("No blend of one or two lots on a fine grid of shares beats the kernel") {
     RandomProblems random(12);
     for (int i = 0; i < 40; ++i) {
-        const Problem p = random.make(7, 1, 2, 2.0 + i % 5);
+        const Problem p = random.make(7, 1, 2, 14.0 + i % 5);
         const Filled filled(p, 0);
         const double grid = best_on_grid(p, 0, 400);
         CHECK(filled.blend.cost <= grid + 1e-6);

@@ -1,144 +1,11 @@
-#include "planning/search.h"
+#include "planning/improve.h"
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
+#include <random>
+#include <vector>
 
 namespace mellowbin::planning {
-
-Draft::Draft(const Problem& problem, const Tables& tables)
-    : problem_(problem), tables_(tables), blends_(problem.runs.size()), free_t_(tables.free_t),
-      charge_(problem.lots.size(), 0.0), holders_(problem.lots.size()) {
-    for (int r = 0; r < problem.run_count(); ++r)
-        blends_[r].cost = cost_of(tables.runs[r], blends_[r]);
-}
-
-bool Draft::holds(int run, int lot) const {
-    const std::vector<int>& locked = tables_.locked[run];
-    if (std::find(locked.begin(), locked.end(), lot) != locked.end())
-        return true;
-    const Blend& blend = blends_[run];
-    for (int i = 0; i < blend.count; ++i)
-        if (tables_.runs[run].lot[blend.parts[i].candidate] == lot)
-            return true;
-    return false;
-}
-
-/// Calls `visit(lot)` for every lot a run holds, locked or not.
-template <class Visit>
-static void each_lot(const RunTable& table, const std::vector<int>& locked, const Blend& blend, Visit visit) {
-    for (const int l : locked)
-        visit(l);
-    for (int i = 0; i < blend.count; ++i)
-        visit(table.lot[blend.parts[i].candidate]);
-}
-
-/// A lot costs a change where the run before does not have it, and saves one where a run after does.
-void Draft::set_charges(int run) {
-    const double change = problem_.weights.lot_change;
-    const int prev = problem_.runs[run].prev_on_line;
-    std::fill(charge_.begin(), charge_.end(), prev >= 0 ? change : 0.0);
-    if (prev >= 0)
-        each_lot(tables_.runs[prev], tables_.locked[prev], blends_[prev], [&](int l) { charge_[l] = 0; });
-    for (const int next : tables_.next[run])
-        each_lot(tables_.runs[next], tables_.locked[next], blends_[next],
-                 [&](int l) { charge_[l] -= change; });
-}
-
-void Draft::fill(int run, const double* price) {
-    set_charges(run);
-    put(run, kernel_.best(tables_.runs[run], {free_t_.data(), price, charge_.data()}));
-}
-
-Blend Draft::best_without(int run, int lot) {
-    set_charges(run);
-    const double free = std::exchange(free_t_[lot], 0.0);
-    const Blend blend = kernel_.best(tables_.runs[run], {free_t_.data(), nullptr, charge_.data()});
-    free_t_[lot] = free;
-    return blend;
-}
-
-void Draft::put(int run, const Blend& blend) {
-    const RunTable& table = tables_.runs[run];
-    blends_[run] = blend;
-    for (int i = 0; i < blend.count; ++i) {
-        const int l = table.lot[blend.parts[i].candidate];
-        free_t_[l] = std::max(0.0, free_t_[l] - blend.parts[i].share * table.fill_t);
-        holders_[l].push_back(run);
-    }
-}
-
-void Draft::empty(int run) {
-    const RunTable& table = tables_.runs[run];
-    Blend& blend = blends_[run];
-    for (int i = 0; i < blend.count; ++i) {
-        const int l = table.lot[blend.parts[i].candidate];
-        free_t_[l] += blend.parts[i].share * table.fill_t;
-        std::erase(holders_[l], run);
-    }
-    blend.count = 0;
-    blend.cost = cost_of(table, blend);
-}
-
-void Draft::take_over(const Plan& plan) {
-    free_t_ = tables_.free_t;
-    for (auto& holders : holders_)
-        holders.clear();
-    std::vector<Blend> blends(blends_.size());
-    for (const Assignment& a : plan.assignments) {
-        const RunTable& table = tables_.runs[a.run];
-        const auto found = std::find(table.lot.begin(), table.lot.end(), a.lot);
-        Blend& blend = blends[a.run];
-        if (found == table.lot.end() || blend.count == most_blended)
-            continue;
-        blend.parts[blend.count++] = {static_cast<int>(found - table.lot.begin()), a.tonnes / table.fill_t};
-    }
-    for (int r = 0; r < problem_.run_count(); ++r) {
-        blends[r].cost = cost_of(tables_.runs[r], blends[r]);
-        put(r, blends[r]);
-    }
-}
-
-double Draft::cost_of_run(int run) const {
-    const int prev = problem_.runs[run].prev_on_line;
-    int changes = 0;
-    if (prev >= 0)
-        each_lot(tables_.runs[run], tables_.locked[run], blends_[run],
-                 [&](int l) { changes += holds(prev, l) ? 0 : 1; });
-    return blends_[run].cost + problem_.weights.lot_change * changes;
-}
-
-double Draft::objective() const {
-    double total = tables_.constant;
-    for (int r = 0; r < problem_.run_count(); ++r)
-        total += cost_of_run(r);
-    return total;
-}
-
-Plan Draft::plan() const {
-    Plan plan;
-    for (const Lock& lock : problem_.locks)
-        if (lock.tonnes > 0)
-            plan.assignments.push_back({lock.run, lock.lot, lock.tonnes});
-    for (int r = 0; r < problem_.run_count(); ++r) {
-        const RunTable& table = tables_.runs[r];
-        for (int i = 0; i < blends_[r].count; ++i) {
-            const Blend::Part& part = blends_[r].parts[i];
-            plan.assignments.push_back({r, table.lot[part.candidate], part.share * table.fill_t});
-        }
-    }
-    sort_assignments(plan);
-    return plan;
-}
-
-void fill_in_order(Draft& draft, const std::vector<int>& order, const double* price,
-                   const std::stop_token& stop) {
-    for (const int run : order) {
-        if (stop.stop_requested())
-            return;
-        draft.fill(run, price);
-    }
-}
 
 namespace {
 
@@ -239,6 +106,23 @@ private:
             std::swap(ruined_[i], ruined_[pick(i + 1)]);
     }
 
+    /// Now and then two lots are made dear, by anything from 1 to 1000 a tonne, so that runs filled early
+    /// leave some of them to those filled later. On small scarce problems this finds what filling one after
+    /// another cannot.
+    [[nodiscard]] const double* choose_price() {
+        constexpr int one_in = 4;
+        constexpr int dear_lots = 2;
+        if (pick(one_in) != 0)
+            return nullptr;
+        std::fill(price_.begin(), price_.end(), 0.0);
+        for (int i = 0; i < dear_lots; ++i) {
+            const RunTable& table = draft_.tables().runs[ruined_[pick(std::ssize(ruined_))]];
+            if (table.count() > 0)
+                price_[table.lot[pick(table.count())]] = std::pow(10.0, 3 * chance());
+        }
+        return price_.data();
+    }
+
     /// What changes when the ruined runs change: theirs, and the lot changes of those that follow them.
     [[nodiscard]] double cost_touched() const {
         double cost = 0;
@@ -260,8 +144,9 @@ private:
             saved_.push_back(draft_.blend(r));
         for (const int r : ruined_)
             draft_.empty(r);
+        const double* price = choose_price();
         for (const int r : ruined_)
-            draft_.fill(r, nullptr);
+            draft_.fill(r, price);
         const double change = cost_touched() - before;
         if (change <= 0 || chance() < std::exp(-change / warmth_)) {
             now_ += change;
@@ -291,6 +176,7 @@ private:
     std::vector<int> touched_;
     std::vector<Blend> saved_;
     std::vector<Blend> best_blends_;
+    std::vector<double> price_ = std::vector<double>(draft_.problem().lots.size(), 0.0);
     double now_ = 0;
     double best_ = 0;
     double warmth_ = 0;
