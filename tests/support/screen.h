@@ -9,20 +9,22 @@
 
 namespace mellowbin::testing {
 
-/// What a person looked for is not there, is there twice, or cannot be reached. Carries all words on the screen.
+/// What a person looked for is not there, is there twice, or cannot be reached. Carries all words on the
+/// screen.
 struct NotOnScreen : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// A screen without a window, used as a person uses it: finds things by the words on them, moves the pointer there and
-/// presses, types, presses keys. What stands in a dialog counts before what is behind it.
+/// A screen without a window, used as a person uses it: finds things by the words on them, moves the pointer
+/// there and presses, types, presses keys. What stands in a dialog counts before what is behind it.
 ///
 ///     Screen screen([&] { draw(view, model, intents); });
 ///     screen.type("Lot code", "W24-118");
 ///     screen.click("Save lot");
 ///     CHECK(screen.says("Lot W24-118 saved"));
 ///
-/// A thing is named by its words, or by the end of its path if the words are there twice: "Lot at hand/Moisture".
+/// A thing is named by its words, or by the end of its path if the words are there twice: "Lot at
+/// hand/Moisture".
 class Screen {
 public:
     explicit Screen(std::function<void()> draw, ui::FrameSetup setup = {});
@@ -31,8 +33,8 @@ public:
     void settle();
     void frame() { draw_one(); }
 
-    /// Moves to the thing (scrolling to it if need be), looks that nothing covers it, presses and lets go. A thing that
-    /// is blocked can be clicked as well: it must then do nothing.
+    /// Moves to the thing (scrolling to it if need be), looks that nothing covers it, presses and lets go. A
+    /// thing that is blocked can be clicked as well: it must then do nothing.
     void click(std::string_view words);
     void double_click(std::string_view words);
     /// Clicks the field and types over what stands in it.

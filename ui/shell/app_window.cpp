@@ -21,7 +21,8 @@ void draw_and_act(views::Screens& screens, app::App& app) {
     app.poll();
     app::Intents intents;
     views::draw(screens, models_of(app), intents);
-    for (const auto& intent : intents) app.handle(intent);
+    for (const auto& intent : intents)
+        app.handle(intent);
 }
 
 } // namespace
@@ -32,7 +33,8 @@ int open_window(app::App& app, const Opening& opening) {
         const auto screen = views::screen_named(opening.screen);
         if (!screen) {
             throw std::runtime_error(fmt::format(
-                "there is no screen \"{}\"; there are Intake, Lots, Readiness, Plan, Mixer and Settings", opening.screen));
+                "there is no screen \"{}\"; there are Intake, Lots, Readiness, Plan, Mixer and Settings",
+                opening.screen));
         }
         screens.show(*screen);
     }

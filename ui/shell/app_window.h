@@ -19,12 +19,14 @@ struct Opening {
     float text_size = 1; ///< 1 to 2
     int width = 1280;
     int height = 800;
-    std::chrono::steady_clock::time_point started = std::chrono::steady_clock::now(); ///< when the program was
+    std::chrono::steady_clock::time_point started =
+        std::chrono::steady_clock::now(); ///< when the program was
 };
 
-/// The screens over the application in a real window, until it is closed; with `shot`, says on standard output how long
-/// after the program's start the first frame was there. Gives the exit code; throws
-/// std::runtime_error with a sentence when there is no display, no such screen, or the picture cannot be written.
+/// The screens over the application in a real window, until it is closed; with `shot`, says on standard
+/// output how long after the program's start the first frame was there. Gives the exit code; throws
+/// std::runtime_error with a sentence when there is no display, no such screen, or the picture cannot be
+/// written.
 int open_window(app::App& app, const Opening& opening);
 
 } // namespace mellowbin::ui

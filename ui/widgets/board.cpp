@@ -23,13 +23,15 @@ struct Placed {
 Sizes sizes_of(const Board& board, float width) {
     Sizes s{};
     s.label = measure("Line", {TextSize::text, Weight::bold}).x;
-    for (const std::string_view words : board.lines) s.label = std::max(s.label, measure(words, {TextSize::text, Weight::bold}).x);
+    for (const std::string_view words : board.lines)
+        s.label = std::max(s.label, measure(words, {TextSize::text, Weight::bold}).x);
     s.label = std::min(s.label + quarters(5), std::round(width * 0.25f));
     s.pad = quarters(1.5f);
     s.gap = quarters(1);
     s.head = line() + quarters(3);
-    const float spare = (width - s.label - ImGui::GetStyle().ScrollbarSize) / static_cast<float>(std::max(1, board.days));
-    s.day = std::floor(std::max(px(Length{11.5f}), spare));
+    const float spare =
+        (width - s.label - ImGui::GetStyle().ScrollbarSize) / static_cast<float>(std::max(1, board.days));
+    s.day = std::floor(std::max(px(Length{8.75f}), spare));
     return s;
 }
 
@@ -38,10 +40,13 @@ float bar_height() { return line() + quarters(0.5f); }
 
 float card_height(const Card& card, const Sizes& s) {
     float height = 2 * s.pad + 2 * line();
-    if (!card.shares.empty()) height += bar_height() + 2 * s.gap;
+    if (!card.shares.empty())
+        height += bar_height() + 2 * s.gap;
     height += gauge_height() * static_cast<float>(card.gauges.size());
-    if (!card.gauges.empty()) height += s.gap;
-    if (!card.shortage.empty()) height += line() + 2 * s.gap;
+    if (!card.gauges.empty())
+        height += s.gap;
+    if (!card.shortage.empty())
+        height += line() + 2 * s.gap;
     return std::round(height);
 }
 
@@ -57,28 +62,36 @@ Placing place_cards(const Board& board, const Sizes& s) {
     for (std::size_t i = 0; i < board.cards; ++i) {
         Card card{};
         board.fill_card(i, card);
-        if (card.day < 0 || card.day >= board.days || card.line < 0 || card.line >= static_cast<int>(board.lines.size())) continue;
+        if (card.day < 0 || card.day >= board.days || card.line < 0 ||
+            card.line >= static_cast<int>(board.lines.size()))
+            continue;
         float& at = filled[static_cast<std::size_t>(card.line) * days + static_cast<std::size_t>(card.day)];
         const float height = card_height(card, s), left = s.day * static_cast<float>(card.day) + s.gap;
-        placing.cards.push_back({card, {{left, at + s.gap}, {left + s.day - 2 * s.gap, at + s.gap + height}}});
+        placing.cards.push_back(
+            {card, {{left, at + s.gap}, {left + s.day - 2 * s.gap, at + s.gap + height}}});
         at += height + s.gap;
     }
     float top = 0;
     for (std::size_t l = 0; l < board.lines.size(); ++l) {
         placing.tops.push_back(top);
         const auto first = filled.begin() + static_cast<std::ptrdiff_t>(l * days);
-        top += std::max(*std::max_element(first, first + static_cast<std::ptrdiff_t>(days)) + 2 * s.gap, px(Length{5}));
+        top += std::max(*std::max_element(first, first + static_cast<std::ptrdiff_t>(days)) + 2 * s.gap,
+                        px(Length{5}));
     }
     placing.tops.push_back(top);
-    for (Placed& placed : placing.cards) placed.rect.Translate({0, placing.tops[static_cast<std::size_t>(placed.card.line)]});
+    for (Placed& placed : placing.cards)
+        placed.rect.Translate({0, placing.tops[static_cast<std::size_t>(placed.card.line)]});
     return placing;
 }
 
-/// The lots of a run by mass. Neighbours differ in depth, and a name stands in each part that has room for it.
+/// The lots of a run by mass. Neighbours differ in depth, and a name stands in each part that has room for
+/// it.
 std::optional<std::int64_t> draw_shares(const Card& card, const ImRect& rect, bool looked_at) {
     double total = 0;
-    for (const CardShare& share : card.shares) total += std::max(0.0, share.kg);
-    if (total <= 0) return std::nullopt;
+    for (const CardShare& share : card.shares)
+        total += std::max(0.0, share.kg);
+    if (total <= 0)
+        return std::nullopt;
     static constexpr float depth[]{0.92f, 0.30f, 0.62f, 0.16f};
     std::optional<std::int64_t> under;
     float x = rect.Min.x;
@@ -89,8 +102,10 @@ std::optional<std::int64_t> draw_shares(const Card& card, const ImRect& rect, bo
         paper().AddRectFilled(part.Min, part.Max, mix(Role::panel, Role::accent, deep));
         const ImVec2 words = measure(card.shares[i].label);
         if (words.x + quarters(1.5f) < part.GetWidth())
-            draw(part.Min + ImVec2(quarters(0.75f), (part.GetHeight() - words.y) / 2), card.shares[i].label, deep > 0.55f ? tint(Role::panel) : tint(Role::ink));
-        if (looked_at && part.Contains(ImGui::GetIO().MousePos)) under = card.shares[i].lot;
+            draw(part.Min + ImVec2(quarters(0.75f), (part.GetHeight() - words.y) / 2), card.shares[i].label,
+                 deep > 0.55f ? tint(Role::panel) : tint(Role::ink));
+        if (looked_at && part.Contains(ImGui::GetIO().MousePos))
+            under = card.shares[i].lot;
         x += width;
     }
     return under;
@@ -103,16 +118,22 @@ void draw_gauge(const CardGauge& gauge, ImVec2 at, float width, float label) {
     const ImRect track{{at.x + label, middle - thick}, {words_left - quarters(0.5f), middle + thick}};
     paper().AddRectFilled(track.Min, track.Max, tint(Role::raised), thick);
     const float filled = track.GetWidth() * static_cast<float>(std::clamp(gauge.fill, 0.0, 1.0));
-    if (filled > 0) paper().AddRectFilled(track.Min, {track.Min.x + std::max(filled, 2 * thick), track.Max.y}, tint(gauge.role), thick);
+    if (filled > 0)
+        paper().AddRectFilled(track.Min, {track.Min.x + std::max(filled, 2 * thick), track.Max.y},
+                              tint(gauge.role), thick);
     draw({words_left + quarters(0.5f), at.y}, sign(gauge.role), tint(gauge.role));
 }
 
 std::string words_of(const Card& card) {
     std::string all(card.amount);
-    for (const CardShare& share : card.shares) all += " | " + std::string(share.label);
-    for (const CardGauge& gauge : card.gauges) all += " | " + std::string(gauge.label) + ": " + std::string(gauge.words);
-    if (!card.shortage.empty()) all += " | " + std::string(card.shortage);
-    if (card.is_locked) all += " | locked";
+    for (const CardShare& share : card.shares)
+        all += " | " + std::string(share.label);
+    for (const CardGauge& gauge : card.gauges)
+        all += " | " + std::string(gauge.label) + ": " + std::string(gauge.words);
+    if (!card.shortage.empty())
+        all += " | " + std::string(card.shortage);
+    if (card.is_locked)
+        all += " | locked";
     return all;
 }
 
@@ -122,38 +143,52 @@ void draw_lock(ImVec2 at) {
     paper().AddCircle(at + ImVec2(w / 2, w * 0.7f), w * 0.34f, tint(Role::quiet), 0, 1.5f * hair());
 }
 
-void draw_card(const Card& card, const ImRect& rect, const Sizes& s, ImGuiID board_id, BoardState& own, BoardEvents& events) {
+void draw_card(const Card& card, const ImRect& rect, const Sizes& s, ImGuiID board_id, BoardState& own,
+               BoardEvents& events) {
     ImGui::PushID(reinterpret_cast<const void*>(static_cast<std::intptr_t>(card.id)));
     const Pressable item = pressable("card", rect, {.stops = Stops::no, .by_key = false, .at_once = true});
     ImGui::PopID();
     const bool chosen = own.selected == card.id, is_short = !card.shortage.empty();
-    paper().AddRectFilled(rect.Min, rect.Max, chosen ? mix(Role::panel, Role::accent, 0.10f) : item.hovered ? mix(Role::panel, Role::raised, 0.45f) : tint(Role::panel), corner());
-    const ImU32 edge = is_short ? tint(Role::stop) : chosen ? tint(Role::accent) : mix(Role::panel, Role::quiet, 0.35f);
+    paper().AddRectFilled(rect.Min, rect.Max,
+                          chosen         ? mix(Role::panel, Role::accent, 0.10f)
+                          : item.hovered ? mix(Role::panel, Role::raised, 0.45f)
+                                         : tint(Role::panel),
+                          corner());
+    const ImU32 edge = is_short ? tint(Role::stop)
+                       : chosen ? tint(Role::accent)
+                                : mix(Role::panel, Role::quiet, 0.35f);
     const float room = rect.GetWidth() - 2 * s.pad;
     ImVec2 at = rect.Min + ImVec2(s.pad, s.pad);
     const float lock = card.is_locked ? quarters(2.5f) : 0;
     draw_clipped(at, room - lock, card.title, tint(Role::ink), {TextSize::text, Weight::bold});
-    if (card.is_locked) draw_lock({rect.Max.x - s.pad - quarters(1.6f), at.y + quarters(0.7f)});
+    if (card.is_locked)
+        draw_lock({rect.Max.x - s.pad - quarters(1.6f), at.y + quarters(0.7f)});
     at.y += line();
     draw_clipped(at, room, card.amount, tint(Role::quiet));
     at.y += line();
     if (!card.shares.empty()) {
         at.y += s.gap;
         const auto lot = draw_shares(card, {at, at + ImVec2(room, bar_height())}, item.hovered);
-        if (lot && item.pressed) events.lot = lot;
+        if (lot && item.pressed)
+            events.lot = lot;
         at.y += bar_height() + s.gap;
     }
     float label = 0;
-    for (const CardGauge& gauge : card.gauges) label = std::max(label, measure(gauge.label).x + quarters(1.5f));
+    for (const CardGauge& gauge : card.gauges)
+        label = std::max(label, measure(gauge.label).x + quarters(1.5f));
     for (const CardGauge& gauge : card.gauges) {
-        draw_gauge(gauge, at, room, std::min(label, room * 0.6f));
+        draw_gauge(gauge, at, room, std::min(label, room - quarters(6.5f)));
         at.y += gauge_height();
     }
     if (is_short) {
         const ImRect strip{{rect.Min.x, rect.Max.y - line() - 2 * s.gap}, rect.Max};
-        paper().AddRectFilled(strip.Min, strip.Max, tint(Role::stop), corner(), ImDrawFlags_RoundCornersBottom);
-        const std::string words = std::string(sign(Role::stop)) + " " + std::string(card.shortage);
-        draw_clipped(strip.Min + ImVec2(s.pad, s.gap), room, words, tint(Role::panel), {TextSize::text, Weight::bold});
+        paper().AddRectFilled(strip.Min, strip.Max, tint(Role::stop), corner(),
+                              ImDrawFlags_RoundCornersBottom);
+        std::string words = std::string(sign(Role::stop)) + " " + std::string(card.shortage);
+        if (measure(words, {TextSize::text, Weight::bold}).x > room)
+            words = card.shortage;
+        draw_clipped(strip.Min + ImVec2(s.pad, s.gap), room, words, tint(Role::panel),
+                     {TextSize::text, Weight::bold});
     }
     paper().AddRect(rect.Min, rect.Max, edge, corner(), 0, (chosen || is_short ? 2 : 1) * hair());
     if (item.pressed) {
@@ -161,7 +196,8 @@ void draw_card(const Card& card, const ImRect& rect, const Sizes& s, ImGuiID boa
         own.selected = card.id;
         give_focus(board_id);
     }
-    if (item.double_clicked) events.opened = true;
+    if (item.double_clicked)
+        events.opened = true;
     tip_for(item.hovered, words_of(card));
     if (Note* made = note(Kind::card, card.title, rect, item)) {
         made->path = made->path.substr(0, made->path.size() - made->label.size()) + std::to_string(item.id);
@@ -172,15 +208,20 @@ void draw_card(const Card& card, const ImRect& rect, const Sizes& s, ImGuiID boa
 
 /// The next card from the selected one in a direction: nearest along it, then across.
 const Placed* neighbour(const std::vector<Placed>& cards, std::optional<std::int64_t> selected, ImVec2 way) {
-    if (cards.empty()) return nullptr;
-    const auto here = std::find_if(cards.begin(), cards.end(), [&](const Placed& p) { return selected == p.card.id; });
-    if (here == cards.end()) return &cards.front();
+    if (cards.empty())
+        return nullptr;
+    const auto here =
+        std::find_if(cards.begin(), cards.end(), [&](const Placed& p) { return selected == p.card.id; });
+    if (here == cards.end())
+        return &cards.front();
     const Placed* best = nullptr;
     float best_cost = 0;
     for (const Placed& other : cards) {
         const ImVec2 to = other.rect.GetCenter() - here->rect.GetCenter();
-        const float along = to.x * way.x + to.y * way.y, across = std::abs(to.x * way.y) + std::abs(to.y * way.x);
-        if (along <= 1) continue;
+        const float along = to.x * way.x + to.y * way.y,
+                    across = std::abs(to.x * way.y) + std::abs(to.y * way.x);
+        if (along <= 1)
+            continue;
         const float cost = along + 3 * across;
         if (!best || cost < best_cost) {
             best = &other;
@@ -191,10 +232,14 @@ const Placed* neighbour(const std::vector<Placed>& cards, std::optional<std::int
 }
 
 const Placed* card_by_key(const std::vector<Placed>& cards, std::optional<std::int64_t> selected) {
-    if (take_key(Key::left)) return neighbour(cards, selected, {-1, 0});
-    if (take_key(Key::right)) return neighbour(cards, selected, {1, 0});
-    if (take_key(Key::up)) return neighbour(cards, selected, {0, -1});
-    if (take_key(Key::down)) return neighbour(cards, selected, {0, 1});
+    if (take_key(Key::left))
+        return neighbour(cards, selected, {-1, 0});
+    if (take_key(Key::right))
+        return neighbour(cards, selected, {1, 0});
+    if (take_key(Key::up))
+        return neighbour(cards, selected, {0, -1});
+    if (take_key(Key::down))
+        return neighbour(cards, selected, {0, 1});
     return nullptr;
 }
 
@@ -205,10 +250,15 @@ void draw_days(const Board& board, const Sizes& s, const ImRect& head, float scr
         const Day day = board.first_day + Days{d};
         const bool is_today = day == board.today;
         const float left = head.Min.x + s.label + s.day * static_cast<float>(d) - scroll;
-        const std::string words = short_day(day) + (is_today ? " · today" : "");
+        std::string words = short_day(day) + (is_today ? " · today" : "");
+        if (measure(words, {TextSize::text, Weight::bold}).x > s.day - s.gap - s.pad)
+            words = short_day(day);
         const ImVec2 at{left + s.gap + s.pad, head.Min.y + std::round((head.GetHeight() - line()) / 2)};
-        draw(at, words, tint(is_today ? Role::accent : Role::ink), {TextSize::text, is_today ? Weight::bold : Weight::regular});
-        if (is_today) paper().AddRectFilled({left + s.gap, head.Max.y - 3 * hair()}, {left + s.day - s.gap, head.Max.y}, tint(Role::accent));
+        draw(at, words, tint(is_today ? Role::accent : Role::ink),
+             {TextSize::text, is_today ? Weight::bold : Weight::regular});
+        if (is_today)
+            paper().AddRectFilled({left + s.gap, head.Max.y - 3 * hair()}, {left + s.day - s.gap, head.Max.y},
+                                  tint(Role::accent));
         note_words(words, at, measure(words));
     }
     ImGui::PopClipRect();
@@ -219,13 +269,18 @@ void draw_ground(const Board& board, const Sizes& s, const Placing& placing, ImV
         const float x = origin.x + s.day * static_cast<float>(d);
         paper().AddRectFilled({x, origin.y}, {x + hair(), origin.y + placing.tops.back()}, faint_line());
         if (d < board.days && board.first_day + Days{d} == board.today)
-            paper().AddRectFilled({x, origin.y}, {x + s.day, origin.y + placing.tops.back()}, tint(Role::accent, 0.06f));
+            paper().AddRectFilled({x, origin.y}, {x + s.day, origin.y + placing.tops.back()},
+                                  tint(Role::accent, 0.06f));
     }
     for (std::size_t l = 1; l < placing.tops.size(); ++l)
-        paper().AddRectFilled({origin.x, origin.y + placing.tops[l]}, {origin.x + s.day * static_cast<float>(board.days), origin.y + placing.tops[l] + hair()}, faint_line());
+        paper().AddRectFilled(
+            {origin.x, origin.y + placing.tops[l]},
+            {origin.x + s.day * static_cast<float>(board.days), origin.y + placing.tops[l] + hair()},
+            faint_line());
 }
 
-void draw_lines(const Board& board, const Sizes& s, const Placing& placing, const ImRect& body, float scroll) {
+void draw_lines(const Board& board, const Sizes& s, const Placing& placing, const ImRect& body,
+                float scroll) {
     ImGui::PushClipRect(body.Min, {body.Min.x + s.label, body.Max.y}, true);
     for (std::size_t l = 0; l < board.lines.size(); ++l) {
         const ImVec2 at{body.Min.x + quarters(2), body.Min.y + placing.tops[l] - scroll + quarters(2)};
@@ -240,10 +295,14 @@ void draw_lines(const Board& board, const Sizes& s, const Placing& placing, cons
 void bring_into_view(const ImRect& rect, float gap) {
     ImGuiWindow* window = state().context->CurrentWindow;
     const ImVec2 size = window->InnerRect.GetSize();
-    if (rect.Min.x < window->Scroll.x) ImGui::SetScrollX(window, rect.Min.x - gap);
-    if (rect.Max.x > window->Scroll.x + size.x) ImGui::SetScrollX(window, rect.Max.x + gap - size.x);
-    if (rect.Min.y < window->Scroll.y) ImGui::SetScrollY(window, rect.Min.y - gap);
-    if (rect.Max.y > window->Scroll.y + size.y) ImGui::SetScrollY(window, rect.Max.y + gap - size.y);
+    if (rect.Min.x < window->Scroll.x)
+        ImGui::SetScrollX(window, rect.Min.x - gap);
+    if (rect.Max.x > window->Scroll.x + size.x)
+        ImGui::SetScrollX(window, rect.Max.x + gap - size.x);
+    if (rect.Min.y < window->Scroll.y)
+        ImGui::SetScrollY(window, rect.Min.y - gap);
+    if (rect.Max.y > window->Scroll.y + size.y)
+        ImGui::SetScrollY(window, rect.Max.y + gap - size.y);
 }
 
 } // namespace
@@ -255,45 +314,55 @@ BoardEvents board(const Board& board, BoardState& own) {
     const ImGuiID id = id_of("cards");
     const Sizes s = sizes_of(board, spot.width);
     const Placing placing = place_cards(board, s);
-    const float height = std::max(board.height.ems > 0 ? px(board.height) : left_height(), s.head + px(Length{8}));
+    const float height =
+        std::max(board.height.ems > 0 ? px(board.height) : left_height(), s.head + px(Length{8}));
     const ImRect all{spot.at, spot.at + ImVec2(spot.width, height)};
     const ImRect head{all.Min, {all.Max.x, all.Min.y + s.head}}, body{{all.Min.x, head.Max.y}, all.Max};
     paper().AddRectFilled(all.Min, all.Max, mix(Role::ground, Role::panel, 0.5f), corner());
     ImGui::ItemAdd(all, id);
     const bool focused = stop_here(id, board.name, all, true);
-    if (focused && state().activate == id) state().activate = 0;
+    if (focused && state().activate == id)
+        state().activate = 0;
     const Placed* go_to = nullptr;
     if (focused) {
         state().focus_is_field = state().focus_is_notes = false;
         go_to = card_by_key(placing.cards, own.selected);
-        if (go_to) events.selected = own.selected != go_to->card.id;
-        if (go_to) own.selected = go_to->card.id;
-        if (own.selected && take_key(Key::enter)) events.opened = true;
+        if (go_to)
+            events.selected = own.selected != go_to->card.id;
+        if (go_to)
+            own.selected = go_to->card.id;
+        if (own.selected && take_key(Key::enter))
+            events.opened = true;
     }
     float& scroll_x = state().remembered[id + 1];
     float& scroll_y = state().remembered[id + 2];
     draw_days(board, s, head, state().remembered[id + 1]);
 
     put_cursor({body.Min.x + s.label, body.Min.y});
-    ImGui::BeginChild("body", {body.GetWidth() - s.label, body.GetHeight()}, false, ImGuiWindowFlags_NoNav | ImGuiWindowFlags_HorizontalScrollbar);
+    ImGui::BeginChild("body", {body.GetWidth() - s.label, body.GetHeight()}, false,
+                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_HorizontalScrollbar);
     const ImVec2 origin = ImGui::GetCursorScreenPos();
     draw_ground(board, s, placing, origin);
     for (const Placed& placed : placing.cards) {
         ImRect rect = placed.rect;
         rect.Translate(origin);
-        if (rect.Overlaps(state().context->CurrentWindow->ClipRect)) draw_card(placed.card, rect, s, id, own, events);
+        if (rect.Overlaps(state().context->CurrentWindow->ClipRect))
+            draw_card(placed.card, rect, s, id, own, events);
     }
     if (placing.cards.empty()) {
-        draw(body.Min + ImVec2(s.label + quarters(4), quarters(5)), board.when_empty, tint(Role::quiet), {}, body.GetWidth() - s.label - quarters(8));
+        draw(body.Min + ImVec2(s.label + quarters(4), quarters(5)), board.when_empty, tint(Role::quiet), {},
+             body.GetWidth() - s.label - quarters(8));
         note_words(board.when_empty, body.Min, body.GetSize());
     }
     reach(origin + ImVec2(s.day * static_cast<float>(board.days), placing.tops.back()));
-    if (go_to) bring_into_view(go_to->rect, s.gap);
+    if (go_to)
+        bring_into_view(go_to->rect, s.gap);
     scroll_x = ImGui::GetScrollX();
     scroll_y = ImGui::GetScrollY();
     ImGui::EndChild();
     draw_lines(board, s, placing, body, scroll_y);
-    paper().AddRect(all.Min, all.Max, focused && state().focus_by_key ? tint(Role::accent) : faint_line(), corner(), 0, (focused && state().focus_by_key ? 2 : 1) * hair());
+    paper().AddRect(all.Min, all.Max, focused && state().focus_by_key ? tint(Role::accent) : faint_line(),
+                    corner(), 0, (focused && state().focus_by_key ? 2 : 1) * hair());
     if (Note* made = note(Kind::text, board.name, all, id)) {
         made->value = std::to_string(placing.cards.size()) + (placing.cards.size() == 1 ? " card" : " cards");
         made->focused = focused;

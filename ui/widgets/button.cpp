@@ -17,7 +17,8 @@ struct Dress {
 
 Dress dress(ButtonKind kind, const Pressable& item) {
     const float deeper = item.held ? 0.22f : item.hovered ? 0.12f : 0.0f;
-    if (!item.enabled) return {mix(Role::panel, Role::raised, 0.45f), faint_line(), mix(Role::panel, Role::quiet, 0.8f)};
+    if (!item.enabled)
+        return {mix(Role::panel, Role::raised, 0.45f), faint_line(), mix(Role::panel, Role::quiet, 0.8f)};
     switch (kind) {
     case ButtonKind::primary:
         return {mix(Role::accent, Role::ink, deeper * 1.4f), tint(Role::accent, 0), tint(Role::panel)};
@@ -62,16 +63,20 @@ bool button(std::string_view label, const Button& options) {
     const ImRect rect{spot.at, spot.at + ImVec2(width, height)};
 
     Pressable item = pressable(label, rect, {.enabled = enabled});
-    if (enabled && is_main_action(options)) item.pressed = true;
+    if (enabled && is_main_action(options))
+        item.pressed = true;
     const Dress worn = dress(options.kind, item);
     paper().AddRectFilled(rect.Min, rect.Max, worn.fill, corner());
-    if (worn.edge) paper().AddRect(rect.Min, rect.Max, worn.edge, corner(), 0, hair());
+    if (worn.edge)
+        paper().AddRect(rect.Min, rect.Max, worn.edge, corner(), 0, hair());
     const float x = std::round(rect.Min.x + (width - key_room - std::min(text.x, std::max(1.0f, wrap))) / 2);
     draw({x, rect.Min.y + (height - text.y) / 2}, label, worn.words, style, words.x > wrap ? wrap : 0);
     if (!options.key.empty())
         draw_right(rect.Max.x - pad, rect.Min.y + (height - measure(options.key).y) / 2, options.key,
-                   options.kind == ButtonKind::primary && enabled ? tint(Role::panel, 0.8f) : tint(Role::quiet));
-    if (item.focused && state().focus_by_key) focus_ring(rect, quarters(0.5f));
+                   options.kind == ButtonKind::primary && enabled ? tint(Role::panel, 0.8f)
+                                                                  : tint(Role::quiet));
+    if (item.focused && state().focus_by_key)
+        focus_ring(rect, quarters(0.5f));
     note(Kind::button, label, rect, item);
     tip_for(item.hovered, options.tip);
 
@@ -81,11 +86,13 @@ bool button(std::string_view label, const Button& options) {
         const float beside = spot.width - width - quarters(2);
         const bool fits = place().kind != Place::Kind::grid && measure(options.blocked).x <= beside;
         if (fits) {
-            draw_reason(options.blocked, {rect.Max.x + quarters(2), rect.Min.y + (height - line()) / 2}, beside);
+            draw_reason(options.blocked, {rect.Max.x + quarters(2), rect.Min.y + (height - line()) / 2},
+                        beside);
             used += quarters(2) + measure(options.blocked).x;
         } else {
             used = std::max(width, std::min(spot.width, px(Length{14})));
-            below = draw_reason(options.blocked, {rect.Min.x, rect.Max.y + quarters(0.5f)}, used) + quarters(0.5f);
+            below = draw_reason(options.blocked, {rect.Min.x, rect.Max.y + quarters(0.5f)}, used) +
+                    quarters(0.5f);
         }
     }
     close_spot(spot, used, height + below);
@@ -109,16 +116,19 @@ bool progress(const Progress& p) {
     paper().AddRectFilled(at, at + size, tint(Role::raised), size.y / 2);
     if (p.done) {
         const float filled = size.x * static_cast<float>(std::clamp(*p.done, 0.0, 1.0));
-        paper().AddRectFilled(at, at + ImVec2(std::max(filled, size.y), size.y), tint(Role::accent), size.y / 2);
+        paper().AddRectFilled(at, at + ImVec2(std::max(filled, size.y), size.y), tint(Role::accent),
+                              size.y / 2);
     } else { // busy, but how long is not known: a piece that travels
         const float t = 0.5f - 0.5f * std::cos(static_cast<float>(ImGui::GetTime()) * 1.6f);
         const float piece = size.x * 0.2f, from = (size.x - piece) * t;
-        paper().AddRectFilled(at + ImVec2(from, 0), at + ImVec2(from + piece, size.y), tint(Role::accent), size.y / 2);
+        paper().AddRectFilled(at + ImVec2(from, 0), at + ImVec2(from + piece, size.y), tint(Role::accent),
+                              size.y / 2);
     }
     at.y += size.y;
     close_spot(spot, width, at.y - spot.at.y);
     state().is_moving = true;
-    if (!p.stop_verb.empty()) stopped = button(p.stop_verb, {.kind = ButtonKind::stop});
+    if (!p.stop_verb.empty())
+        stopped = button(p.stop_verb, {.kind = ButtonKind::stop});
     return stopped;
 }
 

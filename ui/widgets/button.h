@@ -16,16 +16,20 @@ enum class ButtonKind {
 
 struct Button {
     ButtonKind kind = ButtonKind::ordinary;
-    std::string_view blocked = {}; ///< why it cannot be pressed now; not empty: disabled, and the reason stands beside it
-    std::string_view key = {};     ///< its shortcut, shown in quiet ink: "F2". The caller asks key_pressed() itself
-    Length width = {};             ///< zero: as wide as its words
-    std::string_view tip = {};     ///< extra only; no fact lives in a tip alone
+    std::string_view blocked =
+        {}; ///< why it cannot be pressed now; not empty: disabled, and the reason stands beside it
+    std::string_view key =
+        {};            ///< its shortcut, shown in quiet ink: "F2". The caller asks key_pressed() itself
+    Length width = {}; ///< zero: as wide as its words
+    std::string_view tip = {}; ///< extra only; no fact lives in a tip alone
 };
 
-/// The words say what it will do: "Take in 3 lots". Pressed by pointer, Space, or Enter when it has the focus.
+/// The words say what it will do: "Take in 3 lots". Pressed by pointer, Space, or Enter when it has the
+/// focus.
 bool button(std::string_view label, const Button& options = {});
 
-/// Work over a second: what is being done and how far, in figures that are known, never an invented percentage.
+/// Work over a second: what is being done and how far, in figures that are known, never an invented
+/// percentage.
 struct Progress {
     std::string_view label;              ///< "Planning 14 days"
     std::string_view words;              ///< "1204 nodes · 12 s · gap 1.4 %"

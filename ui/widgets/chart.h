@@ -10,8 +10,9 @@
 #include <string_view>
 #include <vector>
 
-/// The charts. Each has axes with units, a legend, the value under the pointer, and gives back ids; each row and mark is
-/// told to the probe. A chart is never the only place of a fact: the screen offers the same as a table.
+/// The charts. Each has axes with units, a legend, the value under the pointer, and gives back ids; each row
+/// and mark is told to the probe. A chart is never the only place of a fact: the screen offers the same as a
+/// table.
 namespace mellowbin::ui {
 
 /// Days from 1970-01-01, fractions allowed, so that a quantile may fall within a day.
@@ -45,8 +46,8 @@ struct BandTick {
     Role role = Role::ink;
 };
 
-/// One row, filled by the view for the rows that are seen. The spans and ticks must live until the chart returns or the
-/// next row is asked for.
+/// One row, filled by the view for the rows that are seen. The spans and ticks must live until the chart
+/// returns or the next row is asked for.
 struct BandRow {
     std::string_view label = {};  ///< "W24-118"
     std::string_view detail = {}; ///< second line, quiet: "Strong white · 8.2 t"
@@ -55,13 +56,15 @@ struct BandRow {
     std::optional<Fade> ready_from = {};
     std::optional<Fade> best_until = {};
     std::span<const BandTick> ticks = {};
-    std::string_view words = {}; ///< what the row says in words, for the pointer and for tests: "ready from 28 Nov, 80 %"
+    std::string_view words =
+        {}; ///< what the row says in words, for the pointer and for tests: "ready from 28 Nov, 80 %"
 };
 
 /// The view's own part of a time axis.
 struct TimeAxis {
-    double from = 0;  ///< first day shown
-    double days = 42; ///< how many are shown; wheel with Ctrl, or + and -, change it; drag or Left and Right move it
+    double from = 0; ///< first day shown
+    double days =
+        42; ///< how many are shown; wheel with Ctrl, or + and -, change it; drag or Left and Right move it
     double today = 0; ///< today's line; what-if when dragged
     std::optional<std::int64_t> selected = {};
 };
@@ -92,11 +95,11 @@ void band_legend();
 /// A value in its window, small: the window drawn on a line, the value as a mark, and in figures.
 struct WindowBar {
     std::string_view label;
-    std::optional<double> value = {}; ///< missing: "not known"
+    std::optional<double> value = {};          ///< missing: "not known"
     std::optional<double> low = {}, high = {}; ///< either may be open
     std::string_view unit = {};
     int decimals = 1;
-    std::string_view note = {}; ///< "estimate", "as is", the verdict
+    std::string_view note = {};        ///< "estimate", "as is", the verdict
     std::optional<double> spread = {}; ///< half width of the value's band, for estimates
     bool is_estimate = false;
 };
@@ -112,15 +115,15 @@ struct CardShare {
 struct CardGauge {
     std::string_view label;
     std::string_view words; ///< "in", "0.4 below", "at limit"
-    double fill; ///< 0 to 1
+    double fill;            ///< 0 to 1
     Role role;
 };
 struct Card {
     std::int64_t id;
-    int line; ///< index into Board::lines
-    int day;  ///< index from Board::first_day
-    std::string_view title;         ///< product
-    std::string_view amount = {};   ///< "1 200 kg"
+    int line;                     ///< index into Board::lines
+    int day;                      ///< index from Board::first_day
+    std::string_view title;       ///< product
+    std::string_view amount = {}; ///< "1 200 kg"
     std::span<const CardShare> shares = {};
     std::span<const CardGauge> gauges = {};
     std::string_view shortage = {}; ///< "short 340 kg"; the loudest thing on the board
@@ -145,8 +148,8 @@ struct BoardEvents {
     bool opened = false;
     std::optional<std::int64_t> lot; ///< a share was clicked: its lot
 };
-/// Lines as rows, days as columns, each run a card with its lots as a stacked bar by mass. One stop of the Tab ring:
-/// arrows move the selection between cards, Enter opens.
+/// Lines as rows, days as columns, each run a card with its lots as a stacked bar by mass. One stop of the
+/// Tab ring: arrows move the selection between cards, Enter opens.
 BoardEvents board(const Board& board, BoardState& state);
 
 /// One lot's course over days.

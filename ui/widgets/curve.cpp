@@ -26,7 +26,8 @@ struct Paper {
 double round_step(double range) {
     const double rough = range / 5, power = std::pow(10, std::floor(std::log10(rough)));
     for (const double step : {1.0, 2.0, 5.0})
-        if (rough <= step * power) return step * power;
+        if (rough <= step * power)
+            return step * power;
     return 10 * power;
 }
 
@@ -36,7 +37,8 @@ void draw_y_axis(const Paper& p) {
     const double step = round_step(p.y_to - p.y_from);
     for (double v = std::ceil(p.y_from / step) * step; v <= p.y_to + step * 0.01; v += step) {
         const float y = std::round(p.y(v));
-        paper().AddRectFilled({p.plot.Min.x, y}, {p.plot.Max.x, y + hair()}, mix(Role::panel, Role::ink, 0.08f));
+        paper().AddRectFilled({p.plot.Min.x, y}, {p.plot.Max.x, y + hair()},
+                              mix(Role::panel, Role::ink, 0.08f));
         const std::string words = fixed(std::abs(v) < step * 0.01 ? 0 : v, decimals_of(step));
         draw_right(p.plot.Min.x - quarters(1), y - line() / 2, words, tint(Role::quiet));
     }
@@ -46,12 +48,15 @@ void draw_course(const Curve& curve, const Paper& p) {
     const ImU32 band = tint(Role::model, 0.20f);
     for (std::size_t i = 0; i + 1 < curve.points.size(); ++i) {
         const CurvePoint &a = curve.points[i], &b = curve.points[i + 1];
-        paper().AddQuadFilled(p.at(a.day, a.low), p.at(a.day, a.high), p.at(b.day, b.high), p.at(b.day, b.low), band);
+        paper().AddQuadFilled(p.at(a.day, a.low), p.at(a.day, a.high), p.at(b.day, b.high),
+                              p.at(b.day, b.low), band);
     }
     std::vector<ImVec2> line_points;
     line_points.reserve(curve.points.size());
-    for (const CurvePoint& point : curve.points) line_points.push_back(p.at(point.day, point.likely));
-    paper().AddPolyline(line_points.data(), static_cast<int>(line_points.size()), tint(Role::model), 0, 2 * hair());
+    for (const CurvePoint& point : curve.points)
+        line_points.push_back(p.at(point.day, point.likely));
+    paper().AddPolyline(line_points.data(), static_cast<int>(line_points.size()), tint(Role::model), 0,
+                        2 * hair());
 }
 
 void draw_marks(const Curve& curve, const Paper& p, std::string& tip) {
@@ -62,7 +67,8 @@ void draw_marks(const Curve& curve, const Paper& p, std::string& tip) {
         paper().AddCircle(at, r, tint(Role::panel), 0, hair());
         const ImRect rect{at - ImVec2(r, r) * 1.5f, at + ImVec2(r, r) * 1.5f};
         note(Kind::text, mark.words, rect);
-        if (ImGui::IsMouseHoveringRect(rect.Min, rect.Max)) tip = mark.words;
+        if (ImGui::IsMouseHoveringRect(rect.Min, rect.Max))
+            tip = mark.words;
     }
 }
 
@@ -70,15 +76,18 @@ void draw_marks(const Curve& curve, const Paper& p, std::string& tip) {
 std::optional<CurvePoint> on_day(const Curve& curve, double day) {
     for (std::size_t i = 0; i + 1 < curve.points.size(); ++i) {
         const CurvePoint &a = curve.points[i], &b = curve.points[i + 1];
-        if (day < a.day || day > b.day || b.day <= a.day) continue;
+        if (day < a.day || day > b.day || b.day <= a.day)
+            continue;
         const double t = (day - a.day) / (b.day - a.day);
-        return CurvePoint{day, std::lerp(a.low, b.low, t), std::lerp(a.likely, b.likely, t), std::lerp(a.high, b.high, t)};
+        return CurvePoint{day, std::lerp(a.low, b.low, t), std::lerp(a.likely, b.likely, t),
+                          std::lerp(a.high, b.high, t)};
     }
     return std::nullopt;
 }
 
 std::string words_on_day(const CurvePoint& point) {
-    return day_words(point.day) + ": " + fixed(point.likely, 2) + " (" + fixed(point.low, 2) + " – " + fixed(point.high, 2) + ")";
+    return day_words(point.day) + ": " + fixed(point.likely, 2) + " (" + fixed(point.low, 2) + " – " +
+           fixed(point.high, 2) + ")";
 }
 
 } // namespace
@@ -88,7 +97,11 @@ CurveEvents curve(const Curve& curve) {
     const Spot spot = open_spot(place().width, Claim::whole_row);
     const float height = px(curve.height), left = measure("0.00").x + quarters(2);
     const ImRect all{spot.at, spot.at + ImVec2(spot.width, height)};
-    Paper p{{{all.Min.x + left, all.Min.y + line() + quarters(1)}, {all.Max.x - quarters(1), all.Max.y - line() - quarters(1)}}, {}, curve.y_from, curve.y_to};
+    Paper p{{{all.Min.x + left, all.Min.y + line() + quarters(1)},
+             {all.Max.x - quarters(1), all.Max.y - line() - quarters(1)}},
+            {},
+            curve.y_from,
+            curve.y_to};
     const double from = curve.points.empty() ? curve.today : curve.points.front().day;
     const double to = curve.points.empty() ? curve.today + 1 : std::max(curve.points.back().day, from + 1);
     p.days = {p.plot.Min.x, p.plot.Max.x, from, to - from};
@@ -107,7 +120,8 @@ CurveEvents curve(const Curve& curve) {
     }
     draw_today(p.days, curve.today, p.plot.Min.y, p.plot.Max.y, 2 * hair());
     if (curve.today >= from && curve.today <= to)
-        draw({std::min(p.days.x(curve.today), p.plot.Max.x - measure("today").x), all.Min.y}, "today", tint(Role::accent));
+        draw({std::min(p.days.x(curve.today), p.plot.Max.x - measure("today").x), all.Min.y}, "today",
+             tint(Role::accent));
     std::string tip;
     draw_marks(curve, p, tip);
     if (ImGui::IsMouseHoveringRect(p.plot.Min, p.plot.Max) && state().layer == state().top_layer) {
@@ -117,12 +131,14 @@ CurveEvents curve(const Curve& curve) {
             const ImVec2 at = p.at(point->day, point->likely);
             paper().AddLine({at.x, p.plot.Min.y}, {at.x, p.plot.Max.y}, tint(Role::quiet), hair());
             paper().AddCircleFilled(at, quarters(0.8f), tint(Role::model));
-            if (tip.empty()) tip = words_on_day(*point);
+            if (tip.empty())
+                tip = words_on_day(*point);
         }
     }
     tip_for(!tip.empty(), tip);
     if (Note* made = note(Kind::figure, curve.name, all))
-        if (const auto now = on_day(curve, curve.today)) made->value = words_on_day(*now);
+        if (const auto now = on_day(curve, curve.today))
+            made->value = words_on_day(*now);
     close_spot(spot, spot.width, height);
     return events;
 }

@@ -16,7 +16,8 @@ namespace {
 
 constexpr ImU32 veil = IM_COL32(20, 17, 13, 120);
 
-/// A card in the middle of the window, as high as what stands in it (known from the frame before), at most the window.
+/// A card in the middle of the window, as high as what stands in it (known from the frame before), at most
+/// the window.
 void card_in_the_middle(std::string_view title, Role edge, Body body) {
     begin_layer(title, veil);
     push_name(title);
@@ -40,7 +41,8 @@ void card_in_the_middle(std::string_view title, Role edge, Body body) {
         reached = place().reached - from;
     });
     const float now = top_edge + reached + 2 * pad;
-    if (std::abs(now - wanted) > 0.5f) state().quiet_frames = std::max(state().quiet_frames, 2);
+    if (std::abs(now - wanted) > 0.5f)
+        state().quiet_frames = std::max(state().quiet_frames, 2);
     state().remembered[height_id] = now;
     pop_name();
     end_layer();
@@ -61,15 +63,20 @@ Answer ask(const Question& question, Body body) {
             gap(1);
         }
         const ImGuiID first = s.first_empty ? s.first_empty : s.first_field;
-        const bool enter_does_it = question.deed_blocked.empty() && s.layer == s.top_layer && s.focus_is_field &&
-                                   s.focus_takes_enter && s.focus_form == s.forms.back() && take_key(Key::enter);
+        const bool enter_does_it = question.deed_blocked.empty() && s.layer == s.top_layer &&
+                                   s.focus_is_field && s.focus_takes_enter &&
+                                   s.focus_form == s.forms.back() && take_key(Key::enter);
         flow([&] {
-            if (button(question.harmless)) answer = Answer::harmless;
-            if (is_new) focus_in_layer(body && first ? first : id_of(question.harmless));
-            if (button(question.deed, {.kind = question.deed_kind, .blocked = question.deed_blocked}) || enter_does_it)
+            if (button(question.harmless))
+                answer = Answer::harmless;
+            if (is_new)
+                focus_in_layer(body && first ? first : id_of(question.harmless));
+            if (button(question.deed, {.kind = question.deed_kind, .blocked = question.deed_blocked}) ||
+                enter_does_it)
                 answer = Answer::deed;
         });
-        if (s.layer == s.top_layer && take_key(Key::escape)) answer = Answer::harmless;
+        if (s.layer == s.top_layer && take_key(Key::escape))
+            answer = Answer::harmless;
         s.forms.pop_back();
     });
     return answer;
@@ -88,13 +95,19 @@ bool failure_box(const Failure& failure) {
         }
         gap(1);
         flow([&] {
-            if (button("Go on", {.kind = ButtonKind::primary})) done = true;
-            if (is_new) focus_in_layer(id_of("Go on"));
-            if (failure.details.empty()) return;
-            if (button(unfolded > 0 ? "Hide details" : "Show details", {.kind = ButtonKind::quiet})) unfolded = unfolded > 0 ? 0.0f : 1.0f;
-            if (button("Copy details", {.kind = ButtonKind::quiet})) copy_to_clipboard(failure.details);
+            if (button("Go on", {.kind = ButtonKind::primary}))
+                done = true;
+            if (is_new)
+                focus_in_layer(id_of("Go on"));
+            if (failure.details.empty())
+                return;
+            if (button(unfolded > 0 ? "Hide details" : "Show details", {.kind = ButtonKind::quiet}))
+                unfolded = unfolded > 0 ? 0.0f : 1.0f;
+            if (button("Copy details", {.kind = ButtonKind::quiet}))
+                copy_to_clipboard(failure.details);
         });
-        if (state().layer == state().top_layer && take_key(Key::escape)) done = true;
+        if (state().layer == state().top_layer && take_key(Key::escape))
+            done = true;
     });
     return done;
 }

@@ -19,7 +19,8 @@ namespace {
 
 std::string in_one_line(const Refusal& refusal) {
     std::string words = refusal.what;
-    if (!refusal.remedy.empty()) words += (words.empty() || words.back() == '.' ? " " : ". ") + refusal.remedy;
+    if (!refusal.remedy.empty())
+        words += (words.empty() || words.back() == '.' ? " " : ". ") + refusal.remedy;
     return words;
 }
 
@@ -28,7 +29,8 @@ float words_under(std::string_view words, Role role, Kind kind, ImVec2 at, float
     const Words style{};
     const float room = role == Role::stop ? measure("✕", style).x + quarters(1) : 0;
     const ImVec2 size = measure(words, style, std::max(1.0f, width - room));
-    if (room > 0) draw(at, sign(Role::stop), tint(role), style);
+    if (room > 0)
+        draw(at, sign(Role::stop), tint(role), style);
     draw(at + ImVec2(room, 0), words, tint(role), style, std::max(1.0f, width - room));
     note_words(words, at, {size.x + room, size.y}, kind);
     return size.y;
@@ -39,14 +41,13 @@ bool is_refused(const Field& field) {
                                          [&](const Refusal& r) { return r.field == field.label; });
 }
 
-/// Labels at the left stand in one column: as wide as the widest of the frame before.
+} // namespace
+
 float label_column(std::string_view label) {
     float& widest = state().remembered[id_of("labels at the left")];
     widest = std::max(widest, measure(label, ordinary()).x);
     return widest + quarters(3);
 }
-
-} // namespace
 
 FieldFrame begin_field(const Field& field, float natural, float beside) {
     const Words style = ordinary();
@@ -65,8 +66,11 @@ FieldFrame begin_field(const Field& field, float natural, float beside) {
     const ImVec2 at = frame.spot.at + ImVec2(before, label_height);
     frame.box = {at, at + ImVec2(box, touch())};
     const float middle = frame.box.Min.y + std::round((touch() - measure("x", style).y) / 2);
-    if (above) draw_clipped(frame.spot.at, std::max(frame.width, frame.spot.width), field.label, tint(Role::quiet), style);
-    if (before > 0) draw({frame.spot.at.x, middle}, field.label, tint(Role::quiet), style);
+    if (above)
+        draw_clipped(frame.spot.at, std::max(frame.width, frame.spot.width), field.label, tint(Role::quiet),
+                     style);
+    if (before > 0)
+        draw({frame.spot.at.x, middle}, field.label, tint(Role::quiet), style);
     draw({frame.box.Max.x + beside + quarters(1.5f), middle}, field.unit, tint(Role::quiet), style);
     return frame;
 }
@@ -75,7 +79,8 @@ void end_field(const Field& field, const FieldFrame& frame) {
     ImVec2 at{frame.box.Min.x, frame.box.Max.y + quarters(0.5f)};
     // Words under a narrow box may be wider than it, but not in a flow where the next thing stands beside it.
     const bool in_flow = place().kind == Place::Kind::flow;
-    const float room = in_flow ? std::max(frame.width, px(Length{8})) : frame.spot.at.x + frame.spot.width - at.x;
+    const float room =
+        in_flow ? std::max(frame.width, px(Length{8})) : frame.spot.at.x + frame.spot.width - at.x;
     float bottom = frame.box.Max.y;
     const auto under = [&](std::string_view words, Role role, Kind kind) {
         at.y += words_under(words, role, kind, at, room);
@@ -83,9 +88,12 @@ void end_field(const Field& field, const FieldFrame& frame) {
     };
     if (field.refusals)
         for (const Refusal& refusal : *field.refusals)
-            if (refusal.field == field.label) under(in_one_line(refusal), Role::stop, Kind::refusal);
-    if (!field.blocked.empty()) under(field.blocked, Role::quiet, Kind::text);
-    if (!field.note.empty()) under(field.note, Role::quiet, Kind::text);
+            if (refusal.field == field.label)
+                under(in_one_line(refusal), Role::stop, Kind::refusal);
+    if (!field.blocked.empty())
+        under(field.blocked, Role::quiet, Kind::text);
+    if (!field.note.empty())
+        under(field.note, Role::quiet, Kind::text);
     close_spot(frame.spot, in_flow ? std::max(frame.width, bottom > frame.box.Max.y ? room : 0) : frame.width,
                bottom - frame.spot.at.y);
 }
@@ -95,10 +103,14 @@ void draw_box(const FieldFrame& frame, bool focused, bool hovered) {
                        : hovered      ? mix(Role::panel, Role::raised, 0.3f)
                                       : tint(Role::panel);
     paper().AddRectFilled(frame.box.Min, frame.box.Max, fill, corner());
-    const ImU32 edge = frame.refused ? tint(Role::stop) : focused ? tint(Role::accent) : !frame.enabled ? faint_line() : border_line();
+    const ImU32 edge = frame.refused    ? tint(Role::stop)
+                       : focused        ? tint(Role::accent)
+                       : !frame.enabled ? faint_line()
+                                        : border_line();
     const float thick = (frame.refused || focused ? 2 : 1) * hair();
     paper().AddRect(frame.box.Min, frame.box.Max, edge, corner(), 0, thick);
-    if (focused && frame.refused) focus_ring(frame.box, quarters(0.5f));
+    if (focused && frame.refused)
+        focus_ring(frame.box, quarters(0.5f));
 }
 
 Edited type_into(const Field& field, const FieldFrame& frame, std::string& text, float from, float to) {
@@ -107,9 +119,13 @@ Edited type_into(const Field& field, const FieldFrame& frame, std::string& text,
     const std::string label = "##" + std::string(field.label);
     const ImGuiID id = id_of(label);
     const bool focused = stop_here(id, field.label, frame.box, frame.enabled);
-    if (!s.first_field && frame.enabled) s.first_field = id;
-    if (!s.first_empty && frame.enabled && text.empty()) s.first_empty = id;
-    if (focused && s.activate == id) s.context->NavActivateInputId = id;
+    if (!s.first_field && frame.enabled)
+        s.first_field = id;
+    if (!s.first_empty && frame.enabled && text.empty())
+        s.first_empty = id;
+    take_changes(id, text);
+    if (focused && s.activate == id)
+        s.context->NavActivateInputId = id;
 
     draw_box(frame, focused, frame.enabled && s.context->HoveredIdPreviousFrame == id);
 
@@ -120,24 +136,33 @@ Edited type_into(const Field& field, const FieldFrame& frame, std::string& text,
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(from, pad_y));
     put_cursor(frame.box.Min);
     ImGui::SetNextItemWidth(frame.box.GetWidth() - to);
-    if (!frame.enabled) ImGui::BeginDisabled();
-    if (!frame.enabled) ImGui::PushStyleColor(ImGuiCol_Text, tint(Role::quiet));
+    if (!frame.enabled)
+        ImGui::BeginDisabled();
+    if (!frame.enabled)
+        ImGui::PushStyleColor(ImGuiCol_Text, tint(Role::quiet));
     const std::string hint(field.hint);
     edited.changed = ImGui::InputTextWithHint(label.c_str(), hint.c_str(), &text);
-    if (!frame.enabled) ImGui::PopStyleColor();
-    if (!frame.enabled) ImGui::EndDisabled();
+    if (!frame.enabled)
+        ImGui::PopStyleColor();
+    if (!frame.enabled)
+        ImGui::EndDisabled();
     ImGui::PopStyleVar();
     ImGui::PopFont();
     edited.left = ImGui::IsItemDeactivated();
     const bool typing = s.context->ActiveId == id;
-    if (typing && s.activate == id) s.activate = 0;
-    if (typing && !focused && s.layer == s.top_layer) s.focus[static_cast<std::size_t>(s.layer)] = id;
+    if (typing)
+        s.being_typed = text;
+    if (typing && s.activate == id)
+        s.activate = 0;
+    if (typing && !focused && s.layer == s.top_layer)
+        s.focus[static_cast<std::size_t>(s.layer)] = id;
     if (has_focus(id)) {
         s.focus_is_field = true;
         s.focus_is_notes = false;
         s.focus_takes_enter = field.enter == Enter::main_action;
         s.focus_form = s.forms.back();
-        if (field.enter == Enter::entered && take_key(Key::enter)) edited.entered = true;
+        if (field.enter == Enter::entered && take_key(Key::enter))
+            edited.entered = true;
     }
     if (Note* made = note(Kind::field, field.label, frame.box, id)) {
         made->value = text;
@@ -159,7 +184,8 @@ Edited text_field(const Field& field, std::string& text) {
 }
 
 Edited number_field(const Field& field, std::string& text) {
-    const FieldFrame frame = begin_field(field, std::min(place().width, px(Length{state().large ? 14.0f : 8.0f})));
+    const FieldFrame frame =
+        begin_field(field, std::min(place().width, px(Length{state().large ? 14.0f : 8.0f})));
     const Edited edited = type_into(field, frame, text, quarters(2), 0);
     end_field(field, frame);
     return edited;
@@ -176,12 +202,16 @@ Edited date_field(const Field& field, std::string& iso_day, Day today) {
         push_name(field.label);
         const Pressable item = pressable(words, rect, {.enabled = can});
         pop_name();
-        paper().AddRectFilled(rect.Min, rect.Max, item.hovered ? mix(Role::raised, Role::quiet, 0.12f) : tint(Role::raised), corner());
+        paper().AddRectFilled(rect.Min, rect.Max,
+                              item.hovered ? mix(Role::raised, Role::quiet, 0.12f) : tint(Role::raised),
+                              corner());
         const ImVec2 size = measure(shown, ordinary());
         draw(rect.GetCenter() - size * 0.5f, shown, can ? tint(Role::accent) : tint(Role::quiet), ordinary());
-        if (item.focused && state().focus_by_key) focus_ring(rect, quarters(0.5f));
+        if (item.focused && state().focus_by_key)
+            focus_ring(rect, quarters(0.5f));
         note(Kind::button, std::string(field.label) + ": " + words, rect, item);
-        if (!item.pressed) return;
+        if (!item.pressed)
+            return;
         iso_day = iso(read->has_value() ? **read + by : today);
         edited.changed = true;
     };
@@ -200,14 +230,16 @@ Edited search_field(const Field& field, std::string& text) {
     const ImVec2 eye{frame.box.Min.x + quarters(4), frame.box.GetCenter().y - quarters(0.3f)};
     const float r = quarters(1.1f), thick = 1.5f * hair();
     paper().AddCircle(eye, r, tint(Role::quiet), 0, thick);
-    paper().AddLine(eye + ImVec2(r * 0.75f, r * 0.75f), eye + ImVec2(r * 1.8f, r * 1.8f), tint(Role::quiet), thick);
+    paper().AddLine(eye + ImVec2(r * 0.75f, r * 0.75f), eye + ImVec2(r * 1.8f, r * 1.8f), tint(Role::quiet),
+                    thick);
     if (!text.empty()) {
         const ImRect rect{{frame.box.Max.x - touch(), frame.box.Min.y}, frame.box.Max};
         const std::string words = std::string(field.label) + ": empty";
         const Pressable item = pressable(words, rect);
         const ImVec2 size = measure("✕", {});
         draw(rect.GetCenter() - size * 0.5f, "✕", item.hovered ? tint(Role::accent) : tint(Role::quiet));
-        if (item.focused && state().focus_by_key) focus_ring(rect, -quarters(0.5f));
+        if (item.focused && state().focus_by_key)
+            focus_ring(rect, -quarters(0.5f));
         note(Kind::button, words, rect, item);
         if (item.pressed) {
             text.clear();
@@ -229,39 +261,54 @@ bool tick(std::string_view label, bool& ticked, const Tick& options) {
     const ImRect rect{spot.at, spot.at + ImVec2(side + space + words.x + quarters(1), height)};
     const bool enabled = options.blocked.empty();
     const Pressable item = pressable(label, rect, {.enabled = enabled});
-    if (item.pressed) ticked = !ticked;
+    if (item.pressed)
+        ticked = !ticked;
 
     const ImVec2 at{rect.Min.x, std::round(rect.GetCenter().y - side / 2)};
     const ImRect box{at, at + ImVec2(side, side)};
-    paper().AddRectFilled(box.Min, box.Max, ticked && enabled ? tint(Role::accent) : item.hovered ? tint(Role::raised) : tint(Role::panel), corner());
-    if (!ticked || !enabled) paper().AddRect(box.Min, box.Max, enabled ? border_line() : faint_line(), corner(), 0, hair());
+    paper().AddRectFilled(box.Min, box.Max,
+                          ticked && enabled ? tint(Role::accent)
+                          : item.hovered    ? tint(Role::raised)
+                                            : tint(Role::panel),
+                          corner());
+    if (!ticked || !enabled)
+        paper().AddRect(box.Min, box.Max, enabled ? border_line() : faint_line(), corner(), 0, hair());
     if (ticked) {
-        const ImVec2 points[]{box.Min + ImVec2(side * 0.22f, side * 0.52f), box.Min + ImVec2(side * 0.43f, side * 0.72f),
+        const ImVec2 points[]{box.Min + ImVec2(side * 0.22f, side * 0.52f),
+                              box.Min + ImVec2(side * 0.43f, side * 0.72f),
                               box.Min + ImVec2(side * 0.79f, side * 0.30f)};
-        paper().AddPolyline(points, 3, enabled ? tint(Role::panel) : tint(Role::quiet), 0, std::max(2.0f, side * 0.11f));
+        paper().AddPolyline(points, 3, enabled ? tint(Role::panel) : tint(Role::quiet), 0,
+                            std::max(2.0f, side * 0.11f));
     }
-    draw({box.Max.x + space, rect.Min.y + std::round((height - words.y) / 2)}, label, enabled ? tint(Role::ink) : tint(Role::quiet), style, wrap);
-    if (item.focused && state().focus_by_key) focus_ring(box, quarters(0.5f));
+    draw({box.Max.x + space, rect.Min.y + std::round((height - words.y) / 2)}, label,
+         enabled ? tint(Role::ink) : tint(Role::quiet), style, wrap);
+    if (item.focused && state().focus_by_key)
+        focus_ring(box, quarters(0.5f));
     if (Note* made = note(Kind::tick, label, rect, item)) {
         made->chosen = ticked;
         made->value = ticked ? "ticked" : "not ticked";
     }
     float bottom = rect.Max.y;
     const auto under = [&](std::string_view text, Role role, Kind kind) {
-        bottom += words_under(text, role, kind, {box.Max.x + space, bottom - quarters(1.5f)}, wrap) - quarters(1);
+        bottom +=
+            words_under(text, role, kind, {box.Max.x + space, bottom - quarters(1.5f)}, wrap) - quarters(1);
     };
     if (options.refusals)
         for (const Refusal& r : *options.refusals)
-            if (r.field == label) under(in_one_line(r), Role::stop, Kind::refusal);
-    if (!options.blocked.empty()) under(options.blocked, Role::quiet, Kind::text);
-    if (!options.note.empty()) under(options.note, Role::quiet, Kind::text);
+            if (r.field == label)
+                under(in_one_line(r), Role::stop, Kind::refusal);
+    if (!options.blocked.empty())
+        under(options.blocked, Role::quiet, Kind::text);
+    if (!options.note.empty())
+        under(options.note, Role::quiet, Kind::text);
     close_spot(spot, rect.GetWidth(), bottom - spot.at.y, 1);
     return item.pressed;
 }
 
 void general_refusals(const Refusals& refusals) {
     for (const Refusal& r : refusals)
-        if (r.field.empty()) status(Role::stop, in_one_line(r));
+        if (r.field.empty())
+            status(Role::stop, in_one_line(r));
 }
 
 void all_refusals(const Refusals& refusals) {

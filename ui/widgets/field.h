@@ -24,8 +24,8 @@ struct Field {
     std::string_view hint = {};         ///< in the empty box: what is expected ("2024-11-25", "11,8")
     const Refusals* refusals = nullptr; ///< those whose `field` is the label stand under the box
     std::string_view note = {};         ///< under the box in quiet ink: source, limits, what it was before
-    std::string_view blocked = {};      ///< why it cannot be changed now; not empty: disabled and the reason shown
-    Length width = {};                  ///< of the box; zero: what the place gives, at most 24 em
+    std::string_view blocked = {}; ///< why it cannot be changed now; not empty: disabled and the reason shown
+    Length width = {};             ///< of the box; zero: what the place gives, at most 24 em
     LabelPlace label_place = LabelPlace::above;
     Enter enter = Enter::main_action;
 };
@@ -39,18 +39,19 @@ struct Edited {
 
 /// A line of text. The string is the view's own; it holds what was typed, at every frame.
 Edited text_field(const Field& field, std::string& text);
-/// A number as typed, "11,85" stays "11,85"; core's read_decimal() reads it. Never a number here: an empty field is
-/// missing, not the value before.
+/// A number as typed, "11,85" stays "11,85"; core's read_decimal() reads it. Never a number here: an empty
+/// field is missing, not the value before.
 Edited number_field(const Field& field, std::string& text);
-/// A day as ISO text (YYYY-MM-DD) with buttons for one day less and more; in an empty field they start at `today`.
+/// A day as ISO text (YYYY-MM-DD) with buttons for one day less and more; in an empty field they start at
+/// `today`.
 Edited date_field(const Field& field, std::string& iso_day, Day today);
 /// With a magnifier and a button that empties it. Enter is told to the caller.
 Edited search_field(const Field& field, std::string& text);
 /// Several lines; Enter makes a new line.
 Edited notes_field(const Field& field, std::string& text, int lines = 3);
 
-/// One of several words. Up to four that fit stand side by side, more open under a drop-down; arrows change it.
-/// `chosen` is an index into `options`, -1 for none yet. True when it changed.
+/// One of several words. Up to four that fit stand side by side, more open under a drop-down; arrows change
+/// it. `chosen` is an index into `options`, -1 for none yet. True when it changed.
 bool choice(const Field& field, std::span<const std::string> options, int& chosen);
 bool choice(const Field& field, std::span<const std::string_view> options, int& chosen);
 

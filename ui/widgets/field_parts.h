@@ -5,8 +5,8 @@
 
 namespace mellowbin::ui::inner {
 
-/// The parts that every field shares: label, box, unit, what stands under it. begin_field() places and draws what is
-/// round the box; the caller draws the box; end_field() writes refusals, reason or note under it.
+/// The parts that every field shares: label, box, unit, what stands under it. begin_field() places and draws
+/// what is round the box; the caller draws the box; end_field() writes refusals, reason or note under it.
 struct FieldFrame {
     Spot spot;
     ImRect box;
@@ -18,6 +18,8 @@ struct FieldFrame {
 /// `beside` pixels right of the box are the caller's (buttons); `natural` is the width the box would like.
 FieldFrame begin_field(const Field& field, float natural, float beside = 0);
 void end_field(const Field& field, const FieldFrame& frame);
+/// Labels at the left stand in one column: as wide as the widest of the frame before, and the space after it.
+float label_column(std::string_view label);
 /// The ground and border of a box in its state.
 void draw_box(const FieldFrame& frame, bool focused, bool hovered);
 /// The text inside a box, typed into; `from` and `to` pixels of the box are left free at its sides.

@@ -1,12 +1,11 @@
 #include "ui/widgets/fonts.h"
 
-#include <stb/stb_truetype.h>
-
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <stb/stb_truetype.h>
 
 namespace mellowbin::ui {
 
@@ -46,12 +45,15 @@ struct Fonts::File {
 
     static std::unique_ptr<File> open(const char* path) {
         std::ifstream in(path, std::ios::binary);
-        if (!in) return nullptr;
+        if (!in)
+            return nullptr;
         auto file = std::make_unique<File>();
         std::error_code none;
         file->bytes.resize(static_cast<std::size_t>(std::filesystem::file_size(path, none)));
-        in.read(reinterpret_cast<char*>(file->bytes.data()), static_cast<std::streamsize>(file->bytes.size()));
-        if (!in || !stbtt_InitFont(&file->info, file->bytes.data(), 0)) return nullptr;
+        in.read(reinterpret_cast<char*>(file->bytes.data()),
+                static_cast<std::streamsize>(file->bytes.size()));
+        if (!in || !stbtt_InitFont(&file->info, file->bytes.data(), 0))
+            return nullptr;
         file->line_per_em =
             stbtt_ScaleForMappingEmToPixels(&file->info, 1) / stbtt_ScaleForPixelHeight(&file->info, 1);
         return file;
@@ -61,7 +63,8 @@ struct Fonts::File {
     static std::unique_ptr<File> first(const Paths& paths, std::string* found = nullptr) {
         for (const char* path : paths)
             if (auto file = open(path)) {
-                if (found) *found = path;
+                if (found)
+                    *found = path;
                 return file;
             }
         return nullptr;
@@ -83,7 +86,8 @@ char32_t next_code_point(std::string_view& text) {
         return 0xFFFD;
     }
     c = first & (0x3Fu >> more);
-    for (int i = 1; i <= more; ++i) c = c << 6 | (static_cast<unsigned char>(text[i]) & 0x3Fu);
+    for (int i = 1; i <= more; ++i)
+        c = c << 6 | (static_cast<unsigned char>(text[i]) & 0x3Fu);
     text.remove_prefix(static_cast<std::size_t>(more) + 1);
     return c;
 }
@@ -92,12 +96,15 @@ Fonts::Fonts() : characters_(std::make_unique<Characters>()) {
     regular_ = File::first(regular_paths, &source_);
     bold_ = File::first(bold_paths);
     signs_ = File::first(sign_paths);
-    for (std::size_t c = 0x20; c < 0x180; ++c) characters_->set(c);
-    for (std::string_view rest = signs; !rest.empty();) characters_->set(next_code_point(rest));
+    for (std::size_t c = 0x20; c < 0x180; ++c)
+        characters_->set(c);
+    for (std::string_view rest = signs; !rest.empty();)
+        characters_->set(next_code_point(rest));
     characters_->set(0xFFFD);
     for (auto& set : large_) {
         set = std::make_unique<Characters>();
-        for (std::string_view rest = figures; !rest.empty();) set->set(next_code_point(rest));
+        for (std::string_view rest = figures; !rest.empty();)
+            set->set(next_code_point(rest));
     }
     slot(TextSize::text, Weight::regular).wanted = true;
     slot(TextSize::text, Weight::bold).wanted = true;
@@ -111,7 +118,8 @@ Fonts::Slot& Fonts::slot(TextSize size, Weight weight) {
 }
 
 bool Fonts::refresh(ImFontAtlas& atlas, float scale) {
-    if (!stale_ && std::abs(scale - scale_) < 0.001f) return false;
+    if (!stale_ && std::abs(scale - scale_) < 0.001f)
+        return false;
     build(atlas, scale);
     return true;
 }
@@ -142,7 +150,8 @@ ImFont* Fonts::add(ImFontAtlas& atlas, TextSize size, Weight weight, float scale
     const Characters& wanted = is_large(size) ? *large_[large_place(size)] : *characters_;
     ImFontGlyphRangesBuilder builder;
     for (std::size_t c = 0x20; c < wanted.size(); ++c)
-        if (wanted[c]) builder.AddChar(static_cast<ImWchar>(c));
+        if (wanted[c])
+            builder.AddChar(static_cast<ImWchar>(c));
     builder.BuildRanges(&ranges_.emplace_back());
 
     File& face = weight == Weight::bold && bold_ ? *bold_ : *regular_;
@@ -163,10 +172,13 @@ ImFont* Fonts::add(ImFontAtlas& atlas, TextSize size, Weight weight, float scale
 }
 
 Typeface Fonts::face(TextSize size, Weight weight) {
-    if (size >= TextSize::figure) weight = Weight::regular; // large figures need no weight
+    if (size >= TextSize::figure)
+        weight = Weight::regular; // large figures need no weight
     Slot& at = slot(size, weight);
-    if (at.font) return {at.font, at.font->FontSize};
-    if (!at.wanted) at.wanted = stale_ = true;
+    if (at.font)
+        return {at.font, at.font->FontSize};
+    if (!at.wanted)
+        at.wanted = stale_ = true;
     ImFont* ordinary = slot(TextSize::text, Weight::regular).font;
     return {ordinary, std::round(ordinary->FontSize * pixels(size) / pixels(TextSize::text))};
 }
@@ -175,14 +187,17 @@ void Fonts::want(std::string_view utf8, TextSize size) {
     Characters& have = is_large(size) ? *large_[large_place(size)] : *characters_;
     for (std::string_view rest = utf8; !rest.empty();) {
         const char32_t c = next_code_point(rest);
-        if (c < 0x20 || c >= have.size() || have[c]) continue;
+        if (c < 0x20 || c >= have.size() || have[c])
+            continue;
         have.set(c); // once, even if no font has it: it will not be asked for again
-        if (can_show(c)) stale_ = true;
+        if (can_show(c))
+            stale_ = true;
     }
 }
 
 bool Fonts::can_show(char32_t c) const {
-    if (c < 0x20 || c >= 0x10000) return false;
+    if (c < 0x20 || c >= 0x10000)
+        return false;
     return (regular_ && regular_->has(c)) || (signs_ && signs_->has(c));
 }
 

@@ -22,8 +22,8 @@ struct Typeface {
 /// The next code point of UTF-8 text; moves `text` past it. Broken bytes give U+FFFD.
 char32_t next_code_point(std::string_view& text);
 
-/// The fonts of the machine and the atlas made from them. Only sizes and characters that were asked for are in it: what
-/// is missing is noted while a frame is drawn, and the atlas built anew before the next one.
+/// The fonts of the machine and the atlas made from them. Only sizes and characters that were asked for are
+/// in it: what is missing is noted while a frame is drawn, and the atlas built anew before the next one.
 class Fonts {
 public:
     Fonts();
@@ -32,8 +32,8 @@ public:
     /// Builds the atlas if something asked for is not in it or the scale changed. Between frames only.
     /// True when the picture changed.
     bool refresh(ImFontAtlas& atlas, float scale);
-    /// Asks for the words' characters and gives the face to draw them with; a size that is not built yet is drawn for
-    /// one frame from the ordinary one.
+    /// Asks for the words' characters and gives the face to draw them with; a size that is not built yet is
+    /// drawn for one frame from the ordinary one.
     Typeface face(TextSize size, Weight weight);
     void want(std::string_view utf8, TextSize size);
     bool is_waiting() const { return stale_; }
@@ -56,8 +56,8 @@ private:
     std::unique_ptr<File> regular_, bold_, signs_;
     std::string source_;
     std::array<std::array<Slot, 2>, text_sizes> slots_;
-    std::unique_ptr<Characters> characters_;             ///< of all ordinary sizes
-    std::array<std::unique_ptr<Characters>, 2> large_;   ///< of the mixer's figure and water, digits at first
+    std::unique_ptr<Characters> characters_;           ///< of all ordinary sizes
+    std::array<std::unique_ptr<Characters>, 2> large_; ///< of the mixer's figure and water, digits at first
     std::vector<ImVector<ImWchar>> ranges_;
     float scale_ = 0;
     bool stale_ = true;

@@ -16,25 +16,33 @@ namespace {
 
 Frame* drawing = nullptr;
 
-/// The keys that Dear ImGui's text fields know themselves. Tab, Enter, Escape and Space are ours: Tab must reach
-/// buttons, Escape must not throw away what was typed.
+/// The keys that Dear ImGui's text fields know themselves. Tab, Enter, Escape and Space are ours: Tab must
+/// reach buttons, Escape must not throw away what was typed.
 struct FieldKey {
     Key key;
     ImGuiKey_ field_key;
 };
 constexpr std::array field_keys{
-    FieldKey{Key::left, ImGuiKey_LeftArrow},   FieldKey{Key::right, ImGuiKey_RightArrow},
-    FieldKey{Key::up, ImGuiKey_UpArrow},       FieldKey{Key::down, ImGuiKey_DownArrow},
-    FieldKey{Key::home, ImGuiKey_Home},        FieldKey{Key::end, ImGuiKey_End},
-    FieldKey{Key::del, ImGuiKey_Delete},       FieldKey{Key::backspace, ImGuiKey_Backspace},
-    FieldKey{Key::a, ImGuiKey_A},              FieldKey{Key::c, ImGuiKey_C},
-    FieldKey{Key::v, ImGuiKey_V},              FieldKey{Key::x, ImGuiKey_X},
-    FieldKey{Key::y, ImGuiKey_Y},              FieldKey{Key::z, ImGuiKey_Z},
+    FieldKey{Key::left, ImGuiKey_LeftArrow},
+    FieldKey{Key::right, ImGuiKey_RightArrow},
+    FieldKey{Key::up, ImGuiKey_UpArrow},
+    FieldKey{Key::down, ImGuiKey_DownArrow},
+    FieldKey{Key::home, ImGuiKey_Home},
+    FieldKey{Key::end, ImGuiKey_End},
+    FieldKey{Key::del, ImGuiKey_Delete},
+    FieldKey{Key::backspace, ImGuiKey_Backspace},
+    FieldKey{Key::a, ImGuiKey_A},
+    FieldKey{Key::c, ImGuiKey_C},
+    FieldKey{Key::v, ImGuiKey_V},
+    FieldKey{Key::x, ImGuiKey_X},
+    FieldKey{Key::y, ImGuiKey_Y},
+    FieldKey{Key::z, ImGuiKey_Z},
 };
 
 void map_keys(ImGuiIO& io) {
     std::fill(std::begin(io.KeyMap), std::end(io.KeyMap), -1);
-    for (const FieldKey& k : field_keys) io.KeyMap[k.field_key] = static_cast<int>(k.key) + 1;
+    for (const FieldKey& k : field_keys)
+        io.KeyMap[k.field_key] = static_cast<int>(k.key) + 1;
 }
 
 void calm_style(float scale) {
@@ -50,7 +58,8 @@ void calm_style(float scale) {
     ImVec4* const colours = style.Colors;
     const auto set = [&](ImGuiCol_ what, ImU32 c) { colours[what] = ImGui::ColorConvertU32ToFloat4(c); };
     const ImU32 none = 0;
-    for (int i = 0; i < ImGuiCol_COUNT; ++i) colours[i] = ImVec4(0, 0, 0, 0);
+    for (int i = 0; i < ImGuiCol_COUNT; ++i)
+        colours[i] = ImVec4(0, 0, 0, 0);
     set(ImGuiCol_Text, inner::tint(Role::ink));
     set(ImGuiCol_TextDisabled, inner::tint(Role::quiet));
     set(ImGuiCol_TextSelectedBg, inner::tint(Role::accent, 0.25f));
@@ -80,7 +89,8 @@ Frame::Frame(const FrameSetup& setup) : state_(std::make_unique<State>()) {
     io.Fonts->SetTexID(ImTextureID(1));
     map_keys(io);
     set_clipboard([](void* own, const char* text) { *static_cast<std::string*>(own) = text; },
-                  [](void* own) { return static_cast<const std::string*>(own)->c_str(); }, &state_->clipboard);
+                  [](void* own) { return static_cast<const std::string*>(own)->c_str(); },
+                  &state_->clipboard);
 }
 
 Frame::~Frame() {
@@ -102,7 +112,8 @@ Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
     ImGuiIO& io = ImGui::GetIO();
     switch (event.what) {
     case Event::What::move:
-        if (clicked) return Next::wait; // the press belongs to where the pointer was
+        if (clicked)
+            return Next::wait; // the press belongs to where the pointer was
         io.MousePos = {event.x, event.y};
         return Next::take;
     case Event::What::leave:
@@ -110,7 +121,8 @@ Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
         return Next::take;
     case Event::What::press:
     case Event::What::release:
-        if (clicked) return Next::wait;
+        if (clicked)
+            return Next::wait;
         io.MouseDown[0] = event.what == Event::What::press;
         s.focus_by_key = false;
         clicked = true;
@@ -120,6 +132,7 @@ Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
         s.wheel += event.y;
         s.mods = event.mods;
         io.KeyCtrl = has(event.mods, Mods::ctrl);
+        io.KeyShift = has(event.mods, Mods::shift); // Dear ImGui then scrolls sideways
         return Next::take;
     case Event::What::text:
         io.AddInputCharactersUTF8(event.text.c_str());
@@ -127,7 +140,8 @@ Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
         typed = true;
         return Next::take;
     case Event::What::key:
-        if (typed || s.key) return Next::wait; // what was typed before the key is read before it
+        if (typed || s.key)
+            return Next::wait; // what was typed before the key is read before it
         s.key = event.key;
         s.mods = event.mods;
         io.KeysDown[static_cast<int>(event.key) + 1] = true;
@@ -150,9 +164,12 @@ void hand_on_events(Frame::State& s) {
     bool typed = false, clicked = false;
     while (!s.events.empty()) {
         const Event& event = s.events.front();
-        if (let_key_go && (event.what == Event::What::key || event.what == Event::What::text)) break;
-        if (s.key && event.what != Event::What::move) break;
-        if (hand_on(s, event, typed, clicked) == Next::wait) break;
+        if (let_key_go && (event.what == Event::What::key || event.what == Event::What::text))
+            break;
+        if (s.key && event.what != Event::What::move)
+            break;
+        if (hand_on(s, event, typed, clicked) == Next::wait)
+            break;
         s.events.pop_front();
     }
 }
@@ -164,10 +181,14 @@ namespace {
 void refresh_fonts(Frame::State& s) {
     ImGuiIO& io = ImGui::GetIO();
     const float scale = s.setup.content_scale * s.setup.text_size;
-    if (!s.fonts.refresh(*io.Fonts, scale)) return;
+    if (!s.fonts.refresh(*io.Fonts, scale))
+        return;
     s.font_changed = true;
-    s.remembered.clear();
-    calm_style(scale);
+    if (scale != s.styled_for) {
+        s.remembered.clear(); // widths of words at the scale before
+        s.styled_for = scale;
+        calm_style(scale);
+    }
     io.FontDefault = s.fonts.face(TextSize::text, Weight::regular).font;
 }
 
@@ -184,8 +205,10 @@ void Frame::begin() {
     refresh_fonts(s);
     io.DisplaySize = {s.setup.width, s.setup.height};
     io.DeltaTime = std::max(s.elapsed, 0.0001f);
-    if (s.quiet_frames > 0) --s.quiet_frames;
-    if (!s.events.empty()) s.quiet_frames = 2;
+    if (s.quiet_frames > 0)
+        --s.quiet_frames;
+    if (!s.events.empty())
+        s.quiet_frames = 2;
     hand_on_events(s);
     s.cursor = Cursor::arrow;
     s.is_moving = false;
@@ -222,8 +245,8 @@ void Frame::wheel_turned(float lines_up, Mods mods) {
 }
 void Frame::typed(std::string_view utf8) {
     auto& events = state_->events;
-    // A window tells of the key before its character. The character belongs to what has the focus now; the key may
-    // move it (Space opens a dialog with a field), so the character goes first.
+    // A window tells of the key before its character. The character belongs to what has the focus now; the
+    // key may move it (Space opens a dialog with a field), so the character goes first.
     const bool key_first = !events.empty() && events.back().what == Event::What::key &&
                            (events.back().key == Key::space || events.back().key >= Key::plus);
     events.insert(key_first ? events.end() - 1 : events.end(), {Event::What::text, 0, 0, std::string(utf8)});
@@ -237,13 +260,15 @@ bool Frame::wants_another() const {
 double Frame::patience() const { return state_->is_moving ? 0.1 : 0.5; }
 
 void Frame::resize(float width, float height) {
-    if (width == state_->setup.width && height == state_->setup.height) return;
+    if (width == state_->setup.width && height == state_->setup.height)
+        return;
     state_->setup.width = width;
     state_->setup.height = height;
     state_->quiet_frames = 3;
 }
 void Frame::set_content_scale(float scale) {
-    if (scale == state_->setup.content_scale) return;
+    if (scale == state_->setup.content_scale)
+        return;
     state_->setup.content_scale = scale;
     state_->quiet_frames = 3;
 }
@@ -275,7 +300,8 @@ Frame::Cursor Frame::cursor() const {
 bool Frame::can_show(std::string_view utf8) const {
     for (std::string_view rest = utf8; !rest.empty();) {
         const char32_t c = next_code_point(rest);
-        if (c != U'\n' && !state_->fonts.can_show(c)) return false;
+        if (c != U'\n' && !state_->fonts.can_show(c))
+            return false;
     }
     return true;
 }

@@ -14,10 +14,51 @@ namespace mellowbin::ui {
 
 /// Keys a screen or a widget asks about. `letter` keys arrive as typed text instead.
 enum class Key {
-    tab, enter, escape, space, backspace, del, left, right, up, down, page_up, page_down, home, end,
-    f1, f2, f3, f4, f5, f6, f7, f8, f9, f10, f11, f12,
-    digit_1, digit_2, digit_3, digit_4, digit_5, digit_6, digit_7, digit_8, digit_9,
-    a, c, f, v, x, y, z, plus, minus, zero,
+    tab,
+    enter,
+    escape,
+    space,
+    backspace,
+    del,
+    left,
+    right,
+    up,
+    down,
+    page_up,
+    page_down,
+    home,
+    end,
+    f1,
+    f2,
+    f3,
+    f4,
+    f5,
+    f6,
+    f7,
+    f8,
+    f9,
+    f10,
+    f11,
+    f12,
+    digit_1,
+    digit_2,
+    digit_3,
+    digit_4,
+    digit_5,
+    digit_6,
+    digit_7,
+    digit_8,
+    digit_9,
+    a,
+    c,
+    f,
+    v,
+    x,
+    y,
+    z,
+    plus,
+    minus,
+    zero,
 };
 
 enum class Mods : std::uint8_t { none = 0, ctrl = 1, shift = 2, ctrl_shift = 3 };
@@ -37,11 +78,13 @@ struct FrameSetup {
     Probing probing = Probing::off;
 };
 
-/// The one place where Dear ImGui's context lives. Headless by itself: a test makes one, feeds it events and draws;
-/// the shell makes one, feeds it GLFW's events and hands draw_data() to OpenGL. At most one at a time; one thread.
+/// The one place where Dear ImGui's context lives. Headless by itself: a test makes one, feeds it events and
+/// draws; the shell makes one, feeds it GLFW's events and hands draw_data() to OpenGL. At most one at a time;
+/// one thread.
 ///
-/// Events are queued in the order they came and handed on at most one press a frame: a scanner that sends twelve
-/// characters and Enter within a millisecond loses none of them, and a key pressed and let go between two frames counts.
+/// Events are queued in the order they came and handed on at most one press a frame: a scanner that sends
+/// twelve characters and Enter within a millisecond loses none of them, and a key pressed and let go between
+/// two frames counts.
 class Frame {
 public:
     explicit Frame(const FrameSetup& setup = {});
@@ -62,6 +105,7 @@ public:
     void pointer_left();
     void pointer_pressed();
     void pointer_released();
+    /// With Shift, sideways.
     void wheel_turned(float lines_up, Mods mods = Mods::none);
     void typed(std::string_view utf8);
     void pressed(Key key, Mods mods = Mods::none);
@@ -83,8 +127,9 @@ public:
     float text_size() const;
     Palette palette() const;
 
-    /// Before begin(): builds the sizes and characters the frames before asked for. True if the font picture is another
-    /// than at the last call: the shell must upload it now, because the frame to come draws with it.
+    /// Before begin(): builds the sizes and characters the frames before asked for. True if the font picture
+    /// is another than at the last call: the shell must upload it now, because the frame to come draws with
+    /// it.
     bool take_font_change();
     const Probe& probe() const;
     /// Whether every character of the words has a glyph in a font of this machine.
@@ -107,12 +152,12 @@ private:
     std::unique_ptr<State> state_;
 };
 
-/// Was the key pressed, and not used by the item that has the focus? For shortcuts of a screen. Digits and letters
-/// only with Ctrl: alone they are typed text.
+/// Was the key pressed, and not used by the item that has the focus? For shortcuts of a screen. Digits and
+/// letters only with Ctrl: alone they are typed text.
 bool key_pressed(Key key, Mods mods = Mods::none);
 
-/// Gives the focus to the first empty field drawn from now on in this frame; if all are filled, to the first. Call it
-/// before the form's fields, in the frame in which the form opens or was emptied.
+/// Gives the focus to the first empty field drawn from now on in this frame; if all are filled, to the first.
+/// Call it before the form's fields, in the frame in which the form opens or was emptied.
 void focus_first_empty_field();
 /// Gives the focus to the item of this label within the place being drawn, when it is drawn next.
 void focus(std::string_view label);

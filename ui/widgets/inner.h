@@ -29,7 +29,7 @@ struct Place {
     float left = 0, width = 0;
     // flow and grid: the line being filled
     float x = 0, top = 0, bottom = 0;
-    float reached = 0; ///< lower edge of the lowest thing so far, without the gap after it
+    float reached = 0;  ///< lower edge of the lowest thing so far, without the gap after it
     float box_drop = 0; ///< flow: how far labels of this line push their boxes down
     float cell = 0;     ///< grid: width of a cell
     int column = 0, columns = 1;
@@ -56,12 +56,13 @@ struct Frame::State {
     Fonts fonts;
     Probe probe;
     bool font_changed = true;
+    float styled_for = 0; ///< the scale that the style was made for
     float elapsed = 1.0f / 60;
     std::string clipboard;
 
     std::deque<Event> events;
     bool pointer_down = false;
-    int quiet_frames = 0; ///< frames still to draw after the last event, until everything has settled
+    int quiet_frames = 0;   ///< frames still to draw after the last event, until everything has settled
     bool is_moving = false; ///< something on the screen moves by itself: draw again soon
 
     // The key of this frame. One item uses it.
@@ -71,15 +72,18 @@ struct Frame::State {
     float wheel = 0;
     bool wheel_used = false;
 
-    // Focus: ours, because Dear ImGui 1.86's Tab stops at text fields only. One place for each layer of dialogs.
+    // Focus: ours, because Dear ImGui 1.86's Tab stops at text fields only. One place for each layer of
+    // dialogs.
     std::vector<ImGuiID> focus{0};
     std::vector<Stop> ring, ring_before;
     int layer = 0, layers_drawn = 0, top_layer = 0;
-    ImGuiID activate = 0;  ///< a field that Tab or a view gave the focus to: to be opened for typing when drawn
-    ImGuiID bring = 0;     ///< an item to scroll to when drawn
+    ImGuiID activate =
+        0;             ///< a field that Tab or a view gave the focus to: to be opened for typing when drawn
+    ImGuiID bring = 0; ///< an item to scroll to when drawn
     ImGuiID focus_form = 0; ///< the form of the focused field
     bool focus_is_field = false, focus_is_notes = false, focus_takes_enter = false;
     bool focus_by_key = true; ///< the ring round a button is drawn for the keyboard only
+    std::string being_typed;  ///< what the field that is open for typing held after the frame before
     bool want_first_empty = false;
     ImGuiID first_empty = 0, first_field = 0;
     std::string want_label;
@@ -89,7 +93,8 @@ struct Frame::State {
     std::vector<std::string> names;
     std::vector<ImGuiID> forms{0};
     int large = 0;
-    std::unordered_map<ImGuiID, float> remembered; ///< measured widths of the frame before
+    std::unordered_map<ImGuiID, float>
+        remembered; ///< what a widget keeps by itself: widths seen, an open list
     Cursor cursor = Cursor::arrow;
 };
 
@@ -97,7 +102,8 @@ namespace inner {
 
 inline Frame::State& state() { return Frame::current().state(); }
 
-// --- measures -------------------------------------------------------------------------------------------------
+// --- measures
+// -------------------------------------------------------------------------------------------------
 /// Pixels of an em of the ordinary text.
 float em();
 inline float px(Length length) { return std::round(length.ems * em()); }
@@ -110,14 +116,16 @@ float touch();
 float hair();
 float corner();
 
-// --- colour ---------------------------------------------------------------------------------------------------
+// --- colour
+// ---------------------------------------------------------------------------------------------------
 ImU32 tint(Role role, float alpha = 1);
 ImU32 mix(Role one, Role other, float share_of_other);
 /// Lines between things, borders of fields.
 inline ImU32 faint_line() { return mix(Role::panel, Role::ink, 0.13f); }
 inline ImU32 border_line() { return mix(Role::panel, Role::quiet, 0.75f); }
 
-// --- words ----------------------------------------------------------------------------------------------------
+// --- words
+// ----------------------------------------------------------------------------------------------------
 struct Words {
     TextSize size = TextSize::text;
     Weight weight = Weight::regular;
@@ -133,7 +141,8 @@ void draw_clipped(ImVec2 at, float width, std::string_view words, ImU32 colour, 
 void draw_right(float right, float y, std::string_view words, ImU32 colour, Words style = {});
 ImDrawList& paper();
 
-// --- places ---------------------------------------------------------------------------------------------------
+// --- places
+// ---------------------------------------------------------------------------------------------------
 struct Spot {
     ImVec2 at;
     float width; ///< what the place gives at most
@@ -147,13 +156,14 @@ void push_place(Place::Kind kind, float left, float width);
 void pop_place();
 Place& place();
 float left_height();
-/// Sets where Dear ImGui draws next, with no trace in its own line; and how far the place reaches, for scrolling.
+/// Sets where Dear ImGui draws next, with no trace in its own line; and how far the place reaches, for
+/// scrolling.
 void put_cursor(ImVec2 at);
 void reach(ImVec2 corner_at);
 /// A part of the window that scrolls for itself, `pad` pixels free all round.
 void scrolling(std::string_view name, const ImRect& rect, float pad, Body body);
-/// Something over the screen that takes all presses: a dialog, an open drop-down. Between the two, things are drawn in
-/// pixels of the whole window.
+/// Something over the screen that takes all presses: a dialog, an open drop-down. Between the two, things are
+/// drawn in pixels of the whole window.
 void begin_layer(std::string_view name, ImU32 veil);
 void end_layer();
 /// Gives the focus to an item of the layer being drawn, when it was drawn just now.
@@ -163,7 +173,8 @@ bool layer_is_new();
 void push_name(std::string_view name);
 void pop_name();
 
-// --- things that can be pressed ---------------------------------------------------------------------------------
+// --- things that can be pressed
+// ---------------------------------------------------------------------------------
 struct Pressable {
     ImGuiID id = 0;
     bool hovered = false, held = false, pressed = false, double_clicked = false;
@@ -174,7 +185,7 @@ enum class Stops { yes, no }; ///< at Tab
 struct PressOptions {
     bool enabled = true;
     Stops stops = Stops::yes;
-    bool by_key = true; ///< Space and Enter press it
+    bool by_key = true;   ///< Space and Enter press it
     bool at_once = false; ///< pressed when the pointer goes down, not when it comes up: rows
 };
 ImGuiID id_of(std::string_view label);
@@ -184,6 +195,9 @@ Pressable pressable(std::string_view label, const ImRect& rect, PressOptions opt
 bool stop_here(ImGuiID id, std::string_view label, const ImRect& rect, bool enabled);
 bool has_focus(ImGuiID id);
 void give_focus(ImGuiID id);
+/// A field open for typing takes what the program put into its text since the frame before. Call it before
+/// the field.
+void take_changes(ImGuiID id, const std::string& text);
 /// To the next or previous stop of the ring of the frame before.
 void give_focus_beside(int step);
 /// The key of this frame, if it is this one and nobody used it; then it is used.
@@ -191,7 +205,8 @@ bool take_key(Key key, Mods mods = Mods::none);
 void focus_ring(const ImRect& rect, float outset);
 void hand_cursor(bool hovered);
 
-// --- the probe --------------------------------------------------------------------------------------------------
+// --- the probe
+// --------------------------------------------------------------------------------------------------
 inline bool is_probing() { return state().setup.probing == Probing::on; }
 /// Null unless probing.
 Note* note(Kind kind, std::string_view label, const ImRect& rect, ImGuiID id = 0);

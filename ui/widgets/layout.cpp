@@ -40,7 +40,8 @@ namespace {
 constexpr float between = 2; // quarters of a line between neighbours
 
 void end_line(Place& p, float gap) {
-    if (p.x > p.left || p.column > 0 || p.bottom > p.top) p.top = p.bottom + quarters(gap);
+    if (p.x > p.left || p.column > 0 || p.bottom > p.top)
+        p.top = p.bottom + quarters(gap);
     p.x = p.left;
     p.column = 0;
     p.box_drop = 0;
@@ -49,7 +50,8 @@ void end_line(Place& p, float gap) {
 
 Spot spot_in_flow(Place& p, float natural, Claim claim, float drop) {
     const float wanted = claim == Claim::whole_row ? p.width : std::min(natural, p.width);
-    if (p.x > p.left && p.x + wanted > p.left + p.width + 0.5f) end_line(p, between);
+    if (p.x > p.left && p.x + wanted > p.left + p.width + 0.5f)
+        end_line(p, between);
     p.box_drop = std::max(p.box_drop, drop);
     const float lower = drop > 0 || claim == Claim::whole_row ? 0 : p.box_drop;
     return {{p.x, p.top + lower}, std::max(1.0f, p.left + p.width - p.x)};
@@ -60,7 +62,8 @@ Spot spot_in_grid(Place& p, Claim claim) {
         end_line(p, between);
         return {{p.left, p.top}, p.width};
     }
-    if (p.column == p.columns) end_line(p, between);
+    if (p.column == p.columns)
+        end_line(p, between);
     const float step = p.cell + quarters(4);
     return {{std::round(p.left + step * static_cast<float>(p.column)), p.top}, p.cell};
 }
@@ -110,8 +113,10 @@ void scrolling(std::string_view name, const ImRect& rect, float pad, Body body) 
     const std::string id(name.empty() ? "place" : name);
     ImGui::BeginChild(id.c_str(), rect.GetSize(), false, ImGuiWindowFlags_NoNav);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    // Room for the bar only while there is one: without it there is more width, so it cannot come back by itself.
-    const float bar = state().context->CurrentWindow->ScrollbarY ? ImGui::GetStyle().ScrollbarSize + quarters(1) : 0;
+    // Room for the bar only while there is one: without it there is more width, so it cannot come back by
+    // itself.
+    const float bar =
+        state().context->CurrentWindow->ScrollbarY ? ImGui::GetStyle().ScrollbarSize + quarters(1) : 0;
     const float room = std::max(0.0f, bar - pad);
     put_cursor(at + ImVec2(pad, pad));
     push_place(Place::Kind::stack, at.x + pad, rect.GetWidth() - 2 * pad - room);
@@ -129,11 +134,14 @@ void begin_layer(std::string_view name, ImU32 veil) {
     const std::string id = "##layer " + std::to_string(s.layer + 1) + std::string(name);
     ImGui::Begin(id.c_str(), nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-                     ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoNav);
-    if (veil) paper().AddRectFilled({0, 0}, io.DisplaySize, veil);
+                     ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoScrollWithMouse |
+                     ImGuiWindowFlags_NoNav);
+    if (veil)
+        paper().AddRectFilled({0, 0}, io.DisplaySize, veil);
     ++s.layer;
     s.layers_drawn = std::max(s.layers_drawn, s.layer);
-    if (s.focus.size() <= static_cast<std::size_t>(s.layer)) s.focus.resize(static_cast<std::size_t>(s.layer) + 1, 0);
+    if (s.focus.size() <= static_cast<std::size_t>(s.layer))
+        s.focus.resize(static_cast<std::size_t>(s.layer) + 1, 0);
     push_place(Place::Kind::stack, 0, io.DisplaySize.x);
 }
 
@@ -151,7 +159,8 @@ float left_height() {
 
 void push_name(std::string_view name) {
     state().names.emplace_back(name);
-    const char* begin = name.data() ? name.data() : ""; // an empty view may have none, and Dear ImGui reads on
+    const char* begin =
+        name.data() ? name.data() : ""; // an empty view may have none, and Dear ImGui reads on
     ImGui::PushID(begin, begin + name.size());
 }
 
@@ -172,8 +181,10 @@ float card_contents(std::string_view title, ImVec2 at, float width, Body body) {
     put_cursor(at + pad);
     push_place(Place::Kind::stack, at.x + pad.x, width - 2 * pad.x);
     push_name(title);
-    if (!title.empty()) heading(title);
-    if (body) body();
+    if (!title.empty())
+        heading(title);
+    if (body)
+        body();
     const float bottom = place().reached;
     pop_name();
     pop_place();
@@ -230,7 +241,8 @@ void filling_panel(std::string_view title, Body body) {
     paper().AddRect(rect.Min, rect.Max, faint_line(), corner(), 0, hair());
     push_name(title);
     scrolling(title, rect, quarters(3), [&] {
-        if (!title.empty()) heading(title);
+        if (!title.empty())
+            heading(title);
         body();
     });
     pop_name();
@@ -293,7 +305,8 @@ void grid(Length least, Body body) {
     Place& p = place();
     const float space = quarters(4);
     p.columns = std::max(1, static_cast<int>((spot.width + space) / (px(least) + space)));
-    p.cell = std::floor((spot.width - space * static_cast<float>(p.columns - 1)) / static_cast<float>(p.columns));
+    p.cell =
+        std::floor((spot.width - space * static_cast<float>(p.columns - 1)) / static_cast<float>(p.columns));
     body();
     const float bottom = place().reached;
     pop_place();

@@ -9,7 +9,8 @@
 
 namespace mellowbin::ui {
 
-/// Things stand under each other unless a container says otherwise. Widths of zero mean "what the place gives".
+/// Things stand under each other unless a container says otherwise. Widths of zero mean "what the place
+/// gives".
 
 /// Space below what was drawn, in quarter lines (5.5 px at 100 %).
 void gap(int quarters = 2);
@@ -30,15 +31,15 @@ struct Pane {
     Length least;          ///< narrower than this, and all panes stand under each other instead
     Body body;
 };
-/// Places side by side, each scrolling for itself, over the height that is left. Where the width does not do, they
-/// stand under each other in one scroll area.
+/// Places side by side, each scrolling for itself, over the height that is left. Where the width does not do,
+/// they stand under each other in one scroll area.
 void panes(std::initializer_list<Pane> panes);
 
 /// A scroll area of a height; zero is the height that is left.
 void scroll_area(std::string_view name, Length height, Body body);
 
-/// Things stand side by side and go to the next line where the width ends. Buttons beside labelled fields stand on
-/// the line of the boxes.
+/// Things stand side by side and go to the next line where the width ends. Buttons beside labelled fields
+/// stand on the line of the boxes.
 void flow(Body body);
 /// Things stand in columns of equal width, as many as fit with `least` each; rows as high as their highest.
 /// Headings, paragraphs, hints, rules and tables take a whole row; a panel or a stack takes one cell.

@@ -44,12 +44,15 @@ ImVec2 measure(std::string_view words, Words style, float wrap) {
     Fonts& fonts = state().fonts;
     fonts.want(words, style.size);
     const Typeface face = fonts.face(style.size, style.weight);
-    if (words.empty()) return {0, face.size};
+    if (words.empty())
+        return {0, face.size};
     if (wrap > 0) {
         float widest = 0;
         const auto lines = lines_of(words, face, wrap);
         for (const std::string_view one : lines)
-            if (!one.empty()) widest = std::max(widest, face.font->CalcTextSizeA(face.size, FLT_MAX, 0, begin_of(one), end_of(one)).x);
+            if (!one.empty())
+                widest = std::max(
+                    widest, face.font->CalcTextSizeA(face.size, FLT_MAX, 0, begin_of(one), end_of(one)).x);
         return {std::ceil(widest), face.size * static_cast<float>(lines.size())};
     }
     const ImVec2 size = face.font->CalcTextSizeA(face.size, FLT_MAX, 0, begin_of(words), end_of(words));
@@ -57,14 +60,18 @@ ImVec2 measure(std::string_view words, Words style, float wrap) {
 }
 
 void draw(ImVec2 at, std::string_view words, ImU32 colour, Words style, float wrap) {
-    if (words.empty()) return;
+    if (words.empty())
+        return;
     Fonts& fonts = state().fonts;
     fonts.want(words, style.size);
     const Typeface face = fonts.face(style.size, style.weight);
     const auto one_line = [&](std::string_view one, float y) {
-        if (!one.empty()) paper().AddText(face.font, face.size, {std::round(at.x), std::round(y)}, colour, begin_of(one), end_of(one));
+        if (!one.empty())
+            paper().AddText(face.font, face.size, {std::round(at.x), std::round(y)}, colour, begin_of(one),
+                            end_of(one));
     };
-    if (wrap <= 0) return one_line(words, at.y);
+    if (wrap <= 0)
+        return one_line(words, at.y);
     for (const std::string_view one : lines_of(words, face, wrap)) {
         one_line(one, at.y);
         at.y += face.size;
@@ -98,22 +105,26 @@ void focus_ring(const ImRect& rect, float outset) {
 }
 
 void hand_cursor(bool hovered) {
-    if (hovered) state().cursor = Frame::Cursor::hand;
+    if (hovered)
+        state().cursor = Frame::Cursor::hand;
 }
 
 Note* note(Kind kind, std::string_view label, const ImRect& rect, ImGuiID id) {
     Frame::State& s = state();
-    if (s.setup.probing == Probing::off) return nullptr;
+    if (s.setup.probing == Probing::off)
+        return nullptr;
     Note made;
     made.kind = kind;
     made.label = label;
-    for (const std::string& name : s.names) made.path += name + "/";
+    for (const std::string& name : s.names)
+        made.path += name + "/";
     made.path += label;
     made.rect = {rect.Min.x, rect.Min.y, rect.Max.x, rect.Max.y};
     ImRect seen = rect;
     const ImGuiWindow* window = s.context->CurrentWindow;
     seen.ClipWithFull(window->ClipRect);
-    for (const ImGuiWindow* w = window->ParentWindow; w && (window->Flags & ImGuiWindowFlags_ChildWindow); w = w->ParentWindow)
+    for (const ImGuiWindow* w = window->ParentWindow; w && (window->Flags & ImGuiWindowFlags_ChildWindow);
+         w = w->ParentWindow)
         seen.ClipWithFull(w->InnerClipRect);
     made.seen = {seen.Min.x, seen.Min.y, seen.Max.x, seen.Max.y};
     made.visible = seen.GetWidth() > 0.5f && seen.GetHeight() > 0.5f && !window->Hidden;
@@ -123,7 +134,8 @@ Note* note(Kind kind, std::string_view label, const ImRect& rect, ImGuiID id) {
 }
 
 void note_words(std::string_view words, ImVec2 at, ImVec2 size, Kind kind) {
-    if (!words.empty()) note(kind, words, {at, at + size});
+    if (!words.empty())
+        note(kind, words, {at, at + size});
 }
 
 Note* note(Kind kind, std::string_view label, const ImRect& rect, const Pressable& item) {
@@ -137,19 +149,22 @@ Note* note(Kind kind, std::string_view label, const ImRect& rect, const Pressabl
 }
 
 void tip_for(bool hovered, std::string_view words) {
-    if (!hovered || words.empty()) return;
+    if (!hovered || words.empty())
+        return;
     const ImVec2 pad{quarters(2), quarters(1)};
     const ImVec2 size = measure(words, {}, px(Length{24}));
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     ImVec2 at = mouse + ImVec2(em(), em());
     at.x = std::min(at.x, state().setup.width - size.x - 2 * pad.x);
-    if (at.y + size.y + 2 * pad.y > state().setup.height) at.y = mouse.y - size.y - 2 * pad.y - em() / 2;
+    if (at.y + size.y + 2 * pad.y > state().setup.height)
+        at.y = mouse.y - size.y - 2 * pad.y - em() / 2;
     ImDrawList& over = *ImGui::GetForegroundDrawList();
     over.AddRectFilled(at, at + size + pad * 2, tint(Role::ink), corner());
     const Typeface face = state().fonts.face(TextSize::text, Weight::regular);
     ImVec2 pen = at + pad;
     for (const std::string_view one : lines_of(words, face, px(Length{24}))) {
-        if (!one.empty()) over.AddText(face.font, face.size, pen, tint(Role::panel), begin_of(one), end_of(one));
+        if (!one.empty())
+            over.AddText(face.font, face.size, pen, tint(Role::panel), begin_of(one), end_of(one));
         pen.y += face.size;
     }
 }

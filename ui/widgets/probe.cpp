@@ -21,8 +21,8 @@ bool is_interactive(Kind kind) {
 }
 
 const char* word_for(Kind kind) {
-    static constexpr const char* words[] = {"text", "heading", "figure", "field", "choice", "option",
-                                            "tick", "button",  "tab",    "head",  "row",    "cell",
+    static constexpr const char* words[] = {"text", "heading", "figure",  "field",  "choice", "option",
+                                            "tick", "button",  "tab",     "head",   "row",    "cell",
                                             "card", "marker",  "refusal", "dialog", "notice"};
     return words[static_cast<std::size_t>(kind)];
 }
@@ -30,17 +30,21 @@ const char* word_for(Kind kind) {
 std::vector<const Note*> Probe::labelled(std::string_view label) const {
     std::vector<const Note*> found;
     for (const Note& note : shown_)
-        if (note.label == label) found.push_back(&note);
+        if (note.label == label)
+            found.push_back(&note);
     return found;
 }
 
 std::string Probe::words() const {
     std::string all;
     for (const Note& note : shown_) {
-        if (!note.visible) continue;
+        if (!note.visible)
+            continue;
         all += note.label;
-        if (!note.value.empty()) all += (note.label.empty() ? "" : ": ") + note.value;
-        if (!note.unit.empty()) all += " " + note.unit;
+        if (!note.value.empty())
+            all += (note.label.empty() ? "" : ": ") + note.value;
+        if (!note.unit.empty())
+            all += " " + note.unit;
         all += '\n';
     }
     return all;

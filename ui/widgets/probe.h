@@ -18,7 +18,7 @@ enum class Kind {
     option, ///< one answer of a choice
     tick,
     button,
-    tab, ///< a screen's name on the rail
+    tab,  ///< a screen's name on the rail
     head, ///< a table's column head
     row,  ///< a table's or chart's row
     cell,
@@ -45,7 +45,8 @@ struct Rect {
 struct Note {
     Kind kind = Kind::text;
     std::string label; ///< the words a person reads (of a field: its label)
-    std::string path;  ///< places from outside in, then the label: "Intake/Lot at hand/Moisture"; unique if interactive
+    std::string path;  ///< places from outside in, then the label: "Intake/Lot at hand/Moisture"; unique if
+                       ///< interactive
     std::string value; ///< what stands in a field, a choice or a figure; of a row its cells, joined by " | "
     std::string unit;
     Rect rect;            ///< whole, even where a scroll area cuts it

@@ -17,10 +17,11 @@ enum class Align { left, right };
 
 struct Column {
     std::string_view head;
-    std::string_view unit = {};   ///< in the head, quiet
-    std::string_view sample = {}; ///< the widest words expected: "W24-118-0001", "1250.0"; the column is so wide
-    Align align = Align::left;    ///< numbers right, with equal decimals
-    float stretch = 0;            ///< share of the width that is left over; longer words end in "…"
+    std::string_view unit = {}; ///< in the head, quiet
+    std::string_view sample =
+        {};                    ///< the widest words expected: "W24-118-0001", "1250.0"; the column is so wide
+    Align align = Align::left; ///< numbers right, with equal decimals
+    float stretch = 0;         ///< share of the width that is left over; longer words end in "…"
     bool sortable = true;
 };
 
@@ -83,16 +84,16 @@ struct Table {
     std::string_view name; ///< for tests and ids: "Lots"
     std::span<const Column> columns;
     std::size_t rows = 0;
-    FunctionRef<std::int64_t(std::size_t)> record;          ///< record id of a row
-    FunctionRef<void(std::size_t, RowWriter&)> write_row;   ///< called for the rows that are seen only
-    std::string_view when_empty = "Nothing here yet.";      ///< says what to do first
+    FunctionRef<std::int64_t(std::size_t)> record;        ///< record id of a row
+    FunctionRef<void(std::size_t, RowWriter&)> write_row; ///< called for the rows that are seen only
+    std::string_view when_empty = "Nothing here yet.";    ///< says what to do first
     Density density = Density::touch;
     Length height = {}; ///< zero: what is left in the place
 };
 
-/// A table people can trust: frozen head, only the rows seen are written, one row selected by its record. As one stop
-/// of the Tab ring: Up, Down, Page, Home and End move the selection, Enter opens it, Left and Right choose a head and
-/// Space sorts by it.
+/// A table people can trust: frozen head, only the rows seen are written, one row selected by its record. As
+/// one stop of the Tab ring: Up, Down, Page, Home and End move the selection, Enter opens it, Left and Right
+/// choose a head and Space sorts by it.
 TableEvents table(const Table& table, TableState& state);
 
 } // namespace mellowbin::ui

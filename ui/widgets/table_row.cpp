@@ -3,7 +3,8 @@
 namespace mellowbin::ui {
 
 void RowWriter::cell(std::string_view words, Role role) {
-    if (used_ == cells_.size()) cells_.emplace_back();
+    if (used_ == cells_.size())
+        cells_.emplace_back();
     cells_[used_].words.assign(words);
     cells_[used_].role = role;
     ++used_;

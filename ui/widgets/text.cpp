@@ -61,7 +61,8 @@ void status(Role role, std::string_view words) {
 }
 
 void badge(Role role, std::string_view words) {
-    const std::string shown = *sign(role) ? std::string(sign(role)) + " " + std::string(words) : std::string(words);
+    const std::string shown =
+        *sign(role) ? std::string(sign(role)) + " " + std::string(words) : std::string(words);
     const Words style = ordinary();
     const ImVec2 pad{quarters(1.5f), quarters(0.5f)};
     const ImVec2 size = measure(shown, style) + pad * 2;
@@ -82,8 +83,10 @@ void figure(const Figure& f) {
     const ImVec2 number_size = measure(f.number, number), unit_size = measure(f.unit, unit);
     const float space = f.unit.empty() ? 0 : quarters(1) + number_size.y * 0.04f;
     const float natural = std::max(measure(f.label, label).x, number_size.x + space + unit_size.x);
-    const Spot spot = open_spot(std::max(natural, f.note.empty() ? 0 : px(Length{9})));
-    const float width = place().kind == Place::Kind::flow ? std::min(spot.width, std::max(natural, px(Length{9}))) : spot.width;
+    const Spot spot = open_spot(std::max(natural, f.note.empty() ? 0 : px(Length{12})));
+    const float width = place().kind == Place::Kind::flow
+                            ? std::min(spot.width, std::max(natural, px(Length{12})))
+                            : spot.width;
 
     ImVec2 at = spot.at;
     if (!f.label.empty()) {
@@ -107,7 +110,8 @@ void figure(const Figure& f) {
         at.y += size.y;
     }
     const float apart = place().kind == Place::Kind::flow ? quarters(5) : 0; // figures side by side need air
-    close_spot(spot, std::min(spot.width, std::max(natural, f.note.empty() ? 0.0f : width) + apart), at.y - spot.at.y);
+    close_spot(spot, std::min(spot.width, std::max(natural, f.note.empty() ? 0.0f : width) + apart),
+               at.y - spot.at.y);
 }
 
 namespace {
@@ -119,7 +123,6 @@ struct FactColumns {
 FactColumns fact_columns() {
     auto& kept = state().remembered;
     const ImGuiID at = id_of("facts");
-    kept.reserve(kept.size() + 3);
     return {kept[at], kept[at + 1], kept[at + 2]};
 }
 
@@ -129,19 +132,22 @@ void fact(const Fact& f) {
     const Words style = ordinary();
     const FactColumns columns = fact_columns();
     const float space = quarters(3);
-    const ImVec2 label = measure(f.label, style), value = measure(f.value, style), unit = measure(f.unit, style);
+    const ImVec2 label = measure(f.label, style), value = measure(f.value, style),
+                 unit = measure(f.unit, style);
     const Spot spot = open_spot(place().width, Claim::whole_row);
     const float label_room = std::min(std::max(columns.label, label.x), spot.width * 0.5f);
     columns.label = std::max(columns.label, label.x);
     columns.unit = std::max(columns.unit, unit.x);
-    if (!f.unit.empty() || value.x < spot.width * 0.3f) columns.value = std::max(columns.value, value.x);
+    if (!f.unit.empty() || value.x < spot.width * 0.3f)
+        columns.value = std::max(columns.value, value.x);
 
     const ImVec2 label_size = measure(f.label, style, label_room);
     draw(spot.at, f.label, tint(Role::quiet), style, label_room);
     const float from = spot.at.x + label_room + space;
     const float room = std::max(em(), spot.at.x + spot.width - from);
     float height = label_size.y, end = from;
-    const std::string shown = *sign(f.role) ? std::string(sign(f.role)) + " " + std::string(f.value) : std::string(f.value);
+    const std::string shown =
+        *sign(f.role) ? std::string(sign(f.role)) + " " + std::string(f.value) : std::string(f.value);
     if (f.unit.empty()) { // words: from the left, wrapped
         const ImVec2 size = measure(shown, style, room);
         draw({from, spot.at.y}, shown, tint(f.role), style, room);
@@ -165,7 +171,8 @@ void fact(const Fact& f) {
     if (Note* made = note(Kind::figure, f.label, {spot.at, spot.at + ImVec2(spot.width, height)})) {
         made->value = f.value;
         made->unit = f.unit;
-        if (!f.note.empty()) note_words(f.note, spot.at, {spot.width, height});
+        if (!f.note.empty())
+            note_words(f.note, spot.at, {spot.width, height});
     }
     close_spot(spot, spot.width, height, 1);
 }

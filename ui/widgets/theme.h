@@ -40,7 +40,8 @@ double contrast(Colour one, Colour other);
 /// good "✓", mind "▲", stop "✕", model "≈", others "".
 const char* sign(Role role);
 
-/// Sizes in steps of 1.25 from 16 px at 96 dpi and text size 100 %. The last three are for the mixer, read from 1 m.
+/// Sizes in steps of 1.25 from 16 px at 96 dpi and text size 100 %. The last three are for the mixer, read
+/// from 1 m.
 enum class TextSize {
     text,         ///< 16
     heading,      ///< 20
@@ -57,8 +58,8 @@ float pixels(TextSize size);
 
 enum class Weight { regular, bold };
 
-/// A length on the screen in ems of the ordinary text (16 px at 100 %), so that every place grows with the person's
-/// text size. `12_em`.
+/// A length on the screen in ems of the ordinary text (16 px at 100 %), so that every place grows with the
+/// person's text size. `12_em`.
 struct Length {
     float ems = 0;
     friend auto operator<=>(const Length&, const Length&) = default;

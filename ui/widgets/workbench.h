@@ -24,8 +24,8 @@ struct TopLine {
     std::string_view person = {};
     std::string_view book = {};
     std::string_view backup = {};
-    std::string_view running = {};       ///< what runs in the background; empty: nothing
-    std::string* search = nullptr;       ///< a lot number, a supplier, a product, a scan; none if null
+    std::string_view running = {}; ///< what runs in the background; empty: nothing
+    std::string* search = nullptr; ///< a lot number, a supplier, a product, a scan; none if null
     std::string_view search_hint = "Lot, supplier, product or scan";
 };
 
@@ -33,7 +33,8 @@ struct TopLine {
 struct Notice {
     std::string_view words = {}; ///< empty: no notice
     Role role = Role::good;
-    std::string_view undo = {}; ///< the button's words: "Undo: hold lot W24-118 again"; empty: nothing to undo
+    std::string_view undo =
+        {}; ///< the button's words: "Undo: hold lot W24-118 again"; empty: nothing to undo
 };
 
 struct WorkbenchEvents {
@@ -44,7 +45,7 @@ struct WorkbenchEvents {
 };
 
 /// The whole window: rail, top line, notice line, and the screen in the rest.
-WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const TopLine& top, const Notice& notice,
-                          Body screen);
+WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const TopLine& top,
+                          const Notice& notice, Body screen);
 
 } // namespace mellowbin::ui
