@@ -97,6 +97,7 @@ TEST_CASE("The next lot comes from the same mill, to the same place, on the same
     line.flour = "Hearth";
     line.place = "Bay 3";
     line.mass_kg = "1000";
+    window.screen.settle();
     window.screen.click("Next lot");
     window.screen.type("Lot number", "W26-151");
     window.screen.click("Take in 2 lots");

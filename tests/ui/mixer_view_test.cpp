@@ -1,5 +1,6 @@
 #include "support/catch.h"
 #include "support/screen.h"
+#include "ui/lot_models.h"
 #include "ui/plan_models.h"
 #include "ui/views/mixer_view.h"
 
@@ -54,12 +55,12 @@ TEST_CASE("Without a card the runs of today stand there to be chosen") {
 TEST_CASE(
     "The card tells lots as bags and loose kilograms, water, ice, oxidant with its caution, and the aims") {
     Opened o;
-    CHECK(o.screen.says("3 bags + 23 kg"));
-    CHECK(o.screen.says("52 kg"));
+    CHECK(o.screen.says("3\u00a0bags + 23\u00a0kg"));
+    CHECK(o.screen.says("52\u00a0kg"));
     CHECK(o.screen.value_of("Water") == "93.5");
     CHECK(o.screen.value_of("Water temperature") == "6.5");
     CHECK(o.screen.value_of("Ice") == "11.0");
-    CHECK(o.screen.says("Ascorbic acid"));
+    CHECK(o.screen.value_of("Ascorbic acid") == "3.0");
     CHECK(o.screen.says("exact 2.86 g"));
     CHECK(o.screen.says("Weigh the oxidant with gloves"));
     CHECK(o.screen.says("Flour dust can explode"));
@@ -70,12 +71,12 @@ TEST_CASE("Water is the largest figure of the card") {
     Opened o;
     const auto height = [&](const char* figure) { return o.screen.find(figure).rect.height(); };
     CHECK(height("Water") > height("Water temperature") + 20);
-    CHECK(height("Water temperature") > height("Oxidant"));
+    CHECK(height("Water temperature") > height("Ascorbic acid"));
 }
 
-TEST_CASE("The caution of the oxidant stands beside the oxidant, those of the flour beneath the card") {
+TEST_CASE("The caution of the oxidant stands beside the oxidant, those of the flour beneath the flour") {
     Opened o;
-    const auto& oxidant = o.screen.find("Oxidant");
+    const auto& oxidant = o.screen.find("Ascorbic acid");
     const ui::Note* caution = nullptr;
     const ui::Note* dust = nullptr;
     for (const auto& note : o.screen.probe().notes()) {
@@ -88,8 +89,16 @@ TEST_CASE("The caution of the oxidant stands beside the oxidant, those of the fl
     REQUIRE(dust);
     CHECK(caution->rect.left == Approx(oxidant.rect.left).margin(30));
     CHECK(caution->rect.top >= oxidant.rect.bottom);
-    CHECK(dust->rect.top > o.screen.find("Water").rect.bottom);
+    CHECK(dust->rect.top > o.screen.find("Silo 1 · ready").rect.bottom);
     CHECK(dust->rect.left < o.screen.find("Water").rect.left);
+}
+
+TEST_CASE("What forbids stands above the card") {
+    auto model = test::a_batch();
+    model.card->cautions.push_back({true, "Flour is short by 40 kg: the lots reach for 11 of 12 batches"});
+    Opened o{model};
+    CHECK(o.screen.find("✕ Flour is short by 40 kg: the lots reach for 11 of 12 batches").rect.bottom <
+          o.screen.find("Water").rect.top);
 }
 
 TEST_CASE("A product without oxidant says that none goes in") {
@@ -108,7 +117,7 @@ TEST_CASE("A batch is confirmed by one press, and a second press before the answ
     CHECK(o.all<app::ConfirmBatch>().size() == 1);
 
     o.model.card->batch = 4;
-    o.notice = {.kind = app::Notice::Kind::done, .words = "Batch 3 went in", .number = 1};
+    o.notice = test::done(1, "Batch 3 went in");
     o.screen.settle();
     o.screen.click("Confirm batch 4 of 12");
     CHECK(o.all<app::ConfirmBatch>().size() == 2);
@@ -117,9 +126,7 @@ TEST_CASE("A batch is confirmed by one press, and a second press before the answ
 TEST_CASE("A batch whose confirmation was refused can be confirmed again") {
     Opened o;
     o.screen.click("Confirm batch 3 of 12");
-    o.notice = {.kind = app::Notice::Kind::refused,
-                .refusals = {{"B26-031", "only 40 kg are there", ""}},
-                .number = 1};
+    o.notice = test::refused(1, {{"B26-031", "only 40 kg are there", ""}});
     o.screen.settle();
     CHECK(o.screen.is_enabled("Confirm batch 3 of 12"));
 }
@@ -175,8 +182,8 @@ TEST_CASE("Lots, water and Confirm are in view without scrolling up to 125 % of 
         INFO("text size " << text);
         CHECK(is_whole_in_view(o.screen.find("Water")));
         CHECK(is_whole_in_view(o.screen.find("Confirm batch 3 of 12")));
-        CHECK(o.screen.says("3 bags + 23 kg"));
-        CHECK(o.screen.says("52 kg"));
+        CHECK(o.screen.says("3\u00a0bags + 23\u00a0kg"));
+        CHECK(o.screen.says("52\u00a0kg"));
     }
 }
 

@@ -130,7 +130,7 @@ app::PlanModel a_week() {
 
     plan.runs = {pan, bun, hearth, whole};
     plan.objective = "1 shortage of 560 kg, 1 run outside a window, oxidant in 1 run";
-    plan.shortages = {"Wholemeal loaf, Line 1 on Mon 30 Nov: 560 kg of Wholemeal are short\n"
+    plan.shortages = {"Wholemeal loaf, Line 1 on Mon 30 Nov: 560 kg of Wholemeal are short. "
                       "Order 560 kg by Thu 26 Nov: it must arrive by Fri 27 Nov to be ready in time."};
     return plan;
 }

@@ -1,5 +1,6 @@
 #include "support/catch.h"
 #include "support/screen.h"
+#include "ui/lot_models.h"
 #include "ui/plan_models.h"
 #include "ui/views/plan_view.h"
 
@@ -103,10 +104,10 @@ TEST_CASE("An adopted plan offers nothing to adopt") {
 TEST_CASE("A shortage stands above the board with its cure") {
     Opened o;
     o.screen.settle();
-    CHECK(o.screen.says("1 shortage"));
-    CHECK(o.screen.says("560 kg of Wholemeal are short"));
+    const auto& shortage =
+        o.screen.find("✕ Wholemeal loaf, Line 1 on Mon 30 Nov: 560 kg of Wholemeal are short");
     CHECK(o.screen.says("Order 560 kg by Thu 26 Nov"));
-    CHECK(o.screen.find("1 shortage").rect.bottom < o.screen.find("Pan bread").rect.top);
+    CHECK(shortage.rect.bottom < o.screen.find("Pan bread").rect.top);
 }
 
 TEST_CASE("Of many shortages the first two stand there, and the rest on request") {
@@ -129,6 +130,15 @@ TEST_CASE("A run that is chosen tells its lots, their reasons, strength, windows
     CHECK(o.screen.says("H26-019 is held and was not taken."));
     o.choose(14);
     CHECK(o.screen.says("Short of 560 kg"));
+}
+
+TEST_CASE("The sheet of a run is closed, and the days have all the width again") {
+    Opened o;
+    o.choose(12);
+    const float beside = o.screen.find("Plan").rect.width();
+    o.screen.click("Close sheet");
+    CHECK_FALSE(o.view.board.selected);
+    CHECK(o.screen.find("Plan").rect.width() > beside + 100);
 }
 
 TEST_CASE("A lot of a run is locked and unlocked by its name") {
@@ -173,15 +183,13 @@ TEST_CASE("A run is added as typed, and its refusals stand beside the fields wit
     o.screen.type("Batches", "a dozen");
     o.screen.click("Add run");
     REQUIRE(o.all<app::AddRun>().size() == 1);
-    const auto& run = o.all<app::AddRun>()[0];
+    const auto run = o.all<app::AddRun>()[0];
     CHECK(run.product == "Hearth loaf");
     CHECK(run.line == "Line 2");
     CHECK(run.day == "2026-11-25");
     CHECK(run.batches == "a dozen");
 
-    o.notice = {.kind = app::Notice::Kind::refused,
-                .refusals = {{"Batches", "\"a dozen\" was read; a number is expected", ""}},
-                .number = 1};
+    o.notice = test::refused(1, {{"Batches", "\"a dozen\" was read; a number is expected", ""}});
     o.screen.settle();
     CHECK(o.screen.says("\"a dozen\" was read; a number is expected"));
     CHECK(o.screen.field_value("Batches") == "a dozen");
@@ -189,7 +197,7 @@ TEST_CASE("A run is added as typed, and its refusals stand beside the fields wit
     o.screen.type("Batches", "12");
     o.screen.press(Key::enter);
     REQUIRE(o.all<app::AddRun>().size() == 2);
-    o.notice = {.kind = app::Notice::Kind::done, .words = "Run added", .number = 2};
+    o.notice = test::done(2, "Run added");
     o.screen.settle();
     CHECK_FALSE(o.screen.offers("Add run"));
     CHECK(o.screen.offers("New run"));
@@ -198,8 +206,10 @@ TEST_CASE("A run is added as typed, and its refusals stand beside the fields wit
 TEST_CASE("A refusal of something else does not stand in the form of a run") {
     Opened o;
     o.screen.click("New run");
-    o.notice = {
-        .kind = app::Notice::Kind::refused, .refusals = {{"Day", "of another thing", ""}}, .number = 5};
+    o.notice = {};
+    o.notice.kind = app::Notice::Kind::refused;
+    o.notice.refusals = {{"Day", "of another thing", ""}};
+    o.notice.number = 5;
     o.screen.settle();
     CHECK_FALSE(o.screen.says("of another thing"));
 }

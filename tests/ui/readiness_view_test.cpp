@@ -136,6 +136,7 @@ TEST_CASE("Looking at another day, a button leads back to today") {
     o.screen.settle();
     CHECK_FALSE(o.screen.offers("Back to today"));
     o.model.as_of += Days{30};
+    o.screen.settle();
     o.screen.click("Back to today");
     REQUIRE(o.all<app::ShowAsOf>().size() == 1);
     CHECK(o.all<app::ShowAsOf>()[0].day == test::plan_today());

@@ -74,8 +74,7 @@ void begin_day(IntakeView& view, Day today) {
 
 void scan_field(IntakeView& view) {
     const auto edited = ui::text_field({.label = "Scan or lot number",
-                                        .hint = "a pallet's label",
-                                        .note = "Enter puts it on the list; F9 comes back here",
+                                        .hint = "then Enter; F9 comes back here",
                                         .enter = ui::Enter::entered},
                                        view.scanned);
     if (!edited.entered || view.scanned.empty())
@@ -103,7 +102,7 @@ void delivery_list(IntakeView& view) {
     static constexpr ui::Column columns[] = {
         {.head = "Lot", .sample = "W24-118", .stretch = 1, .sortable = false},
         {.head = "Flour", .sample = "Strong", .stretch = 1, .sortable = false},
-        {.head = "Weight", .unit = "kg", .sample = "12500", .align = ui::Align::right, .sortable = false},
+        {.head = "kg", .sample = "12500", .align = ui::Align::right, .sortable = false},
         {.head = "State", .sample = "12 to mend", .sortable = false},
     };
     const auto& lines = view.delivery.lines();
@@ -124,21 +123,6 @@ void delivery_list(IntakeView& view) {
         view.delivery.take_up(*view.list.selected);
     if (events.opened)
         view.wants_focus = true;
-}
-
-void list_buttons(IntakeView& view) {
-    ui::flow([&] {
-        if (ui::button("Next lot")) {
-            view.delivery.next();
-            view.list.show_selected = true;
-            view.wants_focus = true;
-        }
-        if (ui::button("Take off the list", {.kind = ui::ButtonKind::quiet})) {
-            view.asks_to_drop = !is_untouched(view.delivery.at_hand().draft);
-            if (!view.asks_to_drop)
-                view.delivery.drop_at_hand();
-        }
-    });
 }
 
 std::string door_words(const IntakeView& view) {
@@ -162,6 +146,21 @@ void take_in_button(IntakeView& view, const app::Notice& notice, app::Intents& o
     view.sent = filled;
     view.take_in.ask(notice);
     out.emplace_back(app::TakeIn{view.delivery.drafts_of(filled), door_words(view)});
+}
+
+void list_buttons(IntakeView& view) {
+    ui::flow([&] {
+        if (ui::button("Next lot")) {
+            view.delivery.next();
+            view.list.show_selected = true;
+            view.wants_focus = true;
+        }
+        if (ui::button("Take off the list", {.kind = ui::ButtonKind::quiet})) {
+            view.asks_to_drop = !is_untouched(view.delivery.at_hand().draft);
+            if (!view.asks_to_drop)
+                view.delivery.drop_at_hand();
+        }
+    });
 }
 
 void certificate_file(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
@@ -197,12 +196,12 @@ void delivery_side(IntakeView& view, const app::IntakeModel& model, const app::N
         scan_field(view);
         delivery_list(view);
         list_buttons(view);
+        take_in_button(view, notice, out);
         ui::all_refusals(view.refusals);
     });
     ui::panel("At the door", [&] {
         for (auto& check : view.door_checks)
             ui::tick(check.words, check.ticked);
-        take_in_button(view, notice, out);
     });
     certificate_file(view, model, notice, out);
 }
@@ -214,7 +213,7 @@ void lot_side(IntakeView& view, const app::IntakeModel& model, const app::Overvi
     if (view.wants_focus)
         ui::focus_first_empty_field();
     view.wants_focus = false;
-    ui::filling_panel("Lot at hand", [&] {
+    ui::panel("Lot at hand", [&] {
         ui::scope(line.number, [&] {
             if (!view.focus_field.empty())
                 ui::focus(std::exchange(view.focus_field, {}));

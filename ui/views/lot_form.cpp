@@ -36,15 +36,18 @@ void forget_bases(LotDraft& draft) {
 }
 
 void label_fields(LotDraft& draft, const Refusals& refusals, Day today) {
+    const auto day = [&](std::string_view label, std::string& text) {
+        ui::date_field({.label = label, .hint = "YYYY-MM-DD", .refusals = &refusals}, text, today);
+    };
     ui::text_field({.label = "Lot number", .refusals = &refusals}, draft.code);
     ui::number_field({.label = "Weight", .unit = "kg", .refusals = &refusals}, draft.mass_kg);
+    day("Milled on", draft.milled_on);
+    day("Best before", draft.best_before);
     ui::number_field(
         {.label = "Weight of a bag", .unit = "kg", .hint = "empty: loose", .refusals = &refusals},
         draft.bag_kg);
-    ui::date_field({.label = "Milled on", .hint = "YYYY-MM-DD", .refusals = &refusals}, draft.milled_on,
-                   today);
-    ui::date_field({.label = "Best before", .hint = "YYYY-MM-DD", .refusals = &refusals}, draft.best_before,
-                   today);
+    ui::number_field({.label = "Price per tonne", .unit = "per t", .refusals = &refusals},
+                     draft.price_per_tonne);
 }
 
 void delivery_fields(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today) {
@@ -55,25 +58,34 @@ void delivery_fields(LotDraft& draft, const Refusals& refusals, const app::Intak
     ui::date_field({.label = "Delivered on", .hint = "YYYY-MM-DD", .refusals = &refusals}, draft.delivered_on,
                    today);
     ui::text_field({.label = "Delivery note", .refusals = &refusals}, draft.delivery_note);
-    ui::number_field({.label = "Price per tonne", .unit = "per t", .refusals = &refusals},
-                     draft.price_per_tonne);
 }
 
-void figure_fields(FigureDraft& figure, const Refusals& refusals, const app::IntakeModel& model, Figures figures) {
+bool is_refused(const Refusals& refusals, std::string_view field) {
+    return std::any_of(refusals.begin(), refusals.end(), [&](const Refusal& r) { return r.field == field; });
+}
+
+void figure_fields(FigureDraft& figure, const Refusals& refusals, const app::IntakeModel& model,
+                   Figures figures) {
     const auto& kind = traits(figure.property);
     const std::string basis_label = fmt::format("{} basis", kind.name);
     const std::string method_label = fmt::format("{} method", kind.name);
+    // A refused figure gets the width of its words; its basis then stands below.
+    const auto ordinary = depends_on_method(kind.property) ? 8_em : 4.5_em;
+    const ui::Length width = is_refused(refusals, kind.name) ? 14_em : ordinary;
     ui::stack({}, [&] {
         ui::flow([&] {
-            ui::number_field({.label = kind.name, .unit = kind.unit, .refusals = &refusals, .width = 6_em},
+            ui::number_field({.label = kind.name, .unit = kind.unit, .refusals = &refusals, .width = width},
                              figure.value);
             if (kind.has_basis)
-                name_choice({.label = basis_label, .refusals = &refusals, .width = 9_em}, model.bases, figure.basis);
+                name_choice({.label = basis_label, .refusals = &refusals, .width = 9_em}, model.bases,
+                            figure.basis);
             if (depends_on_method(kind.property))
                 ui::text_field({.label = method_label, .refusals = &refusals, .width = 9_em}, figure.method);
-            if (kind.property == Property::protein && (figures == Figures::all || !figure.nitrogen_factor.empty()))
-                ui::number_field({.label = "Nitrogen factor", .hint = "5.7", .refusals = &refusals, .width = 6_em},
-                                 figure.nitrogen_factor);
+            if (kind.property == Property::protein &&
+                (figures == Figures::all || !figure.nitrogen_factor.empty()))
+                ui::number_field(
+                    {.label = "Nitrogen factor", .hint = "5.7", .refusals = &refusals, .width = 6_em},
+                    figure.nitrogen_factor);
         });
     });
 }
@@ -125,13 +137,13 @@ void mill_addition_fields(LotDraft& draft, const Refusals& refusals, const app::
 
 void lot_form(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today,
               Figures figures) {
-    ui::grid(11_em, [&] { label_fields(draft, refusals, today); });
+    ui::grid(15_em, [&] { label_fields(draft, refusals, today); });
     ui::gap();
     ui::heading("Where from, where to");
-    ui::grid(11_em, [&] { delivery_fields(draft, refusals, model, today); });
+    ui::grid(15_em, [&] { delivery_fields(draft, refusals, model, today); });
     ui::gap();
     ui::heading("Certificate");
-    ui::grid(18_em, [&] {
+    ui::grid(16_em, [&] {
         for (const auto& kind : all_properties())
             if (is_shown(draft, model, kind.property, figures))
                 figures_of(draft, kind.property, refusals, model, figures);

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace mellowbin::views {
@@ -65,11 +66,20 @@ void reason_field(LotQuestion& q, std::string_view note = {}) {
     ui::text_field({.label = "Reason", .refusals = &q.refusals, .note = note}, q.reason);
 }
 
+/// Any place but the one it lies in.
 void to_field(LotQuestion& q, const app::LotsModel& model) {
+    std::vector<PlaceId> places;
     std::vector<std::string> names;
-    for (const auto& place : model.places)
-        names.push_back(place.second);
-    ui::choice({.label = "To", .refusals = &q.refusals}, names, q.to);
+    for (const auto& [place, name] : model.places) {
+        if (place == q.place)
+            continue;
+        places.push_back(place);
+        names.push_back(name);
+    }
+    const auto at = std::find(places.begin(), places.end(), q.to);
+    int chosen = at == places.end() ? -1 : static_cast<int>(at - places.begin());
+    if (ui::choice({.label = "To", .refusals = &q.refusals}, names, chosen))
+        q.to = places[static_cast<std::size_t>(chosen)];
 }
 
 void fields(LotQuestion& q, const app::LotsModel& model) {
@@ -86,8 +96,8 @@ void fields(LotQuestion& q, const app::LotsModel& model) {
         reason_field(q);
         break;
     case Deed::move:
-        to_field(q, model);
         weight_field(q, in_book);
+        to_field(q, model);
         break;
     case Deed::count:
         ui::number_field({.label = "Counted", .unit = "kg", .refusals = &q.refusals, .note = in_book}, q.kg);
@@ -104,7 +114,7 @@ void fields(LotQuestion& q, const app::LotsModel& model) {
     ui::all_refusals(all_but(q.refusals, {"Weight", "Counted", "Reason", "To"}));
 }
 
-app::Intent intent_of(const LotQuestion& q, const app::LotsModel& model) {
+app::Intent intent_of(const LotQuestion& q) {
     switch (q.deed) {
     case Deed::release:
         return app::ReleaseLot{q.lot, q.reason};
@@ -112,10 +122,8 @@ app::Intent intent_of(const LotQuestion& q, const app::LotsModel& model) {
         return app::HoldLot{q.lot, q.reason};
     case Deed::reject:
         return app::RejectLot{q.lot, q.reason};
-    case Deed::move: {
-        const auto to = q.to < 0 ? PlaceId{} : model.places[static_cast<std::size_t>(q.to)].first;
-        return app::MoveLot{q.lot, q.place, to, q.kg};
-    }
+    case Deed::move:
+        return app::MoveLot{q.lot, q.place, q.to, q.kg};
     case Deed::count:
         return app::CountLot{q.lot, q.place, q.kg};
     case Deed::waste:
@@ -127,7 +135,7 @@ app::Intent intent_of(const LotQuestion& q, const app::LotsModel& model) {
 }
 
 std::string_view missing(const LotQuestion& q) {
-    return q.deed == Deed::move && q.to < 0 ? "Choose where to" : "";
+    return q.deed == Deed::move && !q.to.is_known() ? "Choose where to" : "";
 }
 
 } // namespace
@@ -156,7 +164,7 @@ void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, con
         question.reset();
     } else if (chosen == ui::Answer::deed) {
         question->answer.ask(notice);
-        out.push_back(intent_of(*question, model));
+        out.push_back(intent_of(*question));
     }
 }
 

@@ -23,7 +23,7 @@ struct LotQuestion {
     std::string movement_words;
 
     std::string kg, reason; ///< as typed
-    int to = -1;            ///< index into LotsModel::places
+    PlaceId to;
     Awaited answer;
     Refusals refusals;
 };

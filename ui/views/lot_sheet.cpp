@@ -45,8 +45,8 @@ void state_buttons(LotsView& view, const app::LotSheet& sheet) {
 }
 
 std::string readiness_words(const app::LotRow& row) {
-    return fmt::format("{}: mature today with {:.0f} %", app::in_words(row.readiness),
-                       row.probability_mature * 100);
+    return fmt::format("{}: mature today with a probability of {}", app::in_words(row.readiness),
+                       percent(row.probability_mature));
 }
 
 void head(LotsView& view, const app::LotSheet& sheet) {
@@ -161,8 +161,8 @@ void places(LotsView& view, const app::LotSheet& sheet) {
             ui::hint("Nothing of it is in stock.");
         for (const auto& place : sheet.places)
             ui::scope(place.name, [&] {
-                ui::fact({.label = place.name, .value = kilograms(place.kg), .unit = "kg"});
                 ui::flow([&] {
+                    ui::text(fmt::format("{}: {} kg", place.name, kilograms(place.kg)));
                     const auto ask = [&](Deed deed) {
                         view.question = question_about(sheet, deed);
                         view.question->place = place.place;

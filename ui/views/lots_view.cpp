@@ -64,16 +64,23 @@ void open_lot(LotsView& view, app::Intents& out) {
     out.emplace_back(app::OpenLot{LotId{*view.table.selected}});
 }
 
+const std::vector<std::uint32_t>& sorted_rows(LotsView& view, const app::LotsModel& model,
+                                              const app::Notice& notice) {
+    const int by = view.sorted_by ? static_cast<int>(*view.sorted_by) : -1;
+    return view.sorted.rows(model.rows, {view.filter, by, view.table.sort.direction, notice.number});
+}
+
 void lot_table(LotsView& view, const app::LotsModel& model, const app::Notice& notice, bool is_beside_sheet,
                app::Intents& out) {
-    const auto shown = is_beside_sheet ? lot_columns_beside_sheet() : all_lot_columns();
+    std::vector<LotColumn> shown;
+    for (const auto column : is_beside_sheet ? lot_columns_beside_sheet() : all_lot_columns())
+        if (is_beside_sheet || !view.left_out.contains(column))
+            shown.push_back(column);
     std::vector<ui::Column> columns;
     for (const auto column : shown)
         columns.push_back(column_of(column));
     view.table.sort.column = place_of(shown, view.sorted_by);
-    const int by = view.sorted_by ? static_cast<int>(*view.sorted_by) : -1;
-    const auto& rows =
-        view.sorted.rows(model.rows, {view.filter, by, view.table.sort.direction, notice.number});
+    const auto& rows = sorted_rows(view, model, notice);
 
     const auto record = [&](std::size_t i) { return model.rows[rows[i]].id.number(); };
     const auto write = [&](std::size_t i, ui::RowWriter& cells) {
@@ -104,6 +111,25 @@ void lot_table(LotsView& view, const app::LotsModel& model, const app::Notice& n
         open_lot(view, out);
 }
 
+void column_ticks(LotsView& view) {
+    ui::panel("Columns", [&] {
+        ui::grid(10_em, [&] {
+            for (const auto column : all_lot_columns()) {
+                bool is_shown = !view.left_out.contains(column);
+                const std::string_view blocked = column == LotColumn::code ? "names the row" : "";
+                if (!ui::tick(column_of(column).head, is_shown, {.blocked = blocked}))
+                    continue;
+                if (is_shown)
+                    view.left_out.erase(column);
+                else
+                    view.left_out.insert(column);
+            }
+        });
+        if (ui::button("Close columns", {.kind = ui::ButtonKind::quiet}))
+            view.chooses_columns = false;
+    });
+}
+
 void table_side(LotsView& view, const app::LotsModel& model, const app::Notice& notice, bool is_beside_sheet,
                 app::Intents& out) {
     ui::flow([&] {
@@ -113,16 +139,17 @@ void table_side(LotsView& view, const app::LotsModel& model, const app::Notice& 
                           .label_place = ui::LabelPlace::left,
                           .enter = ui::Enter::entered},
                          view.filter);
-        const auto count =
-            view.sorted
-                .rows(model.rows, {view.filter, view.sorted_by ? static_cast<int>(*view.sorted_by) : -1,
-                                   view.table.sort.direction, notice.number})
-                .size();
+        const auto count = sorted_rows(view, model, notice).size();
         ui::text(view.filter.empty()
                      ? counted(count, "lot", "lots")
                      : fmt::format("{} of {}", count, counted(model.rows.size(), "lot", "lots")),
                  {.role = Role::quiet});
+        if (!is_beside_sheet && !view.chooses_columns &&
+            ui::button("Choose columns", {.kind = ui::ButtonKind::quiet}))
+            view.chooses_columns = true;
     });
+    if (view.chooses_columns && !is_beside_sheet)
+        column_ticks(view);
     lot_table(view, model, notice, is_beside_sheet, out);
 }
 
@@ -147,8 +174,8 @@ void draw(LotsView& view, const app::LotsModel& model, const app::Notice& notice
           const app::Overview& overview, app::Intents& out) {
     follow_opened(view, model);
     if (model.opened && view.shows_sheet) {
-        ui::panes({{"Table", 0.42F, 28_em, [&] { table_side(view, model, notice, true, out); }},
-                   {"Sheet", 0.58F, 30_em, [&] { draw_sheet(view, *model.opened, overview.today); }}});
+        ui::panes({{"Table", 0.1F, 36_em, [&] { table_side(view, model, notice, true, out); }},
+                   {"Sheet", 0.9F, 30_em, [&] { draw_sheet(view, *model.opened, overview.today); }}});
     } else {
         table_side(view, model, notice, false, out);
     }

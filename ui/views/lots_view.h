@@ -1,11 +1,12 @@
 #pragma once
 
 #include "app/read_models.h"
-#include "ui/views/sorted_lots.h"
 #include "ui/views/lot_question.h"
+#include "ui/views/sorted_lots.h"
 #include "ui/widgets/table.h"
 
 #include <optional>
+#include <set>
 #include <string>
 
 namespace mellowbin::views {
@@ -15,6 +16,8 @@ struct LotsView {
     std::string filter; ///< as typed
     ui::TableState table;
     std::optional<LotColumn> sorted_by;
+    std::set<LotColumn> left_out; ///< columns the person does not want to see
+    bool chooses_columns = false;
     bool shows_sheet = false;
     bool shows_curve_as_table = false;
     LotId opened;                        ///< seen in the model last

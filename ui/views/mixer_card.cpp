@@ -12,12 +12,15 @@ using namespace ui;
 
 namespace {
 
+/// A figure and its unit are never parted at the end of a line.
+constexpr const char* hard_space = "\u00a0";
+
 /// What is put on the scale: whole bags and the rest, or all of it where the flour comes loose.
 std::string act_of(const app::CardLot& lot) {
     if (lot.bags == 0)
-        return kilograms(lot.kg) + " kg";
-    const std::string bags = counted(static_cast<std::size_t>(lot.bags), "bag", "bags");
-    return lot.loose_kg > 0 ? fmt::format("{} + {} kg", bags, kilograms(lot.loose_kg)) : bags;
+        return fmt::format("{}{}kg", kilograms(lot.kg), hard_space);
+    const std::string bags = fmt::format("{}{}{}", lot.bags, hard_space, lot.bags == 1 ? "bag" : "bags");
+    return lot.loose_kg > 0 ? fmt::format("{} + {}{}kg", bags, kilograms(lot.loose_kg), hard_space) : bags;
 }
 
 void draw_lots(const app::CardModel& card) {
@@ -36,7 +39,7 @@ void draw_lots(const app::CardModel& card) {
 }
 
 void draw_water(const app::CardModel& card) {
-    panel("Water", [&] {
+    panel({}, [&] {
         figure({.label = "Water", .number = card.water_kg, .unit = "kg", .size = TextSize::mixer_water});
         flow([&] {
             figure({.label = "Water temperature",
@@ -51,9 +54,11 @@ void draw_water(const app::CardModel& card) {
                     .size = TextSize::mixer_figure});
         });
         if (!card.water_note.empty())
-            hint(card.water_note);
+            hint("Water: " + card.water_note);
     });
 }
+
+enum class IsStop { yes, no };
 
 void draw_caution(const app::CardCaution& caution) {
     const Role role = caution.is_stop ? Role::stop : Role::mind;
@@ -69,8 +74,8 @@ void draw_oxidant(const app::CardModel& card) {
         });
         return;
     }
-    loud_panel(Role::mind, card.oxidant, [&] {
-        figure({.label = "Oxidant",
+    loud_panel(Role::mind, {}, [&] {
+        figure({.label = card.oxidant,
                 .number = card.oxidant_amount,
                 .unit = card.oxidant_unit,
                 .note = card.oxidant_note,
@@ -90,15 +95,23 @@ void draw_aims(const app::CardModel& card) {
         text("Fermentation", {.role = Role::quiet});
         paragraph(card.fermentation, {.size = TextSize::heading});
     });
+    panel("Run", [&] {
+        paragraph(fmt::format("{} on {}, {}", card.run_code, card.line, short_day(card.day)));
+        paragraph("Sold in " + card.market);
+    });
 }
 
-void draw_beneath(const app::CardModel& card) {
+/// The cautions of the whole card: those that stop above it, those to mind beneath the flour, where it is
+/// tipped.
+void draw_cautions(const app::CardModel& card, IsStop which) {
     for (const auto& caution : card.cautions)
-        if (caution.beside == app::CardCaution::Beside::card)
+        if (caution.beside == app::CardCaution::Beside::card && caution.is_stop == (which == IsStop::yes))
             draw_caution(caution);
+}
+
+void draw_figures(const app::CardModel& card) {
     if (card.figures.empty())
         return;
-    gap();
     panel("Blend and other ingredients", [&] {
         for (const auto& line : card.figures)
             fact({.label = line.label, .value = line.value, .unit = line.unit, .note = line.note});
@@ -108,15 +121,22 @@ void draw_beneath(const app::CardModel& card) {
 } // namespace
 
 void draw_card(const app::CardModel& card) {
-    grid(16_em, [&] {
+    draw_cautions(card, IsStop::yes);
+    const auto flour = [&] {
         draw_lots(card);
+        draw_cautions(card, IsStop::no);
+    };
+    const auto water = [&] {
         draw_water(card);
-        stack({}, [&] {
-            draw_oxidant(card);
-            draw_aims(card);
-        });
-    });
-    draw_beneath(card);
+        draw_figures(card);
+    };
+    const auto oxidant_and_aims = [&] {
+        draw_oxidant(card);
+        draw_aims(card);
+    };
+    panes({{.name = "Flour", .share = 0.3F, .least = 19.5_em, .body = flour},
+           {.name = "Water", .share = 0.5F, .least = 16.5_em, .body = water},
+           {.name = "Oxidant and aims", .share = 0.2F, .least = 13_em, .body = oxidant_and_aims}});
 }
 
 void draw_no_card(const app::CardModel& card) {

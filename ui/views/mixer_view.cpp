@@ -32,26 +32,28 @@ std::optional<RunId> neighbour(const app::MixerModel& model, Step step) {
     return model.runs[static_cast<std::size_t>(wanted)].run;
 }
 
-void draw_head(const app::MixerModel& model, app::Intents& out) {
-    const auto& card = *model.card;
-    flow([&] {
-        text(card.product, {.size = TextSize::key_figure, .weight = Weight::bold});
-        text(card.is_finished ? fmt::format("all {} batches are in", card.batches)
-                              : fmt::format("batch {} of {}", card.batch, card.batches),
-             {.size = TextSize::key_figure});
-        text(fmt::format("{} · {} · {} · {}", card.line, short_day(card.day), card.market, card.run_code),
-             {.role = Role::quiet});
-        if (card.day != model.today)
-            badge(Role::mind, "not a run of today");
-    });
+void draw_choice_of_run(const app::MixerModel& model, app::Intents& out) {
     if (model.runs.size() < 2)
         return;
     std::vector<std::string> words;
     for (const auto& run : model.runs)
         words.push_back(run.is_finished ? run.words + " (all in)" : run.words);
     int chosen = place_of(model);
-    if (choice({.label = "Run", .width = 26_em, .label_place = LabelPlace::left}, words, chosen))
+    if (choice({.label = "Run", .width = 21_em, .label_place = LabelPlace::hidden}, words, chosen))
         out.emplace_back(app::OpenRun{model.runs[static_cast<std::size_t>(chosen)].run});
+}
+
+void draw_head(const app::MixerModel& model, app::Intents& out) {
+    const auto& card = *model.card;
+    flow([&] {
+        text(card.product + ",", {.size = TextSize::key_figure});
+        text(card.is_finished ? fmt::format("all {} batches are in", card.batches)
+                              : fmt::format("batch {} of {}", card.batch, card.batches),
+             {.size = TextSize::key_figure});
+        draw_choice_of_run(model, out);
+        if (card.day != model.today)
+            badge(Role::mind, "not a run of today");
+    });
 }
 
 void confirm(MixerView& view, const app::CardModel& card, const app::Notice& notice, app::Intents& out) {
@@ -111,7 +113,7 @@ void draw(MixerView& view, const app::MixerModel& model, const app::Notice& noti
     draw_head(model, out);
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
     constexpr float acts = 5;
-    scroll_area("Card", {std::max(8.0F, height_left().ems - acts)}, [&] {
+    scroll_area("Card", {std::max(6.0F, height_left().ems - acts)}, [&] {
         if (model.card->refusals.empty())
             draw_card(*model.card);
         else

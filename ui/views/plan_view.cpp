@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace mellowbin::views {
 
@@ -50,6 +51,7 @@ void draw_controls(PlanView& view, const app::PlanModel& model, app::Intents& ou
         if (other_day || other_reach)
             if (const auto day = first_day(view))
                 out.emplace_back(app::ShowPlan{*day, view.days()});
+        // While a plan waits to be adopted, that is what the screen is for.
         const bool is_main = model.standing == app::PlanModel::Standing::adopted;
         if (!model.is_planning && button(plan_verbs[static_cast<std::size_t>(view.reach)],
                                          {.kind = is_main ? ButtonKind::primary : ButtonKind::ordinary}))
@@ -82,26 +84,35 @@ void draw_proposal(const app::PlanModel& model, app::Intents& out) {
         if (model.changes.empty())
             paragraph("It changes nothing in the adopted plan.");
         else
-            scroll_area("Changes", {std::min(4.5F, 1.5F * static_cast<float>(model.changes.size()))}, [&] {
+            scroll_area("Changes", {std::min(5.2F, 1.75F * static_cast<float>(model.changes.size()))}, [&] {
                 for (const auto& change : model.changes)
                     paragraph(change);
             });
     });
 }
 
-/// The first line says what is short, the lines after it what cures it.
+/// The first sentence says what is short; what follows is the cure.
+std::pair<std::string, std::string> with_its_cure(const std::string& shortage) {
+    const auto end = shortage.find(". ");
+    if (end == std::string::npos)
+        return {shortage, {}};
+    return {shortage.substr(0, end), shortage.substr(end + 2)};
+}
+
 void draw_shortages(PlanView& view, const app::PlanModel& model) {
     const auto count = model.shortages.size();
-    const auto title = count == 1 ? std::string("1 shortage") : fmt::format("{} shortages", count);
+    const auto shown = view.all_shortages ? count : std::min(count, shortages_at_first);
+    const auto first = with_its_cure(model.shortages.front());
+    const auto title = count == 1 ? fmt::format("{} {}", sign(Role::stop), first.first)
+                                  : fmt::format("{} runs are short", count);
     loud_panel(Role::stop, title, [&] {
-        const auto shown = view.all_shortages ? count : std::min(count, shortages_at_first);
-        for (std::size_t i = 0; i < shown; ++i) {
-            const auto lines = lines_of(model.shortages[i]);
-            for (std::size_t n = 0; n < lines.size(); ++n)
-                if (n == 0)
-                    status(Role::stop, lines[n]);
-                else
-                    paragraph(lines[n]);
+        if (count == 1 && !first.second.empty())
+            paragraph(first.second);
+        for (std::size_t i = 0; count > 1 && i < shown; ++i) {
+            const auto [words, cure] = with_its_cure(model.shortages[i]);
+            status(Role::stop, words);
+            if (!cure.empty())
+                paragraph(cure);
         }
         if (count > shortages_at_first &&
             button(view.all_shortages ? "Show fewer shortages" : fmt::format("Show all {} shortages", count),
@@ -116,22 +127,42 @@ const app::PlannedRun* run_of(const app::PlanModel& model, std::optional<std::in
     return run == model.runs.end() ? nullptr : &*run;
 }
 
-void draw_aside(PlanView& view, const app::PlanModel& model, const app::Notice& notice, app::Intents& out) {
-    if (view.form.is_open)
-        draw(view.form, model, notice, out);
-    if (const auto* run = run_of(model, view.board.selected)) {
-        panel(run->product, [&] {
-            draw_run(*run, model, out);
-            flow([&] {
-                if (button("Open its card"))
-                    out.emplace_back(app::OpenRun{run->id});
-                if (!run->is_past && button("Drop this run", {.kind = ButtonKind::stop}))
-                    view.dropping = run->id;
-            });
+void draw_sheet(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model, app::Intents& out) {
+    panel(run.product, [&] {
+        draw_run(run, model, out);
+        gap();
+        flow([&] {
+            if (button("Open its card"))
+                out.emplace_back(app::OpenRun{run.id});
+            if (!run.is_past && button("Drop this run", {.kind = ButtonKind::stop}))
+                view.dropping = run.id;
+            if (button("Close sheet", {.kind = ButtonKind::quiet}))
+                view.choose({});
         });
-    } else if (!view.form.is_open && !model.runs.empty()) {
-        hint("Choose a run to read its lots, why they were taken, and what the law leaves room for.");
-    }
+    });
+}
+
+void draw_days(PlanView& view, const app::PlanModel& model, app::Intents& out) {
+    const bool is_other =
+        view.as_table ? draw_plan_table(view.table, model, out) : draw_plan_board(view.board, model, out);
+    if (is_other)
+        view.choose(view.as_table ? view.table.selected : view.board.selected);
+}
+
+/// The days, and beside them the form and the sheet of the run when there is one to show: without, the days
+/// have all the width.
+void draw_plan(PlanView& view, const app::PlanModel& model, const app::Notice& notice, app::Intents& out) {
+    const auto* run = run_of(model, view.board.selected);
+    if (run == nullptr && !view.form.is_open)
+        return draw_days(view, model, out);
+    const auto aside = [&] {
+        if (view.form.is_open)
+            draw(view.form, model, notice, out);
+        if (run != nullptr)
+            draw_sheet(view, *run, model, out);
+    };
+    panes({{.name = "Days", .share = 5, .least = 30_em, .body = [&] { draw_days(view, model, out); }},
+           {.name = "Run", .share = 1, .least = 20_em, .body = aside}});
 }
 
 void ask_about_drop(PlanView& view, const app::PlanModel& model, app::Intents& out) {
@@ -154,6 +185,8 @@ void ask_about_drop(PlanView& view, const app::PlanModel& model, app::Intents& o
 
 } // namespace
 
+void PlanView::choose(std::optional<std::int64_t> run) { board.selected = table.selected = run; }
+
 int PlanView::days() const { return reaches[static_cast<std::size_t>(reach)]; }
 
 void draw(PlanView& view, const app::PlanModel& model, const app::Notice& notice, const app::Overview&,
@@ -161,21 +194,16 @@ void draw(PlanView& view, const app::PlanModel& model, const app::Notice& notice
     follow(view, model);
     view.form.take_answer(notice);
     draw_controls(view, model, out);
-    if (model.standing == app::PlanModel::Standing::proposed)
-        draw_proposal(model, out);
-    if (!model.shortages.empty())
-        draw_shortages(view, model);
-    const auto draw_days = [&] {
-        if (view.as_table)
-            draw_plan_table(view.table, model, out);
-        else
-            draw_plan_board(view.board, model, out);
-        if (model.standing == app::PlanModel::Standing::adopted && !model.objective.empty())
-            hint(model.objective);
-    };
-    panes(
-        {{.name = "Days", .share = 2.4F, .least = 30_em, .body = draw_days},
-         {.name = "Run", .share = 1, .least = 20_em, .body = [&] { draw_aside(view, model, notice, out); }}});
+    const bool is_proposed = model.standing == app::PlanModel::Standing::proposed;
+    const bool is_short = !model.shortages.empty();
+    // Side by side where both are there, so that the days keep their height.
+    grid(Length{is_proposed && is_short ? 26.0F : 200.0F}, [&] {
+        if (is_short)
+            draw_shortages(view, model);
+        if (is_proposed)
+            draw_proposal(model, out);
+    });
+    draw_plan(view, model, notice, out);
     ask_about_drop(view, model, out);
 }
 

@@ -24,10 +24,11 @@ struct PlanView {
     RunForm form;
     std::optional<RunId> dropping; ///< asked about
 
-    std::optional<std::pair<Day, int>>
-        shown; ///< the model's first day and days, when the fields were last set
+    /// The model's first day and days, when the fields were last set.
+    std::optional<std::pair<Day, int>> shown;
 
-    [[nodiscard]] int days() const; ///< the number of days chosen
+    [[nodiscard]] int days() const;               ///< the number of days chosen
+    void choose(std::optional<std::int64_t> run); ///< on the board and in the table
 };
 
 void draw(PlanView& view, const app::PlanModel& model, const app::Notice& notice,

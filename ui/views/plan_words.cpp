@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <sstream>
 
 namespace mellowbin::views {
 
@@ -21,13 +20,10 @@ std::string percent(double share) { return fmt::format("{:.0f} %", share * 100);
 
 std::string day_or_dash(const std::optional<Day>& day) { return day ? short_day(*day) : "–"; }
 
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> lines;
-    std::istringstream in(text);
-    for (std::string line; std::getline(in, line);)
-        if (!line.empty())
-            lines.push_back(line);
-    return lines;
+std::string as_sentence(std::string words) {
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+        words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words;
 }
 
 } // namespace mellowbin::views

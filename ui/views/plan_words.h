@@ -3,8 +3,8 @@
 #include "app/read_models.h"
 #include "ui/views/words.h"
 
+#include <optional>
 #include <string>
-#include <vector>
 
 /// Figures and days as the screens say them.
 namespace mellowbin::views {
@@ -15,7 +15,7 @@ std::string kilograms(double kg);
 std::string percent(double share);
 /// "Wed 25 Nov", or a dash for a day that is not known.
 std::string day_or_dash(const std::optional<Day>& day);
-/// The lines of a text that has some.
-std::vector<std::string> lines_of(const std::string& text);
+/// With a capital letter in front.
+std::string as_sentence(std::string words);
 
 } // namespace mellowbin::views

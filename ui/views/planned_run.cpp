@@ -59,13 +59,10 @@ CardGauge law(const app::PlannedRun& run, std::string& words) {
 
 void draw_lot(const app::PlannedRun& run, const app::PlannedLot& lot, app::Intents& out) {
     scope(lot.lot.number(), [&] {
-        flow([&] {
-            text(lot.code, {.weight = Weight::bold});
-            text(kilograms(lot.kg) + " kg");
-            text("maturity " + percent(lot.maturity), {.role = Role::model});
-            if (lot.is_locked)
-                badge(Role::accent, "locked");
-        });
+        text(fmt::format("{}: {} kg{}", lot.code, kilograms(lot.kg), lot.is_locked ? ", locked" : ""),
+             {.weight = Weight::bold});
+        text(fmt::format("{} maturity {}, estimate", sign(Role::model), percent(lot.maturity)),
+             {.role = Role::model});
         if (!lot.reason.empty())
             hint(lot.reason);
         if (run.is_past)

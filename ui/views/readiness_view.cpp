@@ -136,7 +136,7 @@ void draw_chosen(const ReadinessView& view, const app::ReadinessModel& model) {
             text(fmt::format("{}, {} kg in stock", row->flour, kilograms(row->stock_kg)),
                  {.role = Role::quiet});
         });
-        paragraph(fmt::format("{}. Mature on {} with a probability of {}.", row->words,
+        paragraph(fmt::format("{}. Mature on {} with a probability of {}.", as_sentence(row->words),
                               short_day(model.as_of), percent(row->probability_mature)));
         std::string wanted;
         for (const auto& tick : model.ticks)
@@ -157,7 +157,7 @@ void draw(ReadinessView& view, const app::ReadinessModel& model, const app::Noti
     view.wish.sort = view.as_table ? view.table.sort : Sort{};
     const auto& shown = view.shown.of(model, view.wish);
     // What stands beneath is of about this height; a wordy lot makes the place scroll.
-    constexpr float beneath = 10;
+    const float beneath = view.as_table ? 9.5F : 11.5F;
     const Length height{std::max(14.0F, height_left().ems - beneath)};
     if (view.as_table) {
         draw_table(view, model, shown, height, out);

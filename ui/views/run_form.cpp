@@ -18,10 +18,12 @@ std::string word_at(const std::vector<std::string>& words, int chosen) {
 }
 
 void draw_fields(RunForm& run, const app::PlanModel& model, const Refusals& refusals) {
-    choice({.label = "Product", .refusals = &refusals}, model.products, run.product);
-    choice({.label = "Line", .refusals = &refusals}, model.line_names, run.line);
-    date_field({.label = "Day", .refusals = &refusals}, run.day, model.today);
-    number_field({.label = "Batches", .hint = "12", .refusals = &refusals, .width = 6_em}, run.batches);
+    flow([&] {
+        choice({.label = "Product", .refusals = &refusals}, model.products, run.product);
+        choice({.label = "Line", .refusals = &refusals}, model.line_names, run.line);
+        date_field({.label = "Day", .refusals = &refusals, .width = 8_em}, run.day, model.today);
+        number_field({.label = "Batches", .hint = "12", .refusals = &refusals, .width = 5_em}, run.batches);
+    });
     all_refusals(all_but(refusals, {"Product", "Line", "Day", "Batches"}));
 }
 

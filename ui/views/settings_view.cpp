@@ -26,14 +26,17 @@ constexpr auto plain(std::string_view head, std::string_view sample, float stret
 
 void limit_table(SettingsView& view, const app::SettingsModel& model) {
     static constexpr std::array columns{
-        plain("Market", "United States"), plain("Substance", "Potassium bromate"), plain("Food", "Bread", 1),
-        plain("Limit", "200 mg/kg", 1),   plain("Standing", "✕ not confirmed"),
+        plain("Substance", "Potassium bromate"),
+        plain("Market", "US-CA"),
+        plain("Food", "Bread", 1),
+        plain("Limit", "200 mg/kg", 1),
+        plain("Standing", "✕ not confirmed"),
     };
     const auto record = [&](std::size_t i) { return model.limits[i].id; };
     const auto write = [&](std::size_t i, ui::RowWriter& row) {
         const auto& line = model.limits[i];
-        row.cell(line.market);
         row.cell(line.substance);
+        row.cell(line.market);
         row.cell(line.food);
         row.cell(line.figure.empty() ? line.rule : line.figure);
         row.cell(line.is_confirmed ? "confirmed" : "not confirmed", line.is_confirmed ? Role::good
@@ -74,7 +77,7 @@ void limit_words(const app::LimitLine& line) {
 }
 
 void limit_sheet(SettingsView& view, const app::SettingsModel& model) {
-    ui::filling_panel("Limit", [&] {
+    ui::panel("Limit", [&] {
         const auto* line = chosen_limit(model, view.limits.selected);
         if (!line) {
             ui::hint("Choose a limit to read its source.");
@@ -174,14 +177,15 @@ void choice_field(SettingsView& view, const app::SettingRow& row, const app::Not
     const auto kept = view.typed.find(row.key);
     std::string text = kept == view.typed.end() ? row.value : kept->second;
     std::string note = row.what;
-    if (!row.who.empty())
-        note += fmt::format("{}by {}, {}", note.empty() ? "" : " · ", row.who, row.since);
+    const auto who = row.since.empty() ? row.who : fmt::format("by {}, {}", row.who, row.since);
+    if (!who.empty())
+        note += (note.empty() ? "" : " · ") + who;
     ui::stack({}, [&] {
         ui::flow([&] {
             const auto edited = ui::text_field({.label = row.label,
                                                 .unit = row.unit,
                                                 .refusals = &view.refusals,
-                                                .width = 16_em,
+                                                .width = 20_em,
                                                 .enter = ui::Enter::entered},
                                                text);
             if (edited.changed && text == row.value)

@@ -26,10 +26,10 @@ constexpr std::array columns{
     ui::Column{.head = "Ready on", .sample = "2026-11-25"},
     ui::Column{.head = "Past best on", .sample = "2026-11-25"},
 };
-constexpr std::array every_column{code,      mill,     flour,       state,          stock,
-                                  place,     protein,  absorption,  falling_number, moisture,
-                                  readiness, ready_on, past_best_on};
-constexpr std::array beside_sheet{code, flour, state, stock, readiness};
+constexpr std::array every_column{code,     flour, state,       stock,      readiness,
+                                  ready_on, place, protein,     absorption, falling_number,
+                                  moisture, mill,  past_best_on};
+constexpr std::array beside_sheet{code, flour, state, stock};
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
@@ -121,7 +121,8 @@ const ui::Column& column_of(LotColumn column) { return columns[static_cast<std::
 std::span<const LotColumn> all_lot_columns() { return every_column; }
 std::span<const LotColumn> lot_columns_beside_sheet() { return beside_sheet; }
 
-const std::vector<std::uint32_t>& SortedLots::rows(const std::vector<app::LotRow>& lots, const Wanted& wanted) {
+const std::vector<std::uint32_t>& SortedLots::rows(const std::vector<app::LotRow>& lots,
+                                                   const Wanted& wanted) {
     if (is_made_ && wanted == made_for_ && lots.data() == lots_ && lots.size() == count_)
         return rows_;
     made_for_ = wanted;

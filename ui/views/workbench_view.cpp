@@ -40,8 +40,7 @@ ui::Notice notice_line(const app::Notice& notice) {
         return {notice.words, Role::good, notice.undo};
     case app::Notice::Kind::refused:
         return {notice.words, Role::stop, {}};
-    case app::Notice::Kind::failed:
-        return {notice.words, Role::stop, {}};
+    case app::Notice::Kind::failed: // has a box of its own
     case app::Notice::Kind::none:
         return {};
     }
@@ -49,11 +48,10 @@ ui::Notice notice_line(const app::Notice& notice) {
 }
 
 void failure(const app::Notice& notice, app::Intents& out) {
-    const bool is_put_away =
-        ui::failure_box({.title = notice.words,
-                         .meaning = notice.meaning,
-                         .remedy = "Mend the cause, then do it again.",
-                         .details = notice.details});
+    const bool is_put_away = ui::failure_box({.title = notice.words,
+                                              .meaning = notice.meaning,
+                                              .remedy = "Mend the cause, then do it again.",
+                                              .details = notice.details});
     if (is_put_away)
         out.emplace_back(app::PutAwayNotice{});
 }
