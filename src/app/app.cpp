@@ -11,7 +11,8 @@ namespace mellowbin::app {
 namespace {
 
 void make_touched(App::State& s, Touched touched) {
-    if (touched == Touched::nothing) return;
+    if (touched == Touched::nothing)
+        return;
     const bool lots = has(touched, Touched::lots);
     const bool runs = has(touched, Touched::runs);
     const bool law = has(touched, Touched::law);
@@ -21,18 +22,25 @@ void make_touched(App::State& s, Touched touched) {
     if (law || choices) {
         s.book = Book::read(*s.connection);
     } else {
-        if (lots) s.book.read_lots_again(*s.connection);
-        if (runs) s.book.read_runs_again(*s.connection);
+        if (lots)
+            s.book.read_lots_again(*s.connection);
+        if (runs)
+            s.book.read_runs_again(*s.connection);
     }
     if (lots || choices) {
         s.estimates.follow(s.book, s.today());
         make_lots(s);
     }
-    if (book || has(touched, Touched::opened_lot)) make_lot_sheet(s);
-    if (lots || runs || choices || has(touched, Touched::as_of)) make_readiness(s);
-    if (book || has(touched, Touched::plan_span)) make_plan(s);
-    if (book || has(touched, Touched::opened_run)) make_mixer(s);
-    if (book) make_settings(s);
+    if (book || has(touched, Touched::opened_lot))
+        make_lot_sheet(s);
+    if (lots || runs || choices || has(touched, Touched::as_of))
+        make_readiness(s);
+    if (book || has(touched, Touched::plan_span))
+        make_plan(s);
+    if (book || has(touched, Touched::opened_run))
+        make_mixer(s);
+    if (book)
+        make_settings(s);
     make_overview(s);
 }
 
@@ -56,7 +64,8 @@ Notice failure(const std::exception& error, std::uint64_t number) {
     return notice;
 }
 
-/// What came of an intent, as the line people read. Looking at something says nothing and leaves the line alone.
+/// What came of an intent, as the line people read. Looking at something says nothing and leaves the line
+/// alone.
 void tell(App::State& s, const Result<Told>& result, std::uint64_t number) {
     if (!result) {
         s.notice = {};
@@ -67,7 +76,8 @@ void tell(App::State& s, const Result<Told>& result, std::uint64_t number) {
         s.notice.number = number;
         return;
     }
-    if (result->words.empty()) return;
+    if (result->words.empty())
+        return;
     s.notice = {};
     s.notice.kind = Notice::Kind::done;
     s.notice.words = result->words;
@@ -89,7 +99,8 @@ App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     s.connection = std::make_unique<SqliteConnection>(s.setup.book);
     seed_law(*s.connection, s.setup.clock);
     s.book = Book::read(*s.connection);
-    if (const auto zone = Choices(s.book.settings).words("time_zone"); !zone.empty()) s.setup.clock.time_zone = zone;
+    if (const auto zone = Choices(s.book.settings).words("time_zone"); !zone.empty())
+        s.setup.clock.time_zone = zone;
     s.plan_from = s.today();
     s.estimates.follow(s.book, s.today());
     make_intake(s);
@@ -114,7 +125,8 @@ void App::handle(const Intent& intent) {
     try {
         const auto result = std::visit([&](const auto& one) { return run(s, one); }, intent);
         tell(s, result, number);
-        if (result) make_touched(s, result->touched);
+        if (result)
+            make_touched(s, result->touched);
     } catch (const BookError& error) {
         s.notice = failure(error, number);
     } catch (const std::exception& error) {
@@ -124,7 +136,8 @@ void App::handle(const Intent& intent) {
 
 bool App::poll() {
     State& s = *state_;
-    if (!s.plan_work.is_running()) return false;
+    if (!s.plan_work.is_running())
+        return false;
     if (!s.plan_work.is_done()) {
         s.plan.progress = s.plan_work.progress_in_words();
         s.overview.running = s.plan.progress;
@@ -160,7 +173,8 @@ CardModel App::card_of(RunId run) const { return make_card(*state_, run); }
 
 std::optional<RunId> App::run_of_code(const std::string& code) const {
     for (const auto& run : state_->book.runs)
-        if (run.code == code) return run.id;
+        if (run.code == code)
+            return run.id;
     return {};
 }
 

@@ -16,9 +16,9 @@ struct AppSetup {
     Clock clock;
 };
 
-/// The one way from a thing a person does to the book and back: an intent is accepted or refused by core, written with
-/// its journal line in one transaction, and the read-models it touches are made anew. One thread; background work takes
-/// copies and is polled.
+/// The one way from a thing a person does to the book and back: an intent is accepted or refused by core,
+/// written with its journal line in one transaction, and the read-models it touches are made anew. One
+/// thread; background work takes copies and is polled.
 class App {
 public:
     /// Opens the book, making it if there is none. Throws BookError with a sentence for the person.

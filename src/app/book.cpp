@@ -47,7 +47,8 @@ void Book::index() {
     uses_by_run_.clear();
     for (std::size_t i = 0; i < movements.size(); ++i) {
         movements_by_lot_[movements[i].lot.number()].push_back(i);
-        if (movements[i].run) uses_by_run_[movements[i].run->number()].push_back(i);
+        if (movements[i].run)
+            uses_by_run_[movements[i].run->number()].push_back(i);
     }
 }
 
@@ -56,21 +57,24 @@ const Lot* Book::lot(LotId id) const { return in(lots, id); }
 std::vector<const Movement*> Book::movements_of(LotId lot) const {
     std::vector<const Movement*> found;
     if (const auto at = movements_by_lot_.find(lot.number()); at != movements_by_lot_.end())
-        for (const std::size_t i : at->second) found.push_back(&movements[i]);
+        for (const std::size_t i : at->second)
+            found.push_back(&movements[i]);
     return found;
 }
 
 std::vector<Assignment> Book::assignments_of(RunId run) const {
     std::vector<Assignment> found;
     for (const auto& a : assignments)
-        if (a.run == run) found.push_back(a);
+        if (a.run == run)
+            found.push_back(a);
     return found;
 }
 
 Grams Book::used_for(RunId run) const {
     Grams used;
     if (const auto at = uses_by_run_.find(run.number()); at != uses_by_run_.end())
-        for (const std::size_t i : at->second) used += movements[i].from ? movements[i].mass : -movements[i].mass;
+        for (const std::size_t i : at->second)
+            used += movements[i].from ? movements[i].mass : -movements[i].mass;
     return used;
 }
 
@@ -78,12 +82,14 @@ Grams Book::used_for(RunId run, LotId lot) const {
     Grams used;
     if (const auto at = uses_by_run_.find(run.number()); at != uses_by_run_.end())
         for (const std::size_t i : at->second)
-            if (movements[i].lot == lot) used += movements[i].from ? movements[i].mass : -movements[i].mass;
+            if (movements[i].lot == lot)
+                used += movements[i].from ? movements[i].mass : -movements[i].mass;
     return used;
 }
 
 int Book::batches_mixed(const Run& run) const {
-    if (run.batches <= 0 || run.flour <= Grams{0}) return 0;
+    if (run.batches <= 0 || run.flour <= Grams{0})
+        return 0;
     const double batch = static_cast<double>(run.flour.count()) / run.batches;
     // Half a gram a batch may be lost to whole grams; a tenth of a batch is no batch.
     return static_cast<int>(static_cast<double>(used_for(run.id).count()) / batch + 0.1);

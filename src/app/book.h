@@ -13,7 +13,8 @@
 
 namespace mellowbin::app {
 
-/// All that the read-models are made from, read from the book at one instant: plain values, safe to copy to a worker.
+/// All that the read-models are made from, read from the book at one instant: plain values, safe to copy to a
+/// worker.
 struct Book {
     std::vector<Mill> mills;
     std::vector<Flour> flours;
@@ -55,13 +56,15 @@ struct Book {
     void read_runs_again(Connection& connection);
 
 private:
-    template <class Record, class IdOf>
-    static const Record* in(const std::vector<Record>& records, IdOf id) {
-        // Numbers count from 1 without gaps as long as nothing is removed, so the place is nearly always this one.
+    template <class Record, class IdOf> static const Record* in(const std::vector<Record>& records, IdOf id) {
+        // Numbers count from 1 without gaps as long as nothing is removed, so the place is nearly always this
+        // one.
         const auto guess = static_cast<std::size_t>(id.number() - 1);
-        if (guess < records.size() && records[guess].id == id) return &records[guess];
+        if (guess < records.size() && records[guess].id == id)
+            return &records[guess];
         for (const auto& record : records)
-            if (record.id == id) return &record;
+            if (record.id == id)
+                return &record;
         return nullptr;
     }
     void index();

@@ -18,24 +18,28 @@ const date::time_zone* zone_of(const std::string& name) {
 }
 
 date::local_seconds local(Instant instant, const std::string& zone_name) {
-    if (const auto* zone = zone_of(zone_name)) return zone->to_local(instant);
+    if (const auto* zone = zone_of(zone_name))
+        return zone->to_local(instant);
     return date::local_seconds{instant.time_since_epoch()};
 }
 
 } // namespace
 
 Day Clock::today() const {
-    if (fixed_day) return *fixed_day;
+    if (fixed_day)
+        return *fixed_day;
     return Day{date::floor<date::days>(local(now(), time_zone)).time_since_epoch()};
 }
 
 std::string Clock::in_words() const {
-    if (fixed_day) return date::format("%a %e %b %Y", *fixed_day);
+    if (fixed_day)
+        return date::format("%a %e %b %Y", *fixed_day);
     return date::format("%a %e %b %Y, %H:%M", local(now(), time_zone));
 }
 
 Clock Clock::of_the_machine() {
-    return {[] { return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()); }, {}, {}};
+    return {
+        [] { return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()); }, {}, {}};
 }
 
 Clock Clock::standing_at(Day day) {

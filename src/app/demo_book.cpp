@@ -31,21 +31,34 @@ struct DemoLot {
 };
 
 constexpr std::array demo_lots{
-    DemoLot{"PS-W118", "Pennick Stones", "Wholemeal", "Bay 2", 88, 84, "1800", "465", "13,1", "13.6", "67.2", "312", "1.58", ""},
-    DemoLot{"SW-24081", "Sorrel Weir Mill", "Strong white", "Bay 1", 86, 81, "4500", "412", "13.6", "12.6", "61.0", "330", "0.52", ""},
-    DemoLot{"OF-H311", "Old Ferrow Mill", "Hearth white", "Bay 2", 80, 76, "1600", "388", "13.8", "11.6", "58.4", "318", "0.55", ""},
-    DemoLot{"SW-24102", "Sorrel Weir Mill", "Strong white", "Silo 1", 72, 68, "12000", "415", "13.4", "12.9", "61.6", "345", "0.51", ""},
-    DemoLot{"OF-0917", "Old Ferrow Mill", "Strong white", "Bay 1", 63, 58, "8000", "405", "13.9", "12.1", "60.2", "310", "0.53", ""},
-    DemoLot{"SW-H044", "Sorrel Weir Mill", "Hearth white", "Warm bay", 54, 50, "4600", "392", "13.5", "11.9", "58.9", "305", "0.57", ""},
-    DemoLot{"PS-771", "Pennick Stones", "Strong white", "Bay 2", 49, 45, "5000", "398", "13.2", "13.2", "62.2", "352", "0.50", "", "30"},
-    DemoLot{"OF-1004", "Old Ferrow Mill", "Strong white", "Warm bay", 38, 34, "9000", "407", "14.0", "12.7", "61.2", "322", "0.54", ""},
-    DemoLot{"PS-W124", "Pennick Stones", "Wholemeal", "Bay 2", 37, 35, "4000", "470", "13.0", "13.8", "67.8", "325", "1.55", ""},
-    DemoLot{"OF-W022", "Old Ferrow Mill", "Wholemeal", "Bay 2", 25, 22, "3000", "455", "13.3", "13.2", "66.5", "298", "1.62", ""},
-    DemoLot{"OF-1021", "Old Ferrow Mill", "Strong white", "Bay 1", 19, 15, "6000", "405", "13.7", "12.5", "60.8", "228", "0.53",
-            "falling number 228 s is below the specification; retest asked for"},
-    DemoLot{"SW-H051", "Sorrel Weir Mill", "Hearth white", "Cool room", 18, 14, "1000", "392", "13.6", "11.4", "58.1", "315", "0.56", ""},
-    DemoLot{"SW-24131", "Sorrel Weir Mill", "Strong white", "Bay 1", 8, 5, "12000", "418", "13.5", "13.1", "62.0", "340", "0.52", ""},
-    DemoLot{"PS-W129", "Pennick Stones", "Wholemeal", "Bay 2", 0, 2, "3000", "470", "13.2", "13.9", "68.0", "331", "1.57", "?"},
+    DemoLot{"PS-W118", "Pennick Stones", "Wholemeal", "Bay 2", 88, 84, "1800", "465", "13,1", "13.6", "67.2",
+            "312", "1.58", ""},
+    DemoLot{"SW-24081", "Sorrel Weir Mill", "Strong white", "Bay 1", 86, 81, "4500", "412", "13.6", "12.6",
+            "61.0", "330", "0.52", ""},
+    DemoLot{"OF-H311", "Old Ferrow Mill", "Hearth white", "Bay 2", 80, 76, "1600", "388", "13.8", "11.6",
+            "58.4", "318", "0.55", ""},
+    DemoLot{"SW-24102", "Sorrel Weir Mill", "Strong white", "Silo 1", 72, 68, "12000", "415", "13.4", "12.9",
+            "61.6", "345", "0.51", ""},
+    DemoLot{"OF-0917", "Old Ferrow Mill", "Strong white", "Bay 1", 63, 58, "8000", "405", "13.9", "12.1",
+            "60.2", "310", "0.53", ""},
+    DemoLot{"SW-H044", "Sorrel Weir Mill", "Hearth white", "Warm bay", 54, 50, "4600", "392", "13.5", "11.9",
+            "58.9", "305", "0.57", ""},
+    DemoLot{"PS-771", "Pennick Stones", "Strong white", "Bay 2", 49, 45, "5000", "398", "13.2", "13.2",
+            "62.2", "352", "0.50", "", "30"},
+    DemoLot{"OF-1004", "Old Ferrow Mill", "Strong white", "Warm bay", 38, 34, "9000", "407", "14.0", "12.7",
+            "61.2", "322", "0.54", ""},
+    DemoLot{"PS-W124", "Pennick Stones", "Wholemeal", "Bay 2", 37, 35, "4000", "470", "13.0", "13.8", "67.8",
+            "325", "1.55", ""},
+    DemoLot{"OF-W022", "Old Ferrow Mill", "Wholemeal", "Bay 2", 25, 22, "3000", "455", "13.3", "13.2", "66.5",
+            "298", "1.62", ""},
+    DemoLot{"OF-1021", "Old Ferrow Mill", "Strong white", "Bay 1", 19, 15, "6000", "405", "13.7", "12.5",
+            "60.8", "228", "0.53", "falling number 228 s is below the specification; retest asked for"},
+    DemoLot{"SW-H051", "Sorrel Weir Mill", "Hearth white", "Cool room", 18, 14, "1000", "392", "13.6", "11.4",
+            "58.1", "315", "0.56", ""},
+    DemoLot{"SW-24131", "Sorrel Weir Mill", "Strong white", "Bay 1", 8, 5, "12000", "418", "13.5", "13.1",
+            "62.0", "340", "0.52", ""},
+    DemoLot{"PS-W129", "Pennick Stones", "Wholemeal", "Bay 2", 0, 2, "3000", "470", "13.2", "13.9", "68.0",
+            "331", "1.57", "?"},
 };
 
 /// An invented week, repeated: day of the week (0 the first day), line, product, batches.
@@ -83,11 +96,15 @@ public:
         for (int before = 90; before >= 0; --before) {
             morning(before);
             for (const auto& lot : demo_lots)
-                if (lot.delivered_before == before) take_in(lot);
+                if (lot.delivered_before == before)
+                    take_in(lot);
             for (const auto& lot : demo_lots)
-                if (lot.delivered_before - 1 == before) judge(lot);
-            if (before == 7) plan_week(7);
-            if (before >= 1 && before <= 7) mix_the_day();
+                if (lot.delivered_before - 1 == before)
+                    judge(lot);
+            if (before == 7)
+                plan_week(7);
+            if (before >= 1 && before <= 7)
+                mix_the_day();
         }
         plan_week(0);
         plan_week(-7);
@@ -104,7 +121,8 @@ private:
         app_.sign_in(person);
         app_.handle(intent);
         if (app_.notice().kind != Notice::Kind::done)
-            throw std::runtime_error("the demo book could not be made: " + app_.notice().words + " " + app_.notice().details);
+            throw std::runtime_error("the demo book could not be made: " + app_.notice().words + " " +
+                                     app_.notice().details);
     }
 
     void take_in(const DemoLot& d) {
@@ -115,14 +133,17 @@ private:
         draft.place = d.place;
         draft.delivery_note = fmt::format("N{:04}", 4000 + 17 * (100 - d.delivered_before));
         draft.delivered_on = iso(today_ - Days{d.delivered_before});
-        if (d.milled_before > 0) draft.milled_on = iso(today_ - Days{d.milled_before});
+        if (d.milled_before > 0)
+            draft.milled_on = iso(today_ - Days{d.milled_before});
         draft.mass_kg = d.mass_kg;
         draft.bag_kg = "25";
         draft.price_per_tonne = d.price;
         draft.figure(Property::moisture) = {Property::moisture, d.moisture, "", "ISO 712-1", ""};
         draft.figure(Property::protein) = {Property::protein, d.protein, "14 % moisture", "ISO 20483", ""};
-        draft.figure(Property::absorption) = {Property::absorption, d.absorption, "14 % moisture", "ISO 5530-1", ""};
-        draft.figure(Property::falling_number) = {Property::falling_number, d.falling_number, "", "ISO 3093", ""};
+        draft.figure(Property::absorption) = {Property::absorption, d.absorption, "14 % moisture",
+                                              "ISO 5530-1", ""};
+        draft.figure(Property::falling_number) = {Property::falling_number, d.falling_number, "", "ISO 3093",
+                                                  ""};
         draft.figure(Property::ash) = {Property::ash, d.ash, "14 % moisture", "ISO 2171", ""};
         if (*d.mill_bromate) {
             draft.mill_oxidant = key_of(Substance::potassium_bromate);
@@ -132,7 +153,8 @@ private:
     }
 
     void judge(const DemoLot& d) {
-        if (std::string_view(d.judgement) == "?") return;
+        if (std::string_view(d.judgement) == "?")
+            return;
         const LotId lot = lot_of(d.code);
         if (*d.judgement)
             act(quality, HoldLot{lot, d.judgement});
@@ -142,15 +164,18 @@ private:
 
     LotId lot_of(std::string_view code) const {
         for (const auto& row : app_.lots().rows)
-            if (row.code == code) return row.id;
+            if (row.code == code)
+                return row.id;
         throw std::logic_error("a lot of the demo is missing");
     }
 
     /// Adds the runs of the week that begins so many days before today.
     void plan_week(int before) {
         const Day first = today_ - Days{before};
-        for (const auto& run : week) act(planning_desk, AddRun{run.product, run.line, iso(first + Days{run.day}), run.batches});
-        if (before <= 0) return;
+        for (const auto& run : week)
+            act(planning_desk, AddRun{run.product, run.line, iso(first + Days{run.day}), run.batches});
+        if (before <= 0)
+            return;
         act(planning_desk, PlanRuns{first, 7});
         app_.finish_work();
         act(planning_desk, AdoptPlan{});
@@ -160,7 +185,8 @@ private:
         app_.handle(ShowPlan{app_.overview().today, 1});
         app_.handle(OpenRun{});
         for (const auto& run : app_.mixer().runs)
-            for (CardModel card = app_.card_of(run.run); !card.is_finished && card.refusals.empty(); card = app_.card_of(run.run))
+            for (CardModel card = app_.card_of(run.run); !card.is_finished && card.refusals.empty();
+                 card = app_.card_of(run.run))
                 act(mixer, ConfirmBatch{run.run});
     }
 
@@ -173,15 +199,18 @@ private:
 
 Result<std::string> make_demo_book(const std::string& path, Day today) {
     if (path != ":memory:" && std::filesystem::exists(path)) {
-        return Refusal{"Book", fmt::format("\"{}\" is there already", path), "Choose another name, or remove it yourself"};
+        return Refusal{"Book", fmt::format("\"{}\" is there already", path),
+                       "Choose another name, or remove it yourself"};
     }
     const auto plant = exchange::read_plant_file(demo_plant());
-    if (!plant) throw std::logic_error("the demo plant does not read: " + in_words(plant.refusals().front()));
+    if (!plant)
+        throw std::logic_error("the demo plant does not read: " + in_words(plant.refusals().front()));
     {
         SqliteConnection connection(path);
         const Clock clock = Clock::standing_at(today - Days{91});
         seed_law(connection, clock);
-        if (const auto done = set_up_plant(connection, *plant, "demo", clock); !done) return done.refusals();
+        if (const auto done = set_up_plant(connection, *plant, "demo", clock); !done)
+            return done.refusals();
     }
     DemoDays(path, today).live();
     return path;

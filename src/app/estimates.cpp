@@ -11,8 +11,10 @@ namespace {
 std::vector<aging::MoveTo> moves_of(const Book& book, const Lot& lot) {
     std::vector<aging::MoveTo> moves;
     for (const Movement* m : book.movements_of(lot.id)) {
-        if (m->kind != MovementKind::move || !m->to) continue;
-        if (m->mass.count() * 2 < lot.received.count()) continue;
+        if (m->kind != MovementKind::move || !m->to)
+            continue;
+        if (m->mass.count() * 2 < lot.received.count())
+            continue;
         moves.push_back({date::floor<date::days>(m->at), *m->to});
     }
     std::stable_sort(moves.begin(), moves.end(), [](const auto& a, const auto& b) { return a.day < b.day; });
@@ -36,9 +38,11 @@ void Estimates::follow(const Book& book, Day today) {
     for (const auto& lot : book.lots) {
         const auto moves = book.movements_of(lot.id).size();
         const auto at = known_.find(lot.id.number());
-        if (!all_anew && at != known_.end() && at->second.moves == moves) continue;
+        if (!all_anew && at != known_.end() && at->second.moves == moves)
+            continue;
         const aging::Estimate estimate(stored_flour(book, lot));
-        known_.insert_or_assign(lot.id.number(), Known{moves, estimate, aging::outlook(estimate, today, confidence)});
+        known_.insert_or_assign(lot.id.number(),
+                                Known{moves, estimate, aging::outlook(estimate, today, confidence)});
     }
 }
 

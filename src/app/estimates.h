@@ -15,7 +15,9 @@ public:
     void follow(const Book& book, Day today);
 
     [[nodiscard]] const aging::Estimate& of(LotId lot) const { return known_.at(lot.number()).estimate; }
-    [[nodiscard]] const aging::Outlook& outlook_today(LotId lot) const { return known_.at(lot.number()).outlook; }
+    [[nodiscard]] const aging::Outlook& outlook_today(LotId lot) const {
+        return known_.at(lot.number()).outlook;
+    }
     [[nodiscard]] double confidence() const { return confidence_; }
 
 private:

@@ -7,8 +7,9 @@
 #include <variant>
 #include <vector>
 
-/// One struct for each thing a person does. A view appends one, the command line makes one; App::handle carries it out
-/// and says what came of it. Ids are the book's; what people typed is text until it has been read.
+/// One struct for each thing a person does. A view appends one, the command line makes one; App::handle
+/// carries it out and says what came of it. Ids are the book's; what people typed is text until it has been
+/// read.
 namespace mellowbin::app {
 
 // Intake
@@ -140,10 +141,11 @@ struct Search {
 };
 struct PutAwayNotice {};
 
-using Intent = std::variant<TakeIn, ReadCertificateFile, TakeInFile, ReleaseLot, HoldLot, RejectLot, WithdrawLots, MoveLot, CountLot,
-                            WasteLot, CounterMovement, AddRun, DropRun, PlanRuns, StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments,
-                            LockAssignment, UnlockAssignment, ConfirmBatch, ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot,
-                            ShowAsOf, OpenRun, ShowPlan, Search, PutAwayNotice>;
+using Intent = std::variant<TakeIn, ReadCertificateFile, TakeInFile, ReleaseLot, HoldLot, RejectLot,
+                            WithdrawLots, MoveLot, CountLot, WasteLot, CounterMovement, AddRun, DropRun,
+                            PlanRuns, StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments,
+                            LockAssignment, UnlockAssignment, ConfirmBatch, ConfirmLimit, DoubtLimit,
+                            ChangeSetting, OpenLot, ShowAsOf, OpenRun, ShowPlan, Search, PutAwayNotice>;
 using Intents = std::vector<Intent>;
 
 } // namespace mellowbin::app

@@ -8,24 +8,23 @@
 
 namespace mellowbin::app {
 
-/// Long work on a thread of its own. It is given a copy of all it needs (never the book, never a view), is asked once
-/// a frame whether it is done, and is stopped by its token and by going out of scope. Its exception flies where the
-/// result is taken.
-template <class T>
-class Job {
+/// Long work on a thread of its own. It is given a copy of all it needs (never the book, never a view), is
+/// asked once a frame whether it is done, and is stopped by its token and by going out of scope. Its
+/// exception flies where the result is taken.
+template <class T> class Job {
 public:
     Job() = default;
-    template <class Work>
-    explicit Job(Work work) {
+    template <class Work> explicit Job(Work work) {
         std::promise<T> promise;
         result_ = promise.get_future();
-        thread_ = std::jthread([work = std::move(work), promise = std::move(promise)](std::stop_token stop) mutable {
-            try {
-                promise.set_value(work(stop));
-            } catch (...) {
-                promise.set_exception(std::current_exception());
-            }
-        });
+        thread_ = std::jthread(
+            [work = std::move(work), promise = std::move(promise)](std::stop_token stop) mutable {
+                try {
+                    promise.set_value(work(stop));
+                } catch (...) {
+                    promise.set_exception(std::current_exception());
+                }
+            });
     }
 
     [[nodiscard]] bool is_running() const { return result_.valid(); }
@@ -34,7 +33,8 @@ public:
     }
     void stop() { thread_.request_stop(); }
     void wait() const {
-        if (result_.valid()) result_.wait();
+        if (result_.valid())
+            result_.wait();
     }
     /// The result, or the exception; the job is empty afterwards.
     T take() { return result_.get(); }

@@ -19,12 +19,15 @@ std::string lower(std::string_view text) {
 const Lot* meant_lot(const Book& book, const std::string& words) {
     const std::string wanted = lower(words);
     for (const auto& lot : book.lots)
-        if (lower(lot.code) == wanted) return &lot;
+        if (lower(lot.code) == wanted)
+            return &lot;
     for (auto lot = book.lots.rbegin(); lot != book.lots.rend(); ++lot)
-        if (lower(lot->code).find(wanted) != std::string::npos) return &*lot;
+        if (lower(lot->code).find(wanted) != std::string::npos)
+            return &*lot;
     for (auto lot = book.lots.rbegin(); lot != book.lots.rend(); ++lot) {
         const Mill* mill = book.mill(lot->mill);
-        if (mill && lower(mill->name).find(wanted) != std::string::npos) return &*lot;
+        if (mill && lower(mill->name).find(wanted) != std::string::npos)
+            return &*lot;
     }
     return nullptr;
 }
@@ -60,7 +63,8 @@ Result<Told> run(App::State& state, const PutAwayNotice&) {
 }
 
 Result<Told> run(App::State& state, const Search& intent) {
-    if (intent.words.empty()) return Told{"", Touched::nothing};
+    if (intent.words.empty())
+        return Told{"", Touched::nothing};
     if (const Lot* lot = meant_lot(state.book, intent.words)) {
         state.opened_lot = lot->id;
         return Told{fmt::format("Lot {}", lot->code), Touched::opened_lot, "", {}, "Lots"};
@@ -68,12 +72,18 @@ Result<Told> run(App::State& state, const Search& intent) {
     const std::string wanted = lower(intent.words);
     for (const auto& run : state.book.runs) {
         const Product* product = state.book.product(run.product);
-        const bool is_meant = lower(run.code) == wanted || (product && run.day >= state.today() &&
-                                                            lower(product->name).find(wanted) != std::string::npos);
-        if (!is_meant) continue;
+        const bool is_meant =
+            lower(run.code) == wanted ||
+            (product && run.day >= state.today() && lower(product->name).find(wanted) != std::string::npos);
+        if (!is_meant)
+            continue;
         state.opened_run = run.id;
-        return Told{fmt::format("Run {}: {} on {}", run.code, product ? product->name : "?", short_day(run.day)),
-                    Touched::opened_run, "", {}, "Mixer"};
+        return Told{
+            fmt::format("Run {}: {} on {}", run.code, product ? product->name : "?", short_day(run.day)),
+            Touched::opened_run,
+            "",
+            {},
+            "Mixer"};
     }
     return Refusal{"Search", fmt::format("nothing is called \"{}\"", intent.words),
                    "Try a lot number, a mill, a product or a run"};

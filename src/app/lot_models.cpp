@@ -11,11 +11,16 @@ namespace {
 
 Readiness shown(aging::Readiness readiness) {
     switch (readiness) {
-    case aging::Readiness::young: return Readiness::young;
-    case aging::Readiness::usable: return Readiness::usable;
-    case aging::Readiness::mature: return Readiness::ready;
-    case aging::Readiness::use_first: return Readiness::use_first;
-    case aging::Readiness::past_best: return Readiness::past_best;
+    case aging::Readiness::young:
+        return Readiness::young;
+    case aging::Readiness::usable:
+        return Readiness::usable;
+    case aging::Readiness::mature:
+        return Readiness::ready;
+    case aging::Readiness::use_first:
+        return Readiness::use_first;
+    case aging::Readiness::past_best:
+        return Readiness::past_best;
     }
     return Readiness::young;
 }
@@ -25,7 +30,8 @@ DaySpread shown(const aging::DaySpread& spread) { return {spread.early, spread.l
 std::string additions_in_words(const std::vector<MillAddition>& additions) {
     std::string words;
     for (const auto& a : additions)
-        words += fmt::format("{}{} {:g} mg/kg", words.empty() ? "" : ", ", name_of(a.substance), a.dose.value());
+        words +=
+            fmt::format("{}{} {:g} mg/kg", words.empty() ? "" : ", ", name_of(a.substance), a.dose.value());
     return words;
 }
 
@@ -53,7 +59,8 @@ LotRow row_of(const App::State& s, const Lot& lot) {
     row.protein_14 = comparable_at_14(lot.certificate, Property::protein);
     row.absorption_14 = comparable_at_14(lot.certificate, Property::absorption);
     row.falling_number_s = comparable_at_14(lot.certificate, Property::falling_number);
-    if (const auto moisture = lot.certificate.moisture()) row.moisture = moisture->value();
+    if (const auto moisture = lot.certificate.moisture())
+        row.moisture = moisture->value();
     row.mill_additions = additions_in_words(lot.mill_additions);
     row.readiness = shown(outlook.now);
     row.probability_mature = outlook.probability_mature;
@@ -64,12 +71,17 @@ LotRow row_of(const App::State& s, const Lot& lot) {
 
 std::string movement_in_words(const Book& book, const Movement& m) {
     std::string words = fmt::format("{}: {} kg", key_of(m.kind), fixed(to_kilograms(m.mass).value(), 1));
-    if (m.from) words += " from " + book.name(*m.from);
-    if (m.to) words += (m.from ? " to " : " into ") + book.name(*m.to);
+    if (m.from)
+        words += " from " + book.name(*m.from);
+    if (m.to)
+        words += (m.from ? " to " : " into ") + book.name(*m.to);
     if (m.run)
-        if (const Run* run = book.run(*m.run)) words += " for run " + run->code;
-    if (m.counters) words += fmt::format(" (takes back no. {})", m.counters->number());
-    if (!m.note.empty()) words += " — " + m.note;
+        if (const Run* run = book.run(*m.run))
+            words += " for run " + run->code;
+    if (m.counters)
+        words += fmt::format(" (takes back no. {})", m.counters->number());
+    if (!m.note.empty())
+        words += " — " + m.note;
     return words;
 }
 
@@ -77,8 +89,9 @@ std::vector<MovementRow> movement_rows(const Book& book, LotId lot) {
     const auto movements = book.movements_of(lot);
     std::vector<MovementRow> rows;
     for (const Movement* m : movements) {
-        const bool is_countered = std::any_of(movements.begin(), movements.end(),
-                                              [&](const Movement* other) { return other->counters == m->id; });
+        const bool is_countered = std::any_of(movements.begin(), movements.end(), [&](const Movement* other) {
+            return other->counters == m->id;
+        });
         const bool can_counter = !is_countered && !m->counters && m->kind != MovementKind::receipt;
         rows.push_back({m->id, iso(m->at), m->who, movement_in_words(book, *m), can_counter});
     }
@@ -89,8 +102,10 @@ std::vector<MovementRow> movement_rows(const Book& book, LotId lot) {
 std::string misfit(const Certificate& certificate, const Product& product) {
     std::string words;
     for (const auto& judgement : judge(certificate, product.windows)) {
-        if (judgement.verdict == Verdict::inside) continue;
-        words += fmt::format("{}{} {}", words.empty() ? "" : "; ", traits(judgement.window.property).name, judgement.words);
+        if (judgement.verdict == Verdict::inside)
+            continue;
+        words += fmt::format("{}{} {}", words.empty() ? "" : "; ", traits(judgement.window.property).name,
+                             judgement.words);
     }
     return words;
 }
@@ -98,9 +113,11 @@ std::string misfit(const Certificate& certificate, const Product& product) {
 std::vector<std::string> fits_of(const Book& book, const Lot& lot) {
     std::vector<std::string> fits;
     for (const auto& product : book.products) {
-        if (product.flour != lot.flour) continue;
+        if (product.flour != lot.flour)
+            continue;
         const std::string words = misfit(lot.certificate, product);
-        fits.push_back(fmt::format("{}: {}", product.name, words.empty() ? "inside all its windows by itself" : words));
+        fits.push_back(
+            fmt::format("{}: {}", product.name, words.empty() ? "inside all its windows by itself" : words));
     }
     return fits;
 }
@@ -108,15 +125,16 @@ std::vector<std::string> fits_of(const Book& book, const Lot& lot) {
 std::vector<CheckedWindow> windows_of(const Book& book, const Lot& lot) {
     std::vector<CheckedWindow> windows;
     const Flour* flour = book.flour(lot.flour);
-    if (!flour) return windows;
+    if (!flour)
+        return windows;
     for (const auto& judgement : judge(lot.certificate, flour->specification))
         windows.push_back({judgement, judgement.window.low, judgement.window.high});
     return windows;
 }
 
 std::string state_in_words(const Lot& lot) {
-    return fmt::format("{}{}{} by {} on {}", name_of(lot.state), lot.state_reason.empty() ? "" : ": ", lot.state_reason,
-                       lot.state_by, iso(lot.state_at).substr(0, 10));
+    return fmt::format("{}{}{} by {} on {}", name_of(lot.state), lot.state_reason.empty() ? "" : ": ",
+                       lot.state_reason, lot.state_by, iso(lot.state_at).substr(0, 10));
 }
 
 std::vector<CurveDay> curve_of(const aging::Estimate& estimate, const Lot& lot, Day today) {
@@ -143,19 +161,23 @@ LotSheet sheet_of(App::State& s, const Lot& lot) {
     for (const auto& line : JournalStore(*s.connection).about("lot " + lot.code))
         sheet.history.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
     sheet.curve = curve_of(estimate, lot, s.today());
-    for (const auto reservation : estimate.reservations()) sheet.reservations.push_back(aging::in_words(reservation));
+    for (const auto reservation : estimate.reservations())
+        sheet.reservations.push_back(aging::in_words(reservation));
     for (const auto to : {LotState::released, LotState::held, LotState::rejected})
-        if (may_become(lot.state, to)) sheet.state_choices.emplace_back(key_of(to));
+        if (may_become(lot.state, to))
+            sheet.state_choices.emplace_back(key_of(to));
     sheet.ready = shown(outlook.mature);
     sheet.past_best = shown(outlook.past_best);
     return sheet;
 }
 
 std::string band_in_words(const ReadinessRow& row, double confidence) {
-    std::string words = row.ready_at_confidence
-                            ? fmt::format("ready from {} ({:.0f} %)", short_day(*row.ready_at_confidence), confidence * 100)
-                            : "not ready within two years by the estimate";
-    if (row.past_best_at_confidence) words += ", best until " + short_day(*row.past_best_at_confidence);
+    std::string words =
+        row.ready_at_confidence
+            ? fmt::format("ready from {} ({:.0f} %)", short_day(*row.ready_at_confidence), confidence * 100)
+            : "not ready within two years by the estimate";
+    if (row.past_best_at_confidence)
+        words += ", best until " + short_day(*row.past_best_at_confidence);
     return words;
 }
 
@@ -183,15 +205,17 @@ std::vector<RunTick> ticks_of(const Book& book) {
     std::vector<RunTick> ticks;
     for (const auto& a : book.assignments) {
         const Run* run = book.run(a.run);
-        if (!run) continue;
+        if (!run)
+            continue;
         const Product* product = book.product(run->product);
         const Line* line = book.line(run->line);
         ticks.push_back({a.run, a.lot, run->day,
                          fmt::format("{}, {}: {} kg", product ? product->name : "?", line ? line->name : "?",
                                      fixed(to_kilograms(a.mass).value(), 0))});
     }
-    std::sort(ticks.begin(), ticks.end(),
-              [](const RunTick& a, const RunTick& b) { return std::pair{a.lot, a.day} < std::pair{b.lot, b.day}; });
+    std::sort(ticks.begin(), ticks.end(), [](const RunTick& a, const RunTick& b) {
+        return std::pair{a.lot, a.day} < std::pair{b.lot, b.day};
+    });
     return ticks;
 }
 
@@ -199,11 +223,16 @@ std::vector<RunTick> ticks_of(const Book& book) {
 
 std::string_view in_words(Readiness readiness) {
     switch (readiness) {
-    case Readiness::young: return "young";
-    case Readiness::usable: return "usable";
-    case Readiness::ready: return "ready";
-    case Readiness::use_first: return "use first";
-    case Readiness::past_best: return "past its best";
+    case Readiness::young:
+        return "young";
+    case Readiness::usable:
+        return "usable";
+    case Readiness::ready:
+        return "ready";
+    case Readiness::use_first:
+        return "use first";
+    case Readiness::past_best:
+        return "past its best";
     }
     return "";
 }
@@ -211,15 +240,18 @@ std::string_view in_words(Readiness readiness) {
 void make_lots(App::State& s) {
     s.lots.rows.clear();
     s.lots.rows.reserve(s.book.lots.size());
-    for (auto lot = s.book.lots.rbegin(); lot != s.book.lots.rend(); ++lot) s.lots.rows.push_back(row_of(s, *lot));
+    for (auto lot = s.book.lots.rbegin(); lot != s.book.lots.rend(); ++lot)
+        s.lots.rows.push_back(row_of(s, *lot));
     s.lots.places.clear();
-    for (const auto& place : s.book.places) s.lots.places.emplace_back(place.id, place.name);
+    for (const auto& place : s.book.places)
+        s.lots.places.emplace_back(place.id, place.name);
 }
 
 void make_lot_sheet(App::State& s) {
     const Lot* lot = s.opened_lot.is_known() ? s.book.lot(s.opened_lot) : nullptr;
     s.lots.opened.reset();
-    if (lot) s.lots.opened = sheet_of(s, *lot);
+    if (lot)
+        s.lots.opened = sheet_of(s, *lot);
 }
 
 void make_readiness(App::State& s) {
@@ -229,7 +261,8 @@ void make_readiness(App::State& s) {
     model.confidence = s.estimates.confidence();
     model.rows.clear();
     for (const auto& lot : s.book.lots) {
-        if (lot.state == LotState::rejected || s.book.stock.total(lot.id) <= Grams{0}) continue;
+        if (lot.state == LotState::rejected || s.book.stock.total(lot.id) <= Grams{0})
+            continue;
         if (model.as_of == model.today) {
             model.rows.push_back(readiness_row(s, lot, s.estimates.outlook_today(lot.id)));
         } else {

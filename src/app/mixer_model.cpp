@@ -19,7 +19,8 @@ PlaceId fullest_place(const Book& book, const Lot& lot) {
     PlaceId place = lot.received_into;
     Grams most;
     for (const auto& [id, mass] : book.stock.places_of(lot.id)) {
-        if (mass <= most) continue;
+        if (mass <= most)
+            continue;
         most = mass;
         place = id;
     }
@@ -32,29 +33,36 @@ std::vector<dough::CardLot> lots_of(const App::State& s, const Run& run) {
         const Lot* lot = s.book.lot(a.lot);
         // What is left of the assignment: the last batch takes the rest, to the gram.
         const Grams left = a.mass - s.book.used_for(run.id, a.lot);
-        if (!lot || left <= Grams{0}) continue;
+        if (!lot || left <= Grams{0})
+            continue;
         const auto& estimate = s.estimates.of(lot->id);
         const Place* place = s.book.place(fullest_place(s.book, *lot));
-        lots.push_back({lot, left, counted_maturity(s.estimates, lot->id, run.day), estimate.maturity_at(0.1, run.day),
-                        estimate.maturity_at(0.9, run.day), place ? place->temperature_on(run.day) : Celsius{20}});
+        lots.push_back({lot, left, counted_maturity(s.estimates, lot->id, run.day),
+                        estimate.maturity_at(0.1, run.day), estimate.maturity_at(0.9, run.day),
+                        place ? place->temperature_on(run.day) : Celsius{20}});
     }
     return lots;
 }
 
 /// Dough absorption of the product's run before this one; nothing when there was none with lots.
-std::optional<Absorption14> absorption_before(const Book& book, const Run& run, const Product& product, double step) {
+std::optional<Absorption14> absorption_before(const Book& book, const Run& run, const Product& product,
+                                              double step) {
     const Run* before = nullptr;
     for (const auto& other : book.runs) {
         const bool is_earlier = std::tuple{other.day, other.sequence} < std::tuple{run.day, run.sequence};
-        if (other.product == run.product && other.id != run.id && is_earlier && !book.assignments_of(other.id).empty())
+        if (other.product == run.product && other.id != run.id && is_earlier &&
+            !book.assignments_of(other.id).empty())
             before = &other;
     }
-    if (!before) return {};
+    if (!before)
+        return {};
     std::vector<dough::WaterLot> lots;
     for (const auto& a : book.assignments_of(before->id))
-        if (const Lot* lot = book.lot(a.lot)) lots.push_back({lot->code, &lot->certificate, to_kilograms(a.mass)});
+        if (const Lot* lot = book.lot(a.lot))
+            lots.push_back({lot->code, &lot->certificate, to_kilograms(a.mass)});
     const auto water = dough::dough_water(lots, product.water_offset, AbsorptionPoints{0}, step);
-    if (!water) return {};
+    if (!water)
+        return {};
     return water->target;
 }
 
@@ -68,8 +76,8 @@ void show_flour(const App::State& s, const dough::Card& card, CardModel& model) 
         shown.bags = flour.bags;
         shown.loose_kg = to_kilograms(flour.rest).value();
         shown.place = lot ? s.book.name(fullest_place(s.book, *lot)) : "";
-        shown.readiness = fmt::format("maturity {:.2f} ({:.2f} to {:.2f})", flour.maturity.value(), flour.lowest.value(),
-                                      flour.highest.value());
+        shown.readiness = fmt::format("maturity {:.2f} ({:.2f} to {:.2f})", flour.maturity.value(),
+                                      flour.lowest.value(), flour.highest.value());
         model.lots.push_back(std::move(shown));
     }
 }
@@ -82,11 +90,12 @@ void show_water(const dough::Card& card, CardModel& model) {
     }
     const auto& water = *card.water;
     model.water_kg = kg(water.told);
-    model.water_note = fmt::format(
-        "{} % on flour as is, exact {} kg in all; {} % by certificates {:+.1f} ({}) = {} % at 14 %; told makes {} %",
-        plain(water.dough.as_is.value(), 1), kg(water.dough.exact, 2), plain(water.dough.farinograph.value(), 1),
-        water.dough.offset.value(), dough::name_of(water.offset_origin), plain(water.dough.target.value(), 1),
-        plain(water.resulting.value(), 2));
+    model.water_note = fmt::format("{} % on flour as is, exact {} kg in all; {} % by certificates {:+.1f} "
+                                   "({}) = {} % at 14 %; told makes {} %",
+                                   plain(water.dough.as_is.value(), 1), kg(water.dough.exact, 2),
+                                   plain(water.dough.farinograph.value(), 1), water.dough.offset.value(),
+                                   dough::name_of(water.offset_origin), plain(water.dough.target.value(), 1),
+                                   plain(water.resulting.value(), 2));
     if (water.stock_solution.value() > 0)
         model.water_note += fmt::format("; {} kg of it is the stock solution's", kg(water.stock_solution, 2));
 }
@@ -106,16 +115,19 @@ void show_temperature(const dough::Card& card, CardModel& model) {
                     plain(t.mix.needed.value(), 1), plain(t.dough.value(), 1), plain(t.room.value(), 1),
                     plain(t.flour.value(), 1));
     if (t.mix.is_capped) {
-        model.ice_note = fmt::format("{} kg would be needed; the dough will be {} °C too warm", kg(t.mix.ice_needed),
-                                     plain(t.mix.too_warm.value(), 1));
+        model.ice_note = fmt::format("{} kg would be needed; the dough will be {} °C too warm",
+                                     kg(t.mix.ice_needed), plain(t.mix.too_warm.value(), 1));
     }
 }
 
 /// Decimals that a scale of this step shows.
-int decimals_of(double step) { return std::clamp(static_cast<int>(std::ceil(-std::log10(step) - 1e-9)), 0, 4); }
+int decimals_of(double step) {
+    return std::clamp(static_cast<int>(std::ceil(-std::log10(step) - 1e-9)), 0, 4);
+}
 
 void show_oxidant(const dough::Card& card, double scale_step, CardModel& model) {
-    if (!card.oxidant) return;
+    if (!card.oxidant)
+        return;
     if (!*card.oxidant) {
         model.oxidant = "Oxidant";
         model.oxidant_amount = "0";
@@ -129,10 +141,11 @@ void show_oxidant(const dough::Card& card, double scale_step, CardModel& model) 
         model.oxidant_amount = "0";
         model.oxidant_unit = "g";
         const bool is_needed = oxidant.need.dose.value() > 0;
-        model.oxidant_note = is_needed ? fmt::format("{} mg/kg would make up for missing maturity of {:.2f}, but: {}",
-                                                     plain(oxidant.need.dose.value(), 1), oxidant.need.missing.value(),
-                                                     oxidant.room.words)
-                                       : "none needed: the flour is mature enough, or the mill has seen to it";
+        model.oxidant_note =
+            is_needed ? fmt::format("{} mg/kg would make up for missing maturity of {:.2f}, but: {}",
+                                    plain(oxidant.need.dose.value(), 1), oxidant.need.missing.value(),
+                                    oxidant.room.words)
+                      : "none needed: the flour is mature enough, or the mill has seen to it";
         return;
     }
     std::string exact;
@@ -157,20 +170,24 @@ void show_figures(const dough::Card& card, CardModel& model) {
                                  fmt::format("{:g} % of flour", ingredient.percent_of_flour)});
     }
     if (card.keeping) {
-        model.figures.push_back({"Calcium propionate", plain(card.keeping->exact_g, 0), "g",
-                                 fmt::format("{:g} % of flour; {} mg/kg bread as salt, {} as acid",
-                                             card.keeping->percent_of_flour, plain(card.keeping->in_bread.as_salt, 0),
-                                             plain(card.keeping->in_bread.as_acid, 0))});
+        model.figures.push_back(
+            {"Calcium propionate", plain(card.keeping->exact_g, 0), "g",
+             fmt::format("{:g} % of flour; {} mg/kg bread as salt, {} as acid",
+                         card.keeping->percent_of_flour, plain(card.keeping->in_bread.as_salt, 0),
+                         plain(card.keeping->in_bread.as_acid, 0))});
     }
     for (const auto& figure : card.blend) {
         const auto& kind = traits(figure.property);
-        if (!figure.value) continue;
+        if (!figure.value)
+            continue;
         model.figures.push_back({"Blend: " + std::string(kind.name), plain(*figure.value, kind.decimals),
                                  std::string(kind.unit),
-                                 figure.is_estimate ? "estimate: ask for a blend test" : std::string(dough::name_of(figure.origin))});
+                                 figure.is_estimate ? "estimate: ask for a blend test"
+                                                    : std::string(dough::name_of(figure.origin))});
     }
-    model.figures.push_back({"Blend: maturity", plain(card.maturity.value(), 2), "",
-                             fmt::format("model; {:.2f} to {:.2f}", card.lowest.value(), card.highest.value())});
+    model.figures.push_back(
+        {"Blend: maturity", plain(card.maturity.value(), 2), "",
+         fmt::format("model; {:.2f} to {:.2f}", card.lowest.value(), card.highest.value())});
     for (const auto& addition : card.carried)
         model.figures.push_back({"From the mill: " + std::string(name_of(addition.substance)),
                                  plain(addition.dose.value(), 1), "mg/kg", "certificate"});
@@ -180,14 +197,17 @@ void show_cautions(const dough::Card& card, CardModel& model) {
     for (const auto& caution : card.cautions) {
         const bool is_stop = caution.kind == dough::CautionKind::law;
         const bool is_oxidant = caution.at == dough::CautionAt::oxidant;
-        model.cautions.push_back({is_stop, caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")"),
+        model.cautions.push_back({is_stop,
+                                  caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")"),
                                   is_oxidant ? CardCaution::Beside::oxidant : CardCaution::Beside::card});
     }
 }
 
 std::string fermentation_in_words(int minutes) {
-    if (minutes < 120) return fmt::format("{} min", minutes);
-    return minutes % 60 == 0 ? fmt::format("{} h", minutes / 60) : fmt::format("{} h {} min", minutes / 60, minutes % 60);
+    if (minutes < 120)
+        return fmt::format("{} min", minutes);
+    return minutes % 60 == 0 ? fmt::format("{} h", minutes / 60)
+                             : fmt::format("{} h {} min", minutes / 60, minutes % 60);
 }
 
 CardModel heading_of(const App::State& s, const Run& run) {
@@ -210,12 +230,15 @@ CardModel heading_of(const App::State& s, const Run& run) {
 /// A run whose lots do not reach for all its batches: said before the first one, not found out at the last.
 void warn_of_shortage(const Book& book, const Run& run, CardModel& model) {
     Grams assigned;
-    for (const auto& a : book.assignments_of(run.id)) assigned += a.mass;
-    if (assigned >= run.flour - Grams{run.batches} || run.batches < 1) return;
+    for (const auto& a : book.assignments_of(run.id))
+        assigned += a.mass;
+    if (assigned >= run.flour - Grams{run.batches} || run.batches < 1)
+        return;
     const auto batch = run.flour.count() / run.batches;
-    model.cautions.insert(model.cautions.begin(),
-                          {true, fmt::format("Flour is short by {} kg: the lots reach for {} of {} batches",
-                                             kg(to_kilograms(run.flour - assigned)), assigned.count() / batch, run.batches)});
+    model.cautions.insert(
+        model.cautions.begin(),
+        {true, fmt::format("Flour is short by {} kg: the lots reach for {} of {} batches",
+                           kg(to_kilograms(run.flour - assigned)), assigned.count() / batch, run.batches)});
 }
 
 } // namespace
@@ -230,7 +253,8 @@ CardModel make_card(const App::State& s, RunId id) {
     CardModel model = heading_of(s, *run);
     const Product* product = s.book.product(run->product);
     const Line* line = s.book.line(run->line);
-    if (model.is_finished || !product || !line) return model;
+    if (model.is_finished || !product || !line)
+        return model;
 
     dough::CardInput input;
     input.run = *run;
@@ -240,7 +264,8 @@ CardModel make_card(const App::State& s, RunId id) {
     input.law = {s.book.limits, s.book.markets};
     input.propionate_rows = dough::shipped_propionate_limits();
     input.last_run_absorption = absorption_before(s.book, *run, *product, line->water_step_kg);
-    if (product->propionate_percent > 0) input.bread_ph = Choices(s.book.settings).number("bread_ph");
+    if (product->propionate_percent > 0)
+        input.bread_ph = Choices(s.book.settings).number("bread_ph");
     const auto card = dough::make_card(input);
     if (!card) {
         model.refusals = card.refusals();
@@ -265,20 +290,24 @@ void make_mixer(App::State& s) {
     model.runs.clear();
     const Run* first_open = nullptr;
     for (const auto& run : s.book.runs) {
-        if (run.day != model.today) continue;
+        if (run.day != model.today)
+            continue;
         const Product* product = s.book.product(run.product);
         const Line* line = s.book.line(run.line);
         const bool is_finished = s.book.batches_mixed(run) >= run.batches;
-        if (!is_finished && !first_open) first_open = &run;
+        if (!is_finished && !first_open)
+            first_open = &run;
         model.runs.push_back({run.id,
                               fmt::format("{}, no. {}: {}, {} batches", line ? line->name : "?", run.sequence,
                                           product ? product->name : "?", run.batches),
                               is_finished});
     }
     const bool is_chosen = s.opened_run.is_known() && s.book.run(s.opened_run);
-    if (!is_chosen && first_open) s.opened_run = first_open->id;
+    if (!is_chosen && first_open)
+        s.opened_run = first_open->id;
     model.card.reset();
-    if (s.opened_run.is_known() && s.book.run(s.opened_run)) model.card = make_card(s, s.opened_run);
+    if (s.opened_run.is_known() && s.book.run(s.opened_run))
+        model.card = make_card(s, s.opened_run);
 }
 
 } // namespace mellowbin::app

@@ -14,7 +14,8 @@ Result<Told> run(App::State& state, const PlanRuns& intent) {
         return Refusal{"Plan", fmt::format("no runs from {} on for {} days", iso(intent.from), intent.days),
                        "Add runs first"};
     }
-    if (auto refusals = planning::check(problem.problem); !refusals.empty()) return refusals;
+    if (auto refusals = planning::check(problem.problem); !refusals.empty())
+        return refusals;
     state.plan_from = intent.from;
     state.plan_days = span.days;
     const auto runs = problem.runs.size();
@@ -23,35 +24,44 @@ Result<Told> run(App::State& state, const PlanRuns& intent) {
 }
 
 Result<Told> run(App::State& state, const StopPlanning&) {
-    if (!state.plan_work.is_running()) return Refusal{"Plan", "nothing is being planned", ""};
+    if (!state.plan_work.is_running())
+        return Refusal{"Plan", "nothing is being planned", ""};
     state.plan_work.stop();
     return Told{"Stopping; the best plan found is kept", Touched::nothing};
 }
 
 Result<Told> run(App::State& state, const AdoptPlan&) {
     const auto& proposal = state.plan_work.proposal();
-    if (!proposal) return Refusal{"Plan", "there is no proposed plan", "Make one first"};
+    if (!proposal)
+        return Refusal{"Plan", "there is no proposed plan", "Make one first"};
     if (proposal->book_changes != state.book_changes)
         return Refusal{"Plan", "the book changed since this plan was made", "Plan again"};
 
     std::vector<RunId> runs;
     for (const RunId run : proposal->input.runs)
-        if (state.book.used_for(run) == Grams{0}) runs.push_back(run);
+        if (state.book.used_for(run) == Grams{0})
+            runs.push_back(run);
     std::vector<Assignment> before;
     for (const auto& a : state.book.assignments)
-        if (std::find(runs.begin(), runs.end(), a.run) != runs.end()) before.push_back(a);
+        if (std::find(runs.begin(), runs.end(), a.run) != runs.end())
+            before.push_back(a);
     std::vector<Assignment> open;
     for (const auto& a : assignments_of(state.book, *proposal))
-        if (!a.is_locked && state.book.used_for(a.run) == Grams{0}) open.push_back(a);
+        if (!a.is_locked && state.book.used_for(a.run) == Grams{0})
+            open.push_back(a);
 
-    const auto words = fmt::format("Plan from {} for {} days adopted: {} runs", iso(proposal->input.span.from),
-                                   proposal->input.span.days, runs.size());
+    const auto words = fmt::format("Plan from {} for {} days adopted: {} runs",
+                                   iso(proposal->input.span.from), proposal->input.span.days, runs.size());
     Change change(*state.connection, state.line("adopt_plan", "plan", words));
     const auto done = RunStore(*state.connection).replace_assignments(change, runs, open);
-    if (!done) return change.refuse(done.refusals());
+    if (!done)
+        return change.refuse(done.refusals());
     change.commit();
     state.plan_work.discard();
-    return Told{words, Touched::runs, "Undo: the plan before", {RestoreAssignments{std::move(runs), std::move(before)}}};
+    return Told{words,
+                Touched::runs,
+                "Undo: the plan before",
+                {RestoreAssignments{std::move(runs), std::move(before)}}};
 }
 
 Result<Told> run(App::State& state, const DiscardPlan&) {

@@ -23,7 +23,8 @@ struct ProposedPlan {
 
 /// The proposal in whole grams and records, each with its reason; locked ones are marked.
 std::vector<Assignment> assignments_of(const Book& book, const ProposedPlan& plan);
-/// The reason of one of its assignments (by place in the plan); what a run does not get, why, and what would cure it.
+/// The reason of one of its assignments (by place in the plan); what a run does not get, why, and what would
+/// cure it.
 std::string reason_for(const ProposedPlan& plan, std::size_t assignment);
 std::vector<std::string> run_reasons(const ProposedPlan& plan, int run);
 

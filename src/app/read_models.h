@@ -9,21 +9,21 @@
 #include <string>
 #include <vector>
 
-/// What the screens and the command line show: values ready to be drawn, made anew from the book after each change.
-/// Numbers stay numbers; the view formats them. A missing value is nullopt and is shown as missing.
+/// What the screens and the command line show: values ready to be drawn, made anew from the book after each
+/// change. Numbers stay numbers; the view formats them. A missing value is nullopt and is shown as missing.
 namespace mellowbin::app {
 
 /// What came of the last intent.
 struct Notice {
     enum class Kind { none, done, refused, failed };
     Kind kind = Kind::none;
-    std::string words;    ///< one line: "Lot W24-118 taken in"
-    Refusals refusals;    ///< of a refused intent; each names its field
-    std::string meaning;  ///< of a failure: what it means for what was entered
-    std::string details;  ///< of a failure: for the one who mends it
-    std::string undo;     ///< the button's words; empty: nothing to undo
-    Intents undoing;      ///< what the button does
-    std::string screen;   ///< the screen that shows it, where the person should be taken there: "Lots"
+    std::string words;        ///< one line: "Lot W24-118 taken in"
+    Refusals refusals;        ///< of a refused intent; each names its field
+    std::string meaning;      ///< of a failure: what it means for what was entered
+    std::string details;      ///< of a failure: for the one who mends it
+    std::string undo;         ///< the button's words; empty: nothing to undo
+    Intents undoing;          ///< what the button does
+    std::string screen;       ///< the screen that shows it, where the person should be taken there: "Lots"
     std::uint64_t number = 0; ///< counts up, so that a view sees a new one
 };
 
@@ -38,8 +38,8 @@ struct Overview {
     std::string running;   ///< what runs in the background; empty: nothing
     int to_judge = 0;
     int short_runs = 0;
-    int past_best = 0; ///< lots in stock that are past their best
-    int batches_today = 0; ///< still to be mixed
+    int past_best = 0;          ///< lots in stock that are past their best
+    int batches_today = 0;      ///< still to be mixed
     int unconfirmed_limits = 0; ///< of the markets that the products are sold in
 };
 
@@ -53,7 +53,7 @@ struct IntakeModel {
     std::vector<std::string> file_notes; ///< what the file says that was not understood
     Refusals file_refusals;              ///< of lines that were left out, each with its line
     std::uint64_t reading = 0;           ///< counts files read
-    std::uint64_t taken_in = 0;          ///< counts accepted TakeIn intents: the view empties its form when it changes
+    std::uint64_t taken_in = 0; ///< counts accepted TakeIn intents: the view empties its form when it changes
 };
 
 enum class Readiness { young, usable, ready, use_first, past_best };
@@ -75,7 +75,7 @@ struct LotRow {
     std::optional<double> protein_14, absorption_14, falling_number_s, moisture;
     std::string mill_additions; ///< "Potassium bromate 30 mg/kg"; empty for none
     Readiness readiness{};
-    double probability_mature = 0; ///< on the day looked at
+    double probability_mature = 0;   ///< on the day looked at
     std::optional<Day> ready_on;     ///< at the confidence set
     std::optional<Day> past_best_on; ///< at the confidence set
 };
@@ -194,10 +194,10 @@ struct PlanModel {
     std::vector<PlannedRun> runs;
     Standing standing = Standing::adopted;
     bool is_planning = false;
-    std::string progress;  ///< "120 steps, 0.4 s, best 5 920, bound 4 050"
-    std::string objective; ///< in words, by parts
-    std::vector<std::string> changes; ///< of a proposed plan against the adopted one
-    std::vector<std::string> shortages; ///< each with its cure: how much, from when, order by
+    std::string progress;                          ///< "120 steps, 0.4 s, best 5 920, bound 4 050"
+    std::string objective;                         ///< in words, by parts
+    std::vector<std::string> changes;              ///< of a proposed plan against the adopted one
+    std::vector<std::string> shortages;            ///< each with its cure: how much, from when, order by
     std::vector<std::string> products, line_names; ///< to add a run
     bool can_adopt = false;
     std::string adopt_blocked; ///< why a proposed plan cannot be adopted any more
@@ -233,8 +233,8 @@ struct CardModel {
     bool is_finished = false;
     double flour_kg = 0;
     std::vector<CardLot> lots;
-    std::string water_kg;       ///< as told, rounded to the water step
-    std::string water_note;     ///< exact figure, absorption, where from
+    std::string water_kg;                                  ///< as told, rounded to the water step
+    std::string water_note;                                ///< exact figure, absorption, where from
     std::string water_temperature, water_temperature_note; ///< °C
     std::string ice_kg, ice_note;
     std::string oxidant, oxidant_amount, oxidant_unit, oxidant_note; ///< name; "7.5"; "g" or "mL"; exact, law
@@ -257,7 +257,8 @@ struct MixerModel {
 };
 
 struct ConstantRow {
-    std::string key, value, unit, range, conditions, source, standing; ///< standing: "read", "from memory", "assumption"
+    std::string key, value, unit, range, conditions, source,
+        standing; ///< standing: "read", "from memory", "assumption"
 };
 
 struct LimitLine {

@@ -12,11 +12,15 @@ namespace {
 template <class Record>
 const Record* named(const std::vector<Record>& records, std::string_view field, const std::string& name,
                     Refusals& refusals) {
-    const auto at = std::find_if(records.begin(), records.end(), [&](const Record& r) { return r.name == name; });
-    if (at != records.end()) return &*at;
+    const auto at =
+        std::find_if(records.begin(), records.end(), [&](const Record& r) { return r.name == name; });
+    if (at != records.end())
+        return &*at;
     std::string names;
-    for (const auto& r : records) names += (names.empty() ? "" : ", ") + r.name;
-    refusals.push_back({std::string(field), name.empty() ? "is empty" : fmt::format("\"{}\" is not known", name),
+    for (const auto& r : records)
+        names += (names.empty() ? "" : ", ") + r.name;
+    refusals.push_back({std::string(field),
+                        name.empty() ? "is empty" : fmt::format("\"{}\" is not known", name),
                         "Choose one of: " + names});
     return nullptr;
 }
@@ -24,7 +28,8 @@ const Record* named(const std::vector<Record>& records, std::string_view field, 
 int next_sequence(const std::vector<Run>& runs, LineId line, Day day) {
     int last = 0;
     for (const auto& run : runs)
-        if (run.line == line && run.day == day) last = std::max(last, run.sequence);
+        if (run.line == line && run.day == day)
+            last = std::max(last, run.sequence);
     return last + 1;
 }
 
@@ -32,12 +37,16 @@ int next_sequence(const std::vector<Run>& runs, LineId line, Day day) {
 Result<Told> set_lock(App::State& state, RunId run_id, LotId lot_id, Lock lock) {
     const Run* run = state.book.run(run_id);
     const Lot* lot = state.book.lot(lot_id);
-    if (!run || !lot) return Refusal{"Assignment", "is not in the book", "Choose a run and one of its lots"};
+    if (!run || !lot)
+        return Refusal{"Assignment", "is not in the book", "Choose a run and one of its lots"};
     const bool locks = lock == Lock::locked;
-    const auto words = fmt::format("Lot {} {} run {}", lot->code, locks ? "locked to" : "unlocked from", run->code);
-    Change change(*state.connection, state.line(locks ? "lock_assignment" : "unlock_assignment", "run " + run->code, words));
+    const auto words =
+        fmt::format("Lot {} {} run {}", lot->code, locks ? "locked to" : "unlocked from", run->code);
+    Change change(*state.connection,
+                  state.line(locks ? "lock_assignment" : "unlock_assignment", "run " + run->code, words));
     const auto done = RunStore(*state.connection).set_lock(change, run_id, lot_id, lock);
-    if (!done) return change.refuse(done.refusals());
+    if (!done)
+        return change.refuse(done.refusals());
     change.commit();
     Intents undoing;
     if (locks)
@@ -54,20 +63,25 @@ Result<Told> run(App::State& state, const AddRun& intent) {
     const Product* product = named(state.book.products, "Product", intent.product, refusals);
     const Line* line = named(state.book.lines, "Line", intent.line, refusals);
     const auto day = read_day("Day", intent.day);
-    if (!day) append(refusals, day.refusals());
+    if (!day)
+        append(refusals, day.refusals());
     const bool has_day = day && day->has_value();
-    if (day && !has_day) refusals.push_back({"Day", "is empty", "Enter the day as year-month-day"});
+    if (day && !has_day)
+        refusals.push_back({"Day", "is empty", "Enter the day as year-month-day"});
     if (has_day && **day < state.today()) {
-        refusals.push_back({"Day", fmt::format("{} was read, which is before today, {}", iso(**day), iso(state.today())),
-                            "Plan for today or later"});
+        refusals.push_back(
+            {"Day", fmt::format("{} was read, which is before today, {}", iso(**day), iso(state.today())),
+             "Plan for today or later"});
     }
     const auto batches = read_required_decimal("Batches", intent.batches, {1, 1000, "batches"});
-    if (!batches) append(refusals, batches.refusals());
+    if (!batches)
+        append(refusals, batches.refusals());
     if (batches && *batches != static_cast<int>(*batches)) {
         refusals.push_back({"Batches", fmt::format("{:g} was read; a whole number is expected", *batches),
                             "A run is mixed in whole batches"});
     }
-    if (!refusals.empty()) return refusals;
+    if (!refusals.empty())
+        return refusals;
 
     Run run;
     run.product = product->id;
@@ -78,25 +92,29 @@ Result<Told> run(App::State& state, const AddRun& intent) {
     run.sequence = next_sequence(state.book.runs, line->id, run.day);
     const auto line_place = line - state.book.lines.data() + 1;
     run.code = fmt::format("R{}-{}-{}", date::format("%y%m%d", run.day), line_place, run.sequence);
-    const auto words = fmt::format("Run {} added: {}, {} batches, {} kg flour", run.code, product->name, run.batches,
-                                   fixed(to_kilograms(run.flour).value(), 0));
+    const auto words = fmt::format("Run {} added: {}, {} batches, {} kg flour", run.code, product->name,
+                                   run.batches, fixed(to_kilograms(run.flour).value(), 0));
     Change change(*state.connection, state.line("add_run", "run " + run.code, words));
     const auto id = RunStore(*state.connection).save(change, run);
-    if (!id) return change.refuse(id.refusals());
+    if (!id)
+        return change.refuse(id.refusals());
     change.commit();
     return Told{words, Touched::runs, "Undo: drop run " + run.code, {DropRun{*id}}};
 }
 
 Result<Told> run(App::State& state, const DropRun& intent) {
     const Run* run = state.book.run(intent.run);
-    if (!run) return Refusal{"Run", "is not in the book", "Choose a run on the plan"};
+    if (!run)
+        return Refusal{"Run", "is not in the book", "Choose a run on the plan"};
     const auto words = fmt::format("Run {} dropped", run->code);
     const Product* product = state.book.product(run->product);
     const Line* line = state.book.line(run->line);
-    const AddRun again{product ? product->name : "", line ? line->name : "", iso(run->day), std::to_string(run->batches)};
+    const AddRun again{product ? product->name : "", line ? line->name : "", iso(run->day),
+                       std::to_string(run->batches)};
     Change change(*state.connection, state.line("drop_run", "run " + run->code, words));
     const auto done = RunStore(*state.connection).remove(change, intent.run);
-    if (!done) return change.refuse(done.refusals());
+    if (!done)
+        return change.refuse(done.refusals());
     change.commit();
     return Told{words, Touched::runs, "Undo: add the run again", {again}};
 }
@@ -110,12 +128,15 @@ Result<Told> run(App::State& state, const UnlockAssignment& intent) {
 }
 
 Result<Told> run(App::State& state, const RestoreAssignments& intent) {
-    Change change(*state.connection, state.line("restore_assignments", "plan", "The plan before was put back"));
+    Change change(*state.connection,
+                  state.line("restore_assignments", "plan", "The plan before was put back"));
     std::vector<Assignment> open;
     for (const auto& a : intent.assignments)
-        if (!a.is_locked) open.push_back(a);
+        if (!a.is_locked)
+            open.push_back(a);
     const auto done = RunStore(*state.connection).replace_assignments(change, intent.runs, open);
-    if (!done) return change.refuse(done.refusals());
+    if (!done)
+        return change.refuse(done.refusals());
     change.commit();
     return Told{"The plan before was put back", Touched::runs};
 }

@@ -33,34 +33,40 @@ bool is_time_zone(const std::string& name) {
 
 Result<Told> run(App::State& state, const ConfirmLimit& intent) {
     const LimitRow* row = limit_row(state, intent.row);
-    if (!row) return unknown_row();
+    if (!row)
+        return unknown_row();
     const auto words = fmt::format("Limit confirmed: {} ({})", about(*row), row->source);
     Change change(*state.connection, state.line("confirm_limit", "law " + row->market, words));
     const auto done = LimitStore(*state.connection).confirm(change, intent.row);
-    if (!done) return change.refuse(done.refusals());
+    if (!done)
+        return change.refuse(done.refusals());
     change.commit();
     return Told{words, Touched::law, "Undo: mark it unconfirmed", {DoubtLimit{intent.row}}};
 }
 
 Result<Told> run(App::State& state, const DoubtLimit& intent) {
     const LimitRow* known = limit_row(state, intent.row);
-    if (!known) return unknown_row();
+    if (!known)
+        return unknown_row();
     LimitRow row = *known;
     row.is_confirmed = false;
     row.confirmed_by.clear();
     const auto words = fmt::format("Limit marked unconfirmed: {}", about(row));
     Change change(*state.connection, state.line("doubt_limit", "law " + row.market, words));
     const auto done = LimitStore(*state.connection).save(change, row);
-    if (!done) return change.refuse(done.refusals());
+    if (!done)
+        return change.refuse(done.refusals());
     change.commit();
     return Told{words, Touched::law, "Undo: confirm it again", {ConfirmLimit{intent.row}}};
 }
 
 Result<Told> run(App::State& state, const ChangeSetting& intent) {
     const SettingTraits* setting = setting_traits(intent.key);
-    if (!setting) return Refusal{"Setting", fmt::format("\"{}\" is not known", intent.key), "Choose one from the list"};
+    if (!setting)
+        return Refusal{"Setting", fmt::format("\"{}\" is not known", intent.key), "Choose one from the list"};
     auto value = accept_setting(*setting, intent.value);
-    if (!value) return value.refusals();
+    if (!value)
+        return value.refusals();
     if (intent.key == "time_zone" && !is_time_zone(*value)) {
         return Refusal{std::string(setting->label), fmt::format("\"{}\" is not in the zone tables", *value),
                        "Enter a name such as Europe/Lisbon"};
@@ -71,7 +77,9 @@ Result<Told> run(App::State& state, const ChangeSetting& intent) {
     Change change(*state.connection, state.line("change_setting", "setting " + intent.key, words));
     SettingsStore(*state.connection).set(change, intent.key, *value, setting->unit);
     change.commit();
-    return Told{words, Touched::choices, fmt::format("Undo: {} again {}", setting->label, before.empty() ? "empty" : before),
+    return Told{words,
+                Touched::choices,
+                fmt::format("Undo: {} again {}", setting->label, before.empty() ? "empty" : before),
                 {ChangeSetting{intent.key, before}}};
 }
 

@@ -18,7 +18,7 @@ struct SettingTraits {
     std::string_view otherwise;
     std::string_view unit;
     SettingKind kind;
-    double low, high; ///< of a number
+    double low, high;      ///< of a number
     std::string_view what; ///< what it does, and where its first value comes from
 };
 

@@ -14,7 +14,8 @@ namespace {
 
 std::string_view reference_of(std::string_view source) {
     for (const auto& known : literature::all_sources)
-        if (known.key == source) return known.reference;
+        if (known.key == source)
+            return known.reference;
     return source;
 }
 
@@ -31,18 +32,25 @@ ConstantRow constant_row(const literature::Constant& c) {
 
 std::string figure_of(const LimitRow& row) {
     switch (row.status) {
-    case LimitStatus::permitted: return row.limit ? fmt::format("{:g} mg/kg", row.limit->value()) : "no figure";
-    case LimitStatus::permitted_gmp: return "good practice";
-    case LimitStatus::not_permitted: return "not permitted";
-    case LimitStatus::unclear: return "unclear";
+    case LimitStatus::permitted:
+        return row.limit ? fmt::format("{:g} mg/kg", row.limit->value()) : "no figure";
+    case LimitStatus::permitted_gmp:
+        return "good practice";
+    case LimitStatus::not_permitted:
+        return "not permitted";
+    case LimitStatus::unclear:
+        return "unclear";
     }
     return {};
 }
 
 std::string holds_in_words(const LimitRow& row) {
-    if (row.valid_from && row.valid_to) return fmt::format("{} to {}", iso(*row.valid_from), iso(*row.valid_to));
-    if (row.valid_from) return "from " + iso(*row.valid_from);
-    if (row.valid_to) return "until " + iso(*row.valid_to);
+    if (row.valid_from && row.valid_to)
+        return fmt::format("{} to {}", iso(*row.valid_from), iso(*row.valid_to));
+    if (row.valid_from)
+        return "from " + iso(*row.valid_from);
+    if (row.valid_to)
+        return "until " + iso(*row.valid_to);
     return "";
 }
 
@@ -72,7 +80,7 @@ LimitLine limit_line(const LimitRow& row, const std::set<std::string>& markets) 
     line.source = row.source_date.empty() ? row.source : fmt::format("{} ({})", row.source, row.source_date);
     line.holds = holds_in_words(row);
     line.is_confirmed = row.is_confirmed;
-    line.standing = !row.is_confirmed         ? "unconfirmed: never permits by itself"
+    line.standing = !row.is_confirmed          ? "unconfirmed: never permits by itself"
                     : row.confirmed_by.empty() ? "read in its source"
                                                : "confirmed by " + row.confirmed_by;
     line.matters = markets.contains(row.market);
@@ -80,10 +88,16 @@ LimitLine limit_line(const LimitRow& row, const std::set<std::string>& markets) 
 }
 
 SettingRow setting_row(const SettingTraits& traits, const Book& book) {
-    SettingRow row{std::string(traits.key), std::string(traits.label), Choices(book.settings).words(traits.key),
-                   std::string(traits.unit), std::string(traits.what), "as shipped", ""};
+    SettingRow row{std::string(traits.key),
+                   std::string(traits.label),
+                   Choices(book.settings).words(traits.key),
+                   std::string(traits.unit),
+                   std::string(traits.what),
+                   "as shipped",
+                   ""};
     for (const auto& stored : book.settings) {
-        if (stored.key != traits.key) continue;
+        if (stored.key != traits.key)
+            continue;
         row.who = stored.who;
         row.since = iso(stored.since);
     }
@@ -94,12 +108,15 @@ SettingRow setting_row(const SettingTraits& traits, const Book& book) {
 
 void make_settings(App::State& s) {
     SettingsModel model;
-    for (const auto& constant : literature::all_constants) model.constants.push_back(constant_row(constant));
+    for (const auto& constant : literature::all_constants)
+        model.constants.push_back(constant_row(constant));
     const auto markets = markets_that_matter(s.book);
-    for (const auto& row : s.book.limits) model.limits.push_back(limit_line(row, markets));
+    for (const auto& row : s.book.limits)
+        model.limits.push_back(limit_line(row, markets));
     std::stable_sort(model.limits.begin(), model.limits.end(),
                      [](const auto& a, const auto& b) { return a.matters > b.matters; });
-    for (const auto& traits : setting_table()) model.settings.push_back(setting_row(traits, s.book));
+    for (const auto& traits : setting_table())
+        model.settings.push_back(setting_row(traits, s.book));
     for (const auto& line : JournalStore(*s.connection).newest(500))
         model.journal.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
     s.settings = std::move(model);
@@ -109,18 +126,22 @@ void make_intake(App::State& s) {
     IntakeModel& model = s.intake;
     const auto names = [](const auto& records) {
         std::vector<std::string> list;
-        for (const auto& r : records) list.push_back(r.name);
+        for (const auto& r : records)
+            list.push_back(r.name);
         return list;
     };
     model.mills = names(s.book.mills);
     model.flours = names(s.book.flours);
     model.places = names(s.book.places);
     model.substances.clear();
-    for (const Substance substance : all_substances()) model.substances.emplace_back(name_of(substance));
-    model.figures = {Property::moisture, Property::protein, Property::absorption, Property::falling_number, Property::ash};
+    for (const Substance substance : all_substances())
+        model.substances.emplace_back(name_of(substance));
+    model.figures = {Property::moisture, Property::protein, Property::absorption, Property::falling_number,
+                     Property::ash};
     model.bases = {"as is", "14 % moisture", "dry matter"};
-    model.door_checks = {"Seal whole, or bags closed", "Bags dry and not torn", "No insects, no foreign smell",
-                         "Flour not warm (below 30 °C)", "Weight and lot number as on the note"};
+    model.door_checks = {"Seal whole, or bags closed", "Bags dry and not torn",
+                         "No insects, no foreign smell", "Flour not warm (below 30 °C)",
+                         "Weight and lot number as on the note"};
 }
 
 void make_overview(App::State& s) {
@@ -135,15 +156,18 @@ void make_overview(App::State& s) {
         return lot.state == LotState::awaiting_judgement;
     }));
     o.short_runs = 0;
-    for (const auto& run : s.plan.runs) o.short_runs += !run.is_past && run.short_kg >= 0.5 ? 1 : 0;
+    for (const auto& run : s.plan.runs)
+        o.short_runs += !run.is_past && run.short_kg >= 0.5 ? 1 : 0;
     o.past_best = 0;
-    for (const auto& row : s.readiness.rows) o.past_best += row.now == Readiness::past_best ? 1 : 0;
+    for (const auto& row : s.readiness.rows)
+        o.past_best += row.now == Readiness::past_best ? 1 : 0;
     o.batches_today = 0;
     for (const auto& run : s.book.runs)
-        if (run.day == o.today) o.batches_today += run.batches - s.book.batches_mixed(run);
-    o.unconfirmed_limits = static_cast<int>(std::count_if(s.settings.limits.begin(), s.settings.limits.end(), [](auto& l) {
-        return l.matters && !l.is_confirmed;
-    }));
+        if (run.day == o.today)
+            o.batches_today += run.batches - s.book.batches_mixed(run);
+    o.unconfirmed_limits =
+        static_cast<int>(std::count_if(s.settings.limits.begin(), s.settings.limits.end(),
+                                       [](auto& l) { return l.matters && !l.is_confirmed; }));
 }
 
 } // namespace mellowbin::app

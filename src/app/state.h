@@ -16,10 +16,10 @@ namespace mellowbin::app {
 /// What an accepted intent changed, so that only the read-models it touches are made anew.
 enum class Touched : unsigned {
     nothing = 0,
-    lots = 1,     ///< lots, movements, stock
-    runs = 2,     ///< runs and assignments
+    lots = 1, ///< lots, movements, stock
+    runs = 2, ///< runs and assignments
     law = 4,
-    choices = 8,  ///< settings
+    choices = 8, ///< settings
     // Only what is looked at:
     opened_lot = 16,
     opened_run = 32,

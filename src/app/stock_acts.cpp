@@ -25,7 +25,8 @@ Refusals follow_the_stock(const App::State& state, Change& change, const Lot& lo
     const LotStore lots(*state.connection);
     const bool is_used_up = lot.state == LotState::used_up;
     if (left == Grams{0} && lot.state == LotState::released) {
-        if (auto r = LotStore(*state.connection).set_state(change, lot.id, LotState::used_up, ""); !r) return r.refusals();
+        if (auto r = LotStore(*state.connection).set_state(change, lot.id, LotState::used_up, ""); !r)
+            return r.refusals();
     } else if (left > Grams{0} && is_used_up) {
         if (auto r = LotStore(*state.connection).set_state(change, lot.id, LotState::released, ""); !r)
             return r.refusals();
@@ -33,27 +34,29 @@ Refusals follow_the_stock(const App::State& state, Change& change, const Lot& lo
     return {};
 }
 
-Grams signed_mass(const Movement& m) {
-    return (m.to ? m.mass : Grams{0}) - (m.from ? m.mass : Grams{0});
-}
+Grams signed_mass(const Movement& m) { return (m.to ? m.mass : Grams{0}) - (m.from ? m.mass : Grams{0}); }
 
 /// Writes one movement of a lot with its journal line; the told words are the line's.
-Result<Told> write(App::State& state, const Lot& lot, const Movement& movement, const char* intent, std::string words,
-                   std::string undo) {
+Result<Told> write(App::State& state, const Lot& lot, const Movement& movement, const char* intent,
+                   std::string words, std::string undo) {
     Change change(*state.connection, state.line(intent, "lot " + lot.code, words));
     const auto id = MovementStore(*state.connection).append(change, movement);
-    if (!id) return change.refuse(id.refusals());
+    if (!id)
+        return change.refuse(id.refusals());
     const Grams left = state.book.stock.total(lot.id) + signed_mass(movement);
-    if (auto refusals = follow_the_stock(state, change, lot, left); !refusals.empty()) return change.refuse(refusals);
+    if (auto refusals = follow_the_stock(state, change, lot, left); !refusals.empty())
+        return change.refuse(refusals);
     change.commit();
     Intents undoing;
-    if (!undo.empty()) undoing.push_back(CounterMovement{*id, "taken back"});
+    if (!undo.empty())
+        undoing.push_back(CounterMovement{*id, "taken back"});
     return Told{std::move(words), Touched::lots, std::move(undo), std::move(undoing)};
 }
 
 Result<Grams> read_kg(std::string_view field, const std::string& text) {
     const auto read = read_required_decimal(field, text, {0.001, 1'000'000, "kg"});
-    if (!read) return read.refusals();
+    if (!read)
+        return read.refusals();
     return to_grams(Kilograms{*read});
 }
 
@@ -63,48 +66,57 @@ Refusal unknown_lot() { return {"Lot", "is not in the book", "Choose a lot from 
 
 Result<Told> run(App::State& state, const MoveLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
-    if (!lot) return unknown_lot();
+    if (!lot)
+        return unknown_lot();
     const auto mass = read_kg("Weight", intent.kg);
-    if (!mass) return mass.refusals();
+    if (!mass)
+        return mass.refusals();
     Movement m = by(state, lot->id, MovementKind::move, *mass);
     m.from = intent.from;
     m.to = intent.to;
     return write(state, *lot, m, "move_lot",
-                 fmt::format("{} of lot {} moved from {} to {}", kg(*mass), lot->code, state.book.name(intent.from),
-                             state.book.name(intent.to)),
+                 fmt::format("{} of lot {} moved from {} to {}", kg(*mass), lot->code,
+                             state.book.name(intent.from), state.book.name(intent.to)),
                  "Undo: move it back");
 }
 
 Result<Told> run(App::State& state, const CountLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
-    if (!lot) return unknown_lot();
+    if (!lot)
+        return unknown_lot();
     const auto read = read_required_decimal("Counted", intent.kg, {0, 1'000'000, "kg"});
-    if (!read) return read.refusals();
+    if (!read)
+        return read.refusals();
     const Grams counted = to_grams(Kilograms{*read});
     const Grams booked = state.book.stock.at(lot->id, intent.place);
     auto correction = correction_by_count(lot->id, intent.place, booked, counted);
     if (!correction) {
-        return Told{fmt::format("Lot {} in {}: counted {}, as the book says", lot->code, state.book.name(intent.place),
-                                kg(counted)),
+        return Told{fmt::format("Lot {} in {}: counted {}, as the book says", lot->code,
+                                state.book.name(intent.place), kg(counted)),
                     Touched::nothing};
     }
     correction->at = state.setup.clock.now();
     correction->who = state.setup.person;
     correction->note = fmt::format("counted {}, booked {}", kg(counted), kg(booked));
     return write(state, *lot, *correction, "count_lot",
-                 fmt::format("Lot {} in {}: counted {}, {} {} than booked", lot->code, state.book.name(intent.place),
-                             kg(counted), kg(correction->mass), counted > booked ? "more" : "less"),
+                 fmt::format("Lot {} in {}: counted {}, {} {} than booked", lot->code,
+                             state.book.name(intent.place), kg(counted), kg(correction->mass),
+                             counted > booked ? "more" : "less"),
                  "Undo: take the count back");
 }
 
 Result<Told> run(App::State& state, const WasteLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
-    if (!lot) return unknown_lot();
+    if (!lot)
+        return unknown_lot();
     const auto mass = read_kg("Weight", intent.kg);
     Refusals refusals;
-    if (!mass) append(refusals, mass.refusals());
-    if (intent.reason.empty()) refusals.push_back({"Reason", "is empty", "Say why, in a few words"});
-    if (!refusals.empty()) return refusals;
+    if (!mass)
+        append(refusals, mass.refusals());
+    if (intent.reason.empty())
+        refusals.push_back({"Reason", "is empty", "Say why, in a few words"});
+    if (!refusals.empty())
+        return refusals;
     Movement m = by(state, lot->id, MovementKind::waste, *mass);
     m.from = intent.place;
     m.note = intent.reason;
@@ -116,13 +128,16 @@ Result<Told> run(App::State& state, const WasteLot& intent) {
 
 Result<Told> run(App::State& state, const CounterMovement& intent) {
     const Movement* mistaken = state.book.movement(intent.movement);
-    if (!mistaken) return Refusal{"Movement", "is not in the book", "Choose one from the lot's sheet"};
+    if (!mistaken)
+        return Refusal{"Movement", "is not in the book", "Choose one from the lot's sheet"};
     const Lot* lot = state.book.lot(mistaken->lot);
-    if (!lot) return unknown_lot();
-    const Movement counter = countering(*mistaken, state.setup.person, state.setup.clock.now(), intent.reason);
+    if (!lot)
+        return unknown_lot();
+    const Movement counter =
+        countering(*mistaken, state.setup.person, state.setup.clock.now(), intent.reason);
     return write(state, *lot, counter, "counter_movement",
-                 fmt::format("{} of lot {} ({}) taken back{}", kg(mistaken->mass), lot->code, key_of(mistaken->kind),
-                             intent.reason.empty() ? "" : ": " + intent.reason),
+                 fmt::format("{} of lot {} ({}) taken back{}", kg(mistaken->mass), lot->code,
+                             key_of(mistaken->kind), intent.reason.empty() ? "" : ": " + intent.reason),
                  "");
 }
 
@@ -132,20 +147,23 @@ namespace {
 constexpr Grams few_grams{20};
 
 /// Takes grams of a lot from its places, the fullest first.
-std::vector<Movement> taken_from_places(const App::State& state, LotId lot, Grams needed, const Movement& like) {
+std::vector<Movement> taken_from_places(const App::State& state, LotId lot, Grams needed,
+                                        const Movement& like) {
     std::vector<Movement> uses;
     auto places = state.book.stock.places_of(lot);
     while (needed > Grams{0} && !places.empty()) {
         auto fullest = places.begin();
         for (auto it = places.begin(); it != places.end(); ++it)
-            if (it->second > fullest->second) fullest = it;
+            if (it->second > fullest->second)
+                fullest = it;
         Movement use = like;
         use.lot = lot;
         use.from = fullest->first;
         use.mass = std::min(needed, fullest->second);
         needed = needed - use.mass;
         places.erase(fullest);
-        if (use.mass > Grams{0}) uses.push_back(use);
+        if (use.mass > Grams{0})
+            uses.push_back(use);
     }
     return uses;
 }
@@ -154,18 +172,21 @@ std::vector<Movement> taken_from_places(const App::State& state, LotId lot, Gram
 
 Result<Told> run(App::State& state, const ConfirmBatch& intent) {
     const Run* run = state.book.run(intent.run);
-    if (!run) return Refusal{"Run", "is not in the book", "Choose a run from the list"};
+    if (!run)
+        return Refusal{"Run", "is not in the book", "Choose a run from the list"};
     const CardModel card = make_card(state, intent.run);
-    if (!card.refusals.empty()) return card.refusals;
-    if (card.is_finished) return Refusal{"Batch", "all batches of this run are mixed", "Choose the next run"};
+    if (!card.refusals.empty())
+        return card.refusals;
+    if (card.is_finished)
+        return Refusal{"Batch", "all batches of this run are mixed", "Choose the next run"};
 
     Change change(*state.connection,
                   state.line("confirm_batch", "run " + run->code,
-                             fmt::format("Run {}: batch {} of {} mixed, {} kg flour", run->code, card.batch, card.batches,
-                                         fixed(card.flour_kg, 1))));
-    change.line().detail = fmt::format("told: water {} kg at {} °C, ice {} kg, {} {} {}", card.water_kg,
-                                       card.water_temperature, card.ice_kg, card.oxidant, card.oxidant_amount,
-                                       card.oxidant_unit);
+                             fmt::format("Run {}: batch {} of {} mixed, {} kg flour", run->code, card.batch,
+                                         card.batches, fixed(card.flour_kg, 1))));
+    change.line().detail =
+        fmt::format("told: water {} kg at {} °C, ice {} kg, {} {} {}", card.water_kg, card.water_temperature,
+                    card.ice_kg, card.oxidant, card.oxidant_amount, card.oxidant_unit);
     Movement like = by(state, {}, MovementKind::use, {});
     like.run = run->id;
     like.note = fmt::format("batch {}", card.batch);
@@ -185,19 +206,21 @@ Result<Told> run(App::State& state, const ConfirmBatch& intent) {
             undoing.push_back(CounterMovement{*id, "batch taken back"});
         }
         if (taken < needed - few_grams) {
-            refusals.push_back({"Lot " + part.code, fmt::format("{} is needed, {} is in stock", kg(needed), kg(taken)),
+            refusals.push_back({"Lot " + part.code,
+                                fmt::format("{} is needed, {} is in stock", kg(needed), kg(taken)),
                                 "Count the lot, or plan the run anew"});
             continue;
         }
         change.also(state.line("use_lot", "lot " + part.code,
-                               fmt::format("{} of lot {} used for run {}, batch {}", kg(needed), part.code, run->code,
-                                           card.batch)));
+                               fmt::format("{} of lot {} used for run {}, batch {}", kg(needed), part.code,
+                                           run->code, card.batch)));
         append(refusals, follow_the_stock(state, change, *lot, state.book.stock.total(part.lot) - taken));
     }
-    if (!refusals.empty()) return change.refuse(refusals);
+    if (!refusals.empty())
+        return change.refuse(refusals);
     change.commit();
-    return Told{change.line().words, Touched::lots | Touched::runs, fmt::format("Undo: batch {} was not mixed", card.batch),
-                std::move(undoing)};
+    return Told{change.line().words, Touched::lots | Touched::runs,
+                fmt::format("Undo: batch {} was not mixed", card.batch), std::move(undoing)};
 }
 
 } // namespace mellowbin::app

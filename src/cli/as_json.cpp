@@ -8,15 +8,20 @@ namespace {
 using namespace app;
 using nlohmann::ordered_json;
 
-ordered_json of(const std::optional<double>& value) { return value ? ordered_json(*value) : ordered_json(nullptr); }
-ordered_json of(const std::optional<Day>& day) { return day ? ordered_json(iso(*day)) : ordered_json(nullptr); }
+ordered_json of(const std::optional<double>& value) {
+    return value ? ordered_json(*value) : ordered_json(nullptr);
+}
+ordered_json of(const std::optional<Day>& day) {
+    return day ? ordered_json(iso(*day)) : ordered_json(nullptr);
+}
 ordered_json of(const DaySpread& spread) {
     return {{"p10", of(spread.early)}, {"p50", of(spread.likely)}, {"p90", of(spread.late)}};
 }
 
 ordered_json of(const Refusals& refusals) {
     ordered_json list = ordered_json::array();
-    for (const auto& r : refusals) list.push_back({{"field", r.field}, {"what", r.what}, {"remedy", r.remedy}});
+    for (const auto& r : refusals)
+        list.push_back({{"field", r.field}, {"what", r.what}, {"remedy", r.remedy}});
     return list;
 }
 
@@ -69,12 +74,18 @@ ordered_json of(const PlannedRun& run, const PlanModel& plan) {
 ordered_json of(const CardModel& card) {
     ordered_json lots = ordered_json::array();
     for (const auto& lot : card.lots)
-        lots.push_back({{"lot", lot.code}, {"kg", lot.kg}, {"bags", lot.bags}, {"loose_kg", lot.loose_kg}, {"place", lot.place}});
+        lots.push_back({{"lot", lot.code},
+                        {"kg", lot.kg},
+                        {"bags", lot.bags},
+                        {"loose_kg", lot.loose_kg},
+                        {"place", lot.place}});
     ordered_json figures = ordered_json::array();
     for (const auto& line : card.figures)
-        figures.push_back({{"label", line.label}, {"value", line.value}, {"unit", line.unit}, {"note", line.note}});
+        figures.push_back(
+            {{"label", line.label}, {"value", line.value}, {"unit", line.unit}, {"note", line.note}});
     ordered_json cautions = ordered_json::array();
-    for (const auto& c : card.cautions) cautions.push_back({{"stop", c.is_stop}, {"words", c.words}});
+    for (const auto& c : card.cautions)
+        cautions.push_back({{"stop", c.is_stop}, {"words", c.words}});
     return {{"run", card.run_code},
             {"product", card.product},
             {"line", card.line},
@@ -102,10 +113,10 @@ ordered_json of(const CardModel& card) {
             {"refusals", of(card.refusals)}};
 }
 
-template <class Rows, class Each>
-std::string list(const Rows& rows, Each each) {
+template <class Rows, class Each> std::string list(const Rows& rows, Each each) {
     ordered_json all = ordered_json::array();
-    for (const auto& row : rows) all.push_back(each(row));
+    for (const auto& row : rows)
+        all.push_back(each(row));
     return all.dump(2) + "\n";
 }
 
@@ -131,12 +142,16 @@ std::string readiness_as_json(const ReadinessModel& model) {
                         {"best_until", of(row.past_best_at_confidence)},
                         {"past_best", of(row.past_best)}});
     }
-    return ordered_json{{"as_of", iso(model.as_of)}, {"confidence", model.confidence}, {"lots", std::move(rows)}}.dump(2) + "\n";
+    return ordered_json{
+               {"as_of", iso(model.as_of)}, {"confidence", model.confidence}, {"lots", std::move(rows)}}
+               .dump(2) +
+           "\n";
 }
 
 std::string plan_as_json(const PlanModel& plan) {
     ordered_json runs = ordered_json::array();
-    for (const auto& run : plan.runs) runs.push_back(of(run, plan));
+    for (const auto& run : plan.runs)
+        runs.push_back(of(run, plan));
     const bool proposed = plan.standing == PlanModel::Standing::proposed;
     return ordered_json{{"from", iso(plan.from)},
                         {"days", plan.days},
@@ -155,15 +170,25 @@ std::string cards_as_json(std::span<const CardModel> cards) {
 
 std::string journal_as_json(std::span<const JournalRow> journal) {
     return list(journal, [](const JournalRow& row) {
-        return ordered_json{{"at", row.at}, {"who", row.who}, {"act", row.what}, {"subject", row.subject}, {"words", row.words}};
+        return ordered_json{{"at", row.at},
+                            {"who", row.who},
+                            {"act", row.what},
+                            {"subject", row.subject},
+                            {"words", row.words}};
     });
 }
 
 std::string limits_as_json(std::span<const LimitLine> limits) {
     return list(limits, [](const LimitLine& l) {
-        return ordered_json{{"id", l.id},         {"market", l.market}, {"substance", l.substance},
-                            {"food", l.food},     {"limit", l.figure},  {"holds", l.holds},
-                            {"rule", l.rule},     {"source", l.source}, {"confirmed", l.is_confirmed},
+        return ordered_json{{"id", l.id},
+                            {"market", l.market},
+                            {"substance", l.substance},
+                            {"food", l.food},
+                            {"limit", l.figure},
+                            {"holds", l.holds},
+                            {"rule", l.rule},
+                            {"source", l.source},
+                            {"confirmed", l.is_confirmed},
                             {"standing", l.standing}};
     });
 }

@@ -31,14 +31,16 @@ class TextTable {
 public:
     explicit TextTable(std::vector<std::pair<std::string, Side>> heads) : heads_(std::move(heads)) {
         std::vector<std::string> row;
-        for (const auto& [head, side] : heads_) row.push_back(head);
+        for (const auto& [head, side] : heads_)
+            row.push_back(head);
         rows_.push_back(std::move(row));
     }
     void add(std::vector<std::string> row) { rows_.push_back(std::move(row)); }
     void print(std::ostream& out) const {
         std::vector<std::size_t> widths(heads_.size());
         for (const auto& row : rows_)
-            for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], width_of(row[i]));
+            for (std::size_t i = 0; i < row.size(); ++i)
+                widths[i] = std::max(widths[i], width_of(row[i]));
         for (const auto& row : rows_) {
             std::string line;
             for (std::size_t i = 0; i < row.size(); ++i) {
@@ -61,31 +63,48 @@ void print_lots(std::ostream& out, const LotsModel& lots) {
         out << "No lots yet. Take one in: mellowbin take-in FILE.csv\n";
         return;
     }
-    TextTable table({{"lot", Side::left},      {"mill", Side::left},         {"flour", Side::left},
-                     {"state", Side::left},    {"stock kg", Side::right},    {"place", Side::left},
-                     {"protein %", Side::right}, {"absorption %", Side::right}, {"falling no. s", Side::right},
-                     {"moisture %", Side::right}, {"readiness", Side::left},   {"ready on", Side::left},
+    TextTable table({{"lot", Side::left},
+                     {"mill", Side::left},
+                     {"flour", Side::left},
+                     {"state", Side::left},
+                     {"stock kg", Side::right},
+                     {"place", Side::left},
+                     {"protein %", Side::right},
+                     {"absorption %", Side::right},
+                     {"falling no. s", Side::right},
+                     {"moisture %", Side::right},
+                     {"readiness", Side::left},
+                     {"ready on", Side::left},
                      {"best until", Side::left}});
     for (const auto& row : lots.rows) {
-        table.add({row.code, row.mill, row.flour, std::string(name_of(row.state)), fixed(row.stock_kg, 1), row.places,
-                   number_or_dash(row.protein_14, 1), number_or_dash(row.absorption_14, 1),
+        table.add({row.code, row.mill, row.flour, std::string(name_of(row.state)), fixed(row.stock_kg, 1),
+                   row.places, number_or_dash(row.protein_14, 1), number_or_dash(row.absorption_14, 1),
                    number_or_dash(row.falling_number_s, 0), number_or_dash(row.moisture, 1),
-                   std::string(in_words(row.readiness)), day_or_dash(row.ready_on), day_or_dash(row.past_best_on)});
+                   std::string(in_words(row.readiness)), day_or_dash(row.ready_on),
+                   day_or_dash(row.past_best_on)});
     }
     table.print(out);
     out << "Protein and absorption at 14 % moisture. Readiness is an estimate from natural aging time.\n";
 }
 
 void print_readiness(std::ostream& out, const ReadinessModel& model) {
-    fmt::print(out, "Readiness as of {} (ready = mature with {:.0f} % probability; a model, not a measurement)\n",
+    fmt::print(out,
+               "Readiness as of {} (ready = mature with {:.0f} % probability; a model, not a measurement)\n",
                iso(model.as_of), model.confidence * 100);
     if (model.rows.empty()) {
         out << "No lots in stock.\n";
         return;
     }
-    TextTable table({{"lot", Side::left}, {"flour", Side::left}, {"stock kg", Side::right}, {"now", Side::left},
-                     {"mature %", Side::right}, {"ready on", Side::left}, {"earliest 10 %", Side::left},
-                     {"latest 90 %", Side::left}, {"use first from", Side::left}, {"best until", Side::left}});
+    TextTable table({{"lot", Side::left},
+                     {"flour", Side::left},
+                     {"stock kg", Side::right},
+                     {"now", Side::left},
+                     {"mature %", Side::right},
+                     {"ready on", Side::left},
+                     {"earliest 10 %", Side::left},
+                     {"latest 90 %", Side::left},
+                     {"use first from", Side::left},
+                     {"best until", Side::left}});
     for (const auto& row : model.rows) {
         table.add({row.code, row.flour, fixed(row.stock_kg, 1), std::string(in_words(row.now)),
                    fixed(row.probability_mature * 100, 0), day_or_dash(row.ready_at_confidence),
@@ -98,32 +117,43 @@ void print_readiness(std::ostream& out, const ReadinessModel& model) {
 void print_plan(std::ostream& out, const PlanModel& plan) {
     fmt::print(out, "Plan from {}, {} days ({})\n", iso(plan.from), plan.days,
                plan.standing == PlanModel::Standing::proposed ? "proposed, not adopted" : "as adopted");
-    if (!plan.objective.empty()) out << plan.objective << '\n';
-    if (plan.runs.empty()) out << "No runs in these days.\n";
+    if (!plan.objective.empty())
+        out << plan.objective << '\n';
+    if (plan.runs.empty())
+        out << "No runs in these days.\n";
     Day last{};
     for (const auto& run : plan.runs) {
-        if (run.day != last) fmt::print(out, "\n{}\n", short_day(run.day));
+        if (run.day != last)
+            fmt::print(out, "\n{}\n", short_day(run.day));
         last = run.day;
-        fmt::print(out, "  {}  {}, {}: {} kg{}\n", run.code, plan.lines[static_cast<std::size_t>(run.line)], run.product,
-                   fixed(run.need_kg, 0),
+        fmt::print(out, "  {}  {}, {}: {} kg{}\n", run.code, plan.lines[static_cast<std::size_t>(run.line)],
+                   run.product, fixed(run.need_kg, 0),
                    run.short_kg >= 0.5 ? fmt::format("  ** SHORT {} kg **", fixed(run.short_kg, 0)) : "");
         for (const auto& lot : run.lots) {
-            fmt::print(out, "      {:>8} kg  {}{}: {}\n", fixed(lot.kg, 1), lot.code, lot.is_locked ? " (locked)" : "",
+            fmt::print(out, "      {:>8} kg  {}{}: {}\n", fixed(lot.kg, 1), lot.code,
+                       lot.is_locked ? " (locked)" : "",
                        lot.reason.empty() ? "no reason on record" : lot.reason);
         }
-        if (run.oxidant_ppm > 0) fmt::print(out, "      {} {} mg/kg; {}\n", run.oxidant, fixed(run.oxidant_ppm, 1), run.law_words);
-        if (!run.windows_words.empty()) fmt::print(out, "      {}\n", run.windows_words);
-        for (const auto& reason : run.reasons) fmt::print(out, "      - {}\n", reason);
+        if (run.oxidant_ppm > 0)
+            fmt::print(out, "      {} {} mg/kg; {}\n", run.oxidant, fixed(run.oxidant_ppm, 1), run.law_words);
+        if (!run.windows_words.empty())
+            fmt::print(out, "      {}\n", run.windows_words);
+        for (const auto& reason : run.reasons)
+            fmt::print(out, "      - {}\n", reason);
     }
-    if (!plan.shortages.empty()) out << "\nShortages\n";
-    for (const auto& words : plan.shortages) fmt::print(out, "  - {}\n", words);
+    if (!plan.shortages.empty())
+        out << "\nShortages\n";
+    for (const auto& words : plan.shortages)
+        fmt::print(out, "  - {}\n", words);
 }
 
 void print_card(std::ostream& out, const CardModel& card) {
-    fmt::print(out, "Run {}: {} on {}, {} ({})\n", card.run_code, card.product, card.line, short_day(card.day), card.market);
+    fmt::print(out, "Run {}: {} on {}, {} ({})\n", card.run_code, card.product, card.line,
+               short_day(card.day), card.market);
     if (!card.refusals.empty()) {
         out << "No card can be given:\n";
-        for (const auto& refusal : card.refusals) fmt::print(out, "  - {}\n", in_words(refusal));
+        for (const auto& refusal : card.refusals)
+            fmt::print(out, "  - {}\n", in_words(refusal));
         return;
     }
     if (card.is_finished)
@@ -131,30 +161,44 @@ void print_card(std::ostream& out, const CardModel& card) {
     else
         fmt::print(out, "Batch {} of {}, {} kg flour\n", card.batch, card.batches, fixed(card.flour_kg, 1));
     for (const auto& lot : card.lots) {
-        const auto bags = lot.bags > 0 ? fmt::format(" = {} bags + {} kg", lot.bags, fixed(lot.loose_kg, 2)) : "";
-        fmt::print(out, "  {:<14} {:>9} kg{}  {}  {}\n", lot.code, fixed(lot.kg, 3), bags, lot.place, lot.readiness);
+        const auto bags =
+            lot.bags > 0 ? fmt::format(" = {} bags + {} kg", lot.bags, fixed(lot.loose_kg, 2)) : "";
+        fmt::print(out, "  {:<14} {:>9} kg{}  {}  {}\n", lot.code, fixed(lot.kg, 3), bags, lot.place,
+                   lot.readiness);
     }
     fmt::print(out, "  WATER          {:>9} kg   {}\n", card.water_kg, card.water_note);
     fmt::print(out, "  water at       {:>9} °C   {}\n", card.water_temperature, card.water_temperature_note);
     fmt::print(out, "  ice            {:>9} kg   {}\n", card.ice_kg, card.ice_note);
     if (!card.oxidant.empty())
-        fmt::print(out, "  {:<14} {:>9} {}   {}\n", card.oxidant, card.oxidant_amount, card.oxidant_unit, card.oxidant_note);
-    fmt::print(out, "  dough at       {:>9} °C\n  fermentation   {:>9}\n", card.dough_temperature, card.fermentation);
+        fmt::print(out, "  {:<14} {:>9} {}   {}\n", card.oxidant, card.oxidant_amount, card.oxidant_unit,
+                   card.oxidant_note);
+    fmt::print(out, "  dough at       {:>9} °C\n  fermentation   {:>9}\n", card.dough_temperature,
+               card.fermentation);
     for (const auto& line : card.figures)
         fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, line.value, line.unit, line.note);
-    for (const auto& caution : card.cautions) fmt::print(out, "  {} {}\n", caution.is_stop ? "STOP:" : "Mind:", caution.words);
+    for (const auto& caution : card.cautions)
+        fmt::print(out, "  {} {}\n", caution.is_stop ? "STOP:" : "Mind:", caution.words);
 }
 
 void print_journal(std::ostream& out, std::span<const JournalRow> journal) {
-    for (const auto& row : journal) fmt::print(out, "{}  {}: {}\n", row.at, row.who, row.words);
-    if (journal.empty()) out << "Nothing has happened yet.\n";
+    for (const auto& row : journal)
+        fmt::print(out, "{}  {}: {}\n", row.at, row.who, row.words);
+    if (journal.empty())
+        out << "Nothing has happened yet.\n";
 }
 
 void print_limits(std::ostream& out, std::span<const LimitLine> limits) {
-    TextTable table({{"no.", Side::right}, {"market", Side::left}, {"substance", Side::left}, {"food", Side::left},
-                     {"limit", Side::left}, {"holds", Side::left}, {"standing", Side::left}, {"source", Side::left}});
+    TextTable table({{"no.", Side::right},
+                     {"market", Side::left},
+                     {"substance", Side::left},
+                     {"food", Side::left},
+                     {"limit", Side::left},
+                     {"holds", Side::left},
+                     {"standing", Side::left},
+                     {"source", Side::left}});
     for (const auto& l : limits)
-        table.add({std::to_string(l.id), l.market, l.substance, l.food, l.figure, l.holds, l.standing, l.source});
+        table.add(
+            {std::to_string(l.id), l.market, l.substance, l.food, l.figure, l.holds, l.standing, l.source});
     table.print(out);
 }
 

@@ -33,14 +33,17 @@ struct Failed {
 };
 
 void complain(World& world, const Refusals& refusals) {
-    for (const auto& refusal : refusals) fmt::print(world.err, "mellowbin: {}\n", in_words(refusal));
+    for (const auto& refusal : refusals)
+        fmt::print(world.err, "mellowbin: {}\n", in_words(refusal));
 }
 
 std::string bytes_of(const std::string& path) {
     std::ifstream file(path, std::ios::binary);
     std::ostringstream bytes;
-    if (file) bytes << file.rdbuf();
-    if (!file || file.bad()) throw Failed{fmt::format("\"{}\" cannot be read", path)};
+    if (file)
+        bytes << file.rdbuf();
+    if (!file || file.bad())
+        throw Failed{fmt::format("\"{}\" cannot be read", path)};
     return bytes.str();
 }
 
@@ -69,7 +72,8 @@ public:
     Commands(Words& words, World& world) : words_(words), world_(world) {}
 
     int window() {
-        if (!world_.open_window) throw Failed{"this program was built without a window; see the other commands"};
+        if (!world_.open_window)
+            throw Failed{"this program was built without a window; see the other commands"};
         words_.window.is_dark = words_.dark;
         App app(set_up());
         return world_.open_window(app, words_.window);
@@ -79,20 +83,23 @@ public:
         const auto path = book_path();
         make_folder_of(path);
         const auto made = make_demo_book(path, clock().today());
-        if (!made) return refused(made.refusals());
+        if (!made)
+            return refused(made.refusals());
         fmt::print(world_.out, "Demo book made: {}\n", *made);
         return done;
     }
 
     int plant() {
         const auto plant = exchange::read_plant_file(bytes_of(words_.file));
-        if (!plant) return refused(plant.refusals());
+        if (!plant)
+            return refused(plant.refusals());
         const auto path = book_path();
         make_folder_of(path);
         SqliteConnection connection(path);
         seed_law(connection, clock());
         const auto set = set_up_plant(connection, *plant, person(), clock());
-        if (!set) return refused(set.refusals());
+        if (!set)
+            return refused(set.refusals());
         fmt::print(world_.out, "{} is set up in {}\n", plant->plant, path);
         return done;
     }
@@ -106,7 +113,8 @@ public:
         defaults.delivered_on = words_.delivered_on;
         app.handle(TakeInFile{words_.file, defaults,
                               words_.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing});
-        for (const auto& note : app.intake().file_notes) fmt::print(world_.err, "mellowbin: note: {}\n", note);
+        for (const auto& note : app.intake().file_notes)
+            fmt::print(world_.err, "mellowbin: note: {}\n", note);
         const int code = told(app);
         if (code != done) {
             world_.err << "mellowbin: nothing was taken in\n";
@@ -124,7 +132,8 @@ public:
         App app(set_up());
         const auto place = [&](const std::string& name) {
             for (const auto& [id, known] : app.lots().places)
-                if (known == name) return id;
+                if (known == name)
+                    return id;
             throw Failed{fmt::format("Place: \"{}\" is not known", name)};
         };
         app.handle(MoveLot{lot_of(app, words_.lot), place(words_.from_place), place(words_.to), words_.kg});
@@ -142,7 +151,8 @@ public:
 
     int readiness() {
         App app(set_up());
-        if (const auto day = day_from(words_.day)) app.handle(ShowAsOf{*day});
+        if (const auto day = day_from(words_.day))
+            app.handle(ShowAsOf{*day});
         if (words_.json)
             world_.out << readiness_as_json(app.readiness());
         else
@@ -157,16 +167,19 @@ public:
     }
 
     int plan() {
-        if (!words_.file.empty()) return plan_instance();
+        if (!words_.file.empty())
+            return plan_instance();
         App app(set_up());
         const Day from = day_from(words_.from).value_or(app.overview().today);
         app.handle(ShowPlan{from, words_.days});
         if (words_.propose) {
             app.handle(PlanRuns{from, words_.days});
-            if (app.notice().kind != Notice::Kind::done) return told(app);
+            if (app.notice().kind != Notice::Kind::done)
+                return told(app);
             app.finish_work();
             app.handle(AdoptPlan{});
-            if (app.notice().kind != Notice::Kind::done) return told(app);
+            if (app.notice().kind != Notice::Kind::done)
+                return told(app);
         }
         if (words_.json)
             world_.out << plan_as_json(app.plan());
@@ -179,16 +192,19 @@ public:
         App app(set_up());
         std::vector<CardModel> cards;
         if (words_.today_all) {
-            for (const auto& run : app.mixer().runs) cards.push_back(app.card_of(run.run));
+            for (const auto& run : app.mixer().runs)
+                cards.push_back(app.card_of(run.run));
         } else {
             const auto run = app.run_of_code(words_.run);
-            if (!run) throw Failed{fmt::format("Run: \"{}\" is not in the book; see mellowbin plan", words_.run)};
+            if (!run)
+                throw Failed{fmt::format("Run: \"{}\" is not in the book; see mellowbin plan", words_.run)};
             cards.push_back(app.card_of(*run));
         }
         if (words_.json) {
             world_.out << cards_as_json(cards);
         } else {
-            if (cards.empty()) world_.out << "No runs today.\n";
+            if (cards.empty())
+                world_.out << "No runs today.\n";
             for (const auto& one : cards) {
                 print_card(world_.out, one);
                 world_.out << '\n';
@@ -201,7 +217,8 @@ public:
     int confirm_batch() {
         App app(set_up());
         const auto run = app.run_of_code(words_.run);
-        if (!run) throw Failed{fmt::format("Run: \"{}\" is not in the book; see mellowbin plan", words_.run)};
+        if (!run)
+            throw Failed{fmt::format("Run: \"{}\" is not in the book; see mellowbin plan", words_.run)};
         app.handle(ConfirmBatch{*run});
         return told(app);
     }
@@ -230,7 +247,8 @@ public:
     int journal() {
         const App app(set_up());
         auto rows = app.settings().journal;
-        if (rows.size() > static_cast<std::size_t>(words_.newest)) rows.resize(static_cast<std::size_t>(words_.newest));
+        if (rows.size() > static_cast<std::size_t>(words_.newest))
+            rows.resize(static_cast<std::size_t>(words_.newest));
         if (words_.json)
             world_.out << journal_as_json(rows);
         else
@@ -241,7 +259,8 @@ public:
     int copy() {
         SqliteConnection connection(existing_book());
         const auto saved = connection.save_copy(words_.file);
-        if (!saved) return refused(saved.refusals());
+        if (!saved)
+            return refused(saved.refusals());
         fmt::print(world_.out, "Book copied to {}\n", words_.file);
         return done;
     }
@@ -249,8 +268,10 @@ public:
     int check() {
         SqliteConnection connection(existing_book());
         const auto faults = connection.faults();
-        for (const auto& fault : faults) fmt::print(world_.err, "mellowbin: {}\n", fault);
-        if (faults.empty()) world_.out << "The book is sound.\n";
+        for (const auto& fault : faults)
+            fmt::print(world_.err, "mellowbin: {}\n", fault);
+        if (faults.empty())
+            world_.out << "The book is sound.\n";
         return faults.empty() ? done : not_done;
     }
 
@@ -263,18 +284,20 @@ private:
     /// What the app said, on the stream where it belongs.
     int told(const App& app) {
         const Notice& notice = app.notice();
-        if (notice.kind == Notice::Kind::refused) return refused(notice.refusals);
+        if (notice.kind == Notice::Kind::refused)
+            return refused(notice.refusals);
         if (notice.kind == Notice::Kind::failed) {
             fmt::print(world_.err, "mellowbin: {}\n", notice.words);
-            if (!notice.details.empty()) fmt::print(world_.err, "mellowbin: {}\n", notice.details);
+            if (!notice.details.empty())
+                fmt::print(world_.err, "mellowbin: {}\n", notice.details);
             return not_done;
         }
-        if (!notice.words.empty()) fmt::print(world_.out, "{}\n", notice.words);
+        if (!notice.words.empty())
+            fmt::print(world_.out, "{}\n", notice.words);
         return done;
     }
 
-    template <class Judgement>
-    int judge(Judgement judgement) {
+    template <class Judgement> int judge(Judgement judgement) {
         App app(set_up());
         judgement.lot = lot_of(app, words_.lot);
         app.handle(judgement);
@@ -284,29 +307,35 @@ private:
     LotId lot_of(const App& app, const std::string& code) const {
         std::optional<LotId> found;
         for (const auto& row : app.lots().rows) {
-            if (row.code != code && row.mill + "/" + row.code != code) continue;
-            if (found) throw Failed{fmt::format("Lot: \"{}\" came from two mills; write it as MILL/LOT", code)};
+            if (row.code != code && row.mill + "/" + row.code != code)
+                continue;
+            if (found)
+                throw Failed{fmt::format("Lot: \"{}\" came from two mills; write it as MILL/LOT", code)};
             found = row.id;
         }
-        if (!found) throw Failed{fmt::format("Lot: \"{}\" is not in the book; see mellowbin lots", code)};
+        if (!found)
+            throw Failed{fmt::format("Lot: \"{}\" is not in the book; see mellowbin lots", code)};
         return *found;
     }
 
     std::optional<Day> day_from(const std::string& text) const {
         const auto day = read_day("Day", text);
-        if (!day) throw Failed{in_words(day.refusals().front())};
+        if (!day)
+            throw Failed{in_words(day.refusals().front())};
         return *day;
     }
 
     Clock clock() const {
-        if (const auto day = day_from(words_.today)) return Clock::standing_at(*day);
+        if (const auto day = day_from(words_.today))
+            return Clock::standing_at(*day);
         return Clock::of_the_machine();
     }
 
     std::string person() const { return words_.who.empty() ? world_.person : words_.who; }
 
     std::string book_path() const {
-        if (!words_.book.empty()) return words_.book;
+        if (!words_.book.empty())
+            return words_.book;
         const std::string data = world_.data_home.empty() ? world_.home + "/.local/share" : world_.data_home;
         return data + "/mellowbin/plant.mbook";
     }
@@ -315,7 +344,8 @@ private:
     std::string existing_book() const {
         const auto path = book_path();
         if (path != ":memory:" && !std::filesystem::exists(path)) {
-            throw Failed{fmt::format("there is no book \"{}\"; make one with mellowbin plant FILE, or mellowbin demo", path)};
+            throw Failed{fmt::format(
+                "there is no book \"{}\"; make one with mellowbin plant FILE, or mellowbin demo", path)};
         }
         return path;
     }
@@ -323,15 +353,18 @@ private:
     static void make_folder_of(const std::string& path) {
         const auto folder = std::filesystem::path(path).parent_path();
         std::error_code error;
-        if (!folder.empty()) std::filesystem::create_directories(folder, error);
-        if (error) throw Failed{fmt::format("the folder {} cannot be made: {}", folder.string(), error.message())};
+        if (!folder.empty())
+            std::filesystem::create_directories(folder, error);
+        if (error)
+            throw Failed{fmt::format("the folder {} cannot be made: {}", folder.string(), error.message())};
     }
 
     AppSetup set_up() const { return {existing_book(), person(), clock()}; }
 
     int plan_instance() {
         const auto problem = exchange::read_instance(bytes_of(words_.file));
-        if (!problem) return refused(problem.refusals());
+        if (!problem)
+            return refused(problem.refusals());
         auto bound = std::async(std::launch::async, [&problem] { // beside the plan, with a solver of its own
             solver::ClpSolver solver;
             return planning::prove_bound(*problem, solver, {});
@@ -349,8 +382,10 @@ private:
         std::ofstream file(words_.out, std::ios::binary);
         file << text;
         file.close();
-        if (!file) throw Failed{fmt::format("\"{}\" cannot be written", words_.out)};
-        fmt::print(world_.out, "Plan written to {}: objective {:.1f}\n", words_.out, outcome.evaluation.objective);
+        if (!file)
+            throw Failed{fmt::format("\"{}\" cannot be written", words_.out)};
+        fmt::print(world_.out, "Plan written to {}: objective {:.1f}\n", words_.out,
+                   outcome.evaluation.objective);
         return done;
     }
 
@@ -361,10 +396,12 @@ private:
 /// The grammar of the command line. Each command sets `chosen`.
 class Grammar {
 public:
-    explicit Grammar(Words& words) : words_(words), parser_("mellowbin: flour lots, their maturity, and the dough they go into") {
+    explicit Grammar(Words& words)
+        : words_(words), parser_("mellowbin: flour lots, their maturity, and the dough they go into") {
         parser_.require_subcommand(1);
         parser_.fallthrough();
-        parser_.add_option("--book", words_.book, "The book's file; otherwise plant.mbook in your data folder");
+        parser_.add_option("--book", words_.book,
+                           "The book's file; otherwise plant.mbook in your data folder");
         parser_.add_option("--today", words_.today, "Work as if today were this day (YYYY-MM-DD)");
         parser_.add_option("--who", words_.who, "Whose name goes into the journal; otherwise your login");
         parser_.add_flag("--json", words_.json, "JSON instead of text, for commands that show something");
@@ -396,7 +433,8 @@ private:
     }
     void books() {
         command("demo", "Make a book of an invented bakery", &Commands::demo);
-        command("plant", "Put a plant file (mills, flours, places, lines, products) into the book", &Commands::plant)
+        command("plant", "Put a plant file (mills, flours, places, lines, products) into the book",
+                &Commands::plant)
             ->add_option("file", words_.file, "The plant file (JSON)")
             ->required();
         command("copy", "Copy the book while it is in use", &Commands::copy)
@@ -409,12 +447,15 @@ private:
     }
     void lots() {
         auto* take_in = command("take-in", "Take lots in from a certificate file (CSV)", &Commands::take_in);
-        take_in->add_option("file", words_.file, "The file; its columns are named in its first line")->required();
+        take_in->add_option("file", words_.file, "The file; its columns are named in its first line")
+            ->required();
         take_in->add_option("--mill", words_.mill, "Where the file has no column for it");
         take_in->add_option("--flour", words_.flour, "Where the file has no column for it");
         take_in->add_option("--place", words_.place, "Where the file has no column for it");
-        take_in->add_option("--delivered-on", words_.delivered_on, "Where the file has no column for it; otherwise today");
-        take_in->add_flag("--only-what-is-good", words_.only_what_is_good, "Leave out the lines that are refused");
+        take_in->add_option("--delivered-on", words_.delivered_on,
+                            "Where the file has no column for it; otherwise today");
+        take_in->add_flag("--only-what-is-good", words_.only_what_is_good,
+                          "Leave out the lines that are refused");
         command("lots", "List the lots", &Commands::lots);
         judging("release", "Release a lot for dough", &Commands::release);
         judging("hold", "Hold a lot back", &Commands::hold)->get_option("--reason")->required();
@@ -450,7 +491,8 @@ private:
         auto* all = card->add_flag("--today-all", words_.today_all, "The cards of all runs of today");
         code->excludes(all);
         card->callback([this] {
-            if (words_.run.empty() && !words_.today_all) throw CLI::RequiredError("a run's code, or --today-all,");
+            if (words_.run.empty() && !words_.today_all)
+                throw CLI::RequiredError("a run's code, or --today-all,");
             chosen = &Commands::card;
         });
         command("confirm-batch", "The next batch of a run went in as its card says", &Commands::confirm_batch)
@@ -459,7 +501,8 @@ private:
     }
     void law_and_settings() {
         command("limits", "Show the limits on oxidants, market by market", &Commands::limits);
-        command("confirm-limit", "A qualified person has read this limit's text and answers for it", &Commands::confirm_limit)
+        command("confirm-limit", "A qualified person has read this limit's text and answers for it",
+                &Commands::confirm_limit)
             ->add_option("number", words_.limit, "Its number in the list of limits")
             ->required();
         auto* set = command("set", "Change a setting", &Commands::set);

@@ -23,12 +23,21 @@ int main(int argc, char** argv) {
     using namespace mellowbin;
     [[maybe_unused]] const auto started = std::chrono::steady_clock::now();
     const std::string login = from_environment("USER");
-    cli::World world{std::cout, std::cerr, from_environment("HOME"), from_environment("XDG_DATA_HOME"),
-                     login.empty() ? "somebody" : login, {}};
+    cli::World world{std::cout,
+                     std::cerr,
+                     from_environment("HOME"),
+                     from_environment("XDG_DATA_HOME"),
+                     login.empty() ? "somebody" : login,
+                     {}};
 #ifdef MELLOWBIN_HAS_WINDOW
     world.open_window = [started](app::App& app, const cli::WindowWish& wish) {
-        const ui::Opening opening{wish.shot, wish.screen, wish.is_dark ? ui::Palette::dark : ui::Palette::light,
-                                  static_cast<float>(wish.text_size), wish.width, wish.height, started};
+        const ui::Opening opening{wish.shot,
+                                  wish.screen,
+                                  wish.is_dark ? ui::Palette::dark : ui::Palette::light,
+                                  static_cast<float>(wish.text_size),
+                                  wish.width,
+                                  wish.height,
+                                  started};
         return ui::open_window(app, opening);
     };
 #endif

@@ -16,7 +16,8 @@ class Reader {
 public:
     Reader(const json& object, std::string path, Refusals& refusals)
         : object_(object), path_(std::move(path)), refusals_(refusals) {
-        if (!object_.is_object()) refuse("", "an object {…} is expected");
+        if (!object_.is_object())
+            refuse("", "an object {…} is expected");
     }
 
     std::string text(const char* name) {
@@ -32,9 +33,11 @@ public:
     }
     std::optional<double> number_if_any(const char* name, double low, double high) {
         const json* member = find(name);
-        if (!member) return {};
+        if (!member)
+            return {};
         if (!member->is_number() || member->get<double>() < low || member->get<double>() > high) {
-            refuse(name, fmt::format("{} was read; a number from {:g} to {:g} is expected", member->dump(), low, high));
+            refuse(name, fmt::format("{} was read; a number from {:g} to {:g} is expected", member->dump(),
+                                     low, high));
             return {};
         }
         return member->get<double>();
@@ -42,32 +45,36 @@ public:
     double number_or(const char* name, double low, double high, double otherwise) {
         return number_if_any(name, low, high).value_or(otherwise);
     }
-    template <class T>
-    T word(const char* name, std::optional<T> (*from_key)(std::string_view), T otherwise) {
+    template <class T> T word(const char* name, std::optional<T> (*from_key)(std::string_view), T otherwise) {
         const std::string key = text(name);
         const auto value = from_key(key);
-        if (!value && !key.empty()) refuse(name, fmt::format("\"{}\" is not a word it takes", key));
+        if (!value && !key.empty())
+            refuse(name, fmt::format("\"{}\" is not a word it takes", key));
         return value.value_or(otherwise);
     }
     /// Each element of a list, with its path.
-    template <class Each>
-    void each(const char* name, Each&& read_one) {
+    template <class Each> void each(const char* name, Each&& read_one) {
         const json* list = find(name);
-        if (!list) return;
-        if (!list->is_array()) return refuse(name, "a list […] is expected");
+        if (!list)
+            return;
+        if (!list->is_array())
+            return refuse(name, "a list […] is expected");
         for (std::size_t i = 0; i < list->size(); ++i)
             read_one((*list)[i], fmt::format("{}{}[{}]", path_.empty() ? "" : path_ + ".", name, i));
     }
     void refuse(const char* name, std::string what) {
         std::string field = path_;
-        if (*name != '\0') field += (field.empty() ? "" : ".") + std::string(name);
-        refusals_.push_back({field.empty() ? "Plant file" : field, std::move(what), "Correct the plant file"});
+        if (*name != '\0')
+            field += (field.empty() ? "" : ".") + std::string(name);
+        refusals_.push_back(
+            {field.empty() ? "Plant file" : field, std::move(what), "Correct the plant file"});
     }
     Refusals& refusals() { return refusals_; }
 
 private:
     const json* find(const char* name) const {
-        if (!object_.is_object()) return nullptr;
+        if (!object_.is_object())
+            return nullptr;
         const auto at = object_.find(name);
         return at == object_.end() || at->is_null() ? nullptr : &*at;
     }
@@ -88,7 +95,8 @@ Specification read_windows(Reader& owner) {
         if (auto accepted = accept_window(window))
             windows.push_back(*accepted);
         else
-            for (const auto& r : accepted.refusals()) in.refuse("", r.what);
+            for (const auto& r : accepted.refusals())
+                in.refuse("", r.what);
     });
     return windows;
 }
@@ -110,7 +118,8 @@ Place read_place(Reader& in) {
     in.each("climate", [&](const json& element, const std::string& path) {
         Reader step(element, path, in.refusals());
         const auto from = read_day("from", step.text("from"));
-        if (!from || !*from) return step.refuse("from", "a date such as 2026-11-25 is expected");
+        if (!from || !*from)
+            return step.refuse("from", "a date such as 2026-11-25 is expected");
         place.climate.push_back({**from, Celsius{step.number_or("temperature_c", -20, 50, 20)}});
     });
     std::sort(place.climate.begin(), place.climate.end(), [](auto& a, auto& b) { return a.from < b.from; });
@@ -135,9 +144,11 @@ Line read_line(Reader& in) {
 
 void read_oxidant(Reader& in, Product& product) {
     const std::string key = in.text_or("oxidant", "");
-    if (key.empty()) return;
+    if (key.empty())
+        return;
     product.oxidant = substance_from_key(key);
-    if (!product.oxidant) in.refuse("oxidant", fmt::format("\"{}\" is not a word it takes", key));
+    if (!product.oxidant)
+        in.refuse("oxidant", fmt::format("\"{}\" is not a word it takes", key));
     product.house_maximum = OxidantPpm{in.number_or("house_maximum_ppm", 0, 1000, 0)};
 }
 
@@ -160,7 +171,8 @@ PlantDescription::Baked read_product(Reader& in) {
     p.bread_yield = in.number_or("bread_yield", 1, 2.5, 1.45);
     in.each("ingredients", [&](const json& element, const std::string& path) {
         Reader ingredient(element, path, in.refusals());
-        p.ingredients.push_back({ingredient.text("name"), ingredient.number_or("percent_of_flour", 0, 300, 0)});
+        p.ingredients.push_back(
+            {ingredient.text("name"), ingredient.number_or("percent_of_flour", 0, 300, 0)});
     });
     return {p, in.text("flour")};
 }
@@ -179,12 +191,14 @@ void check_ties(const PlantDescription& plant, Refusals& refusals) {
     refuse_twins("flours", plant.flours, name, refusals);
     refuse_twins("places", plant.places, name, refusals);
     refuse_twins("lines", plant.lines, name, refusals);
-    refuse_twins("products", plant.products, [](const auto& b) { return b.product.name; }, refusals);
+    refuse_twins(
+        "products", plant.products, [](const auto& b) { return b.product.name; }, refusals);
     for (const auto& baked : plant.products) {
         const bool known = std::any_of(plant.flours.begin(), plant.flours.end(),
                                        [&](const Flour& f) { return f.name == baked.flour; });
         if (!known) {
-            refusals.push_back({"products " + baked.product.name, fmt::format("its flour \"{}\" is not in the list of flours", baked.flour),
+            refusals.push_back({"products " + baked.product.name,
+                                fmt::format("its flour \"{}\" is not in the list of flours", baked.flour),
                                 "Add the flour, or correct the name"});
         }
     }
@@ -195,7 +209,8 @@ void check_ties(const PlantDescription& plant, Refusals& refusals) {
 Result<PlantDescription> read_plant_file(std::string_view text) {
     const json file = json::parse(text, nullptr, false);
     if (file.is_discarded())
-        return Refusal{"Plant file", "is not JSON", "See the README for an example, and check the last line changed"};
+        return Refusal{"Plant file", "is not JSON",
+                       "See the README for an example, and check the last line changed"};
     Refusals refusals;
     PlantDescription plant;
     Reader in(file, "", refusals);
@@ -217,7 +232,8 @@ Result<PlantDescription> read_plant_file(std::string_view text) {
     list("lines", read_line, plant.lines);
     list("products", read_product, plant.products);
     check_ties(plant, refusals);
-    if (!refusals.empty()) return refusals;
+    if (!refusals.empty())
+        return refusals;
     return plant;
 }
 

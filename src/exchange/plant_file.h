@@ -12,7 +12,7 @@ namespace mellowbin::exchange {
 /// Names tie the records together; the book gives the numbers.
 struct PlantDescription {
     struct Baked {
-        Product product;   ///< its flour is given by name
+        Product product; ///< its flour is given by name
         std::string flour;
     };
     std::string plant; ///< the plant's name
@@ -23,7 +23,8 @@ struct PlantDescription {
     std::vector<Baked> products;
 };
 
-/// Reads a plant file (JSON; its fields are described in the README). Every fault is named by its path in the file
+/// Reads a plant file (JSON; its fields are described in the README). Every fault is named by its path in the
+/// file
 /// ("products[2] Pan bread: windows[0]"), all at once.
 Result<PlantDescription> read_plant_file(std::string_view json);
 

@@ -1,12 +1,10 @@
-#include "support/catch.h"
-
 #include "app/app.h"
 #include "app/demo_book.h"
+#include "support/catch.h"
 
 #include <algorithm>
 #include <filesystem>
 #include <set>
-
 #include <unistd.h>
 
 using namespace mellowbin;
@@ -19,7 +17,8 @@ const Day today = day_from_iso("2026-11-25");
 /// The demo book is made once; each test opens it for itself.
 const std::string& demo_book() {
     static const std::string path = [] {
-        const auto file = std::filesystem::temp_directory_path() / ("mellowbin-demo-" + std::to_string(::getpid()) + ".mbook");
+        const auto file = std::filesystem::temp_directory_path() /
+                          ("mellowbin-demo-" + std::to_string(::getpid()) + ".mbook");
         std::filesystem::remove(file);
         const auto made = make_demo_book(file.string(), today);
         REQUIRE(made);
@@ -27,7 +26,6 @@ const std::string& demo_book() {
     }();
     return path;
 }
-
 
 } // namespace
 
@@ -37,7 +35,8 @@ TEST_CASE("The demo bakery shows what a plant must live with") {
     const auto& lots = app.lots().rows;
     CHECK(lots.size() >= 14);
     std::set<std::string> mills;
-    for (const auto& lot : lots) mills.insert(lot.mill);
+    for (const auto& lot : lots)
+        mills.insert(lot.mill);
     CHECK(mills.size() == 3);
 
     const auto any = [&](auto condition) { return std::any_of(lots.begin(), lots.end(), condition); };
@@ -62,12 +61,14 @@ TEST_CASE("In the demo no bromated flour goes where it is forbidden, and none in
     app.handle(ShowPlan{today, 14});
     std::set<std::string> bromated;
     for (const auto& lot : app.lots().rows)
-        if (lot.mill_additions.find("bromate") != std::string::npos) bromated.insert(lot.code);
+        if (lot.mill_additions.find("bromate") != std::string::npos)
+            bromated.insert(lot.code);
     REQUIRE_FALSE(bromated.empty());
     for (const auto& run : app.plan().runs) {
         for (const auto& lot : run.lots) {
             INFO(run.code << " " << run.product << " " << lot.code);
-            if (bromated.contains(lot.code)) CHECK(run.market == "US-federal");
+            if (bromated.contains(lot.code))
+                CHECK(run.market == "US-federal");
         }
     }
 }
@@ -80,7 +81,8 @@ TEST_CASE("Today's cards of the demo can be read, and their flour adds up to the
         INFO(run.words << (card.refusals.empty() ? "" : in_words(card.refusals.front())));
         REQUIRE(card.refusals.empty());
         double sum = 0;
-        for (const auto& lot : card.lots) sum += lot.kg;
+        for (const auto& lot : card.lots)
+            sum += lot.kg;
         CHECK(sum == Approx(card.flour_kg).epsilon(1e-12));
         CHECK_FALSE(card.cautions.empty());
     }

@@ -1,11 +1,10 @@
 #include "small_plant.h"
-
 #include "support/catch.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;
-using tests::SmallPlant;
 using Catch::Matchers::Contains;
+using tests::SmallPlant;
 
 TEST_CASE("A lot taken in awaits judgement, with its flour in the place it was put") {
     SmallPlant plant;
@@ -70,7 +69,8 @@ TEST_CASE("The form is told to empty itself only when the delivery was taken in"
 TEST_CASE("Taking in is undone by withdrawing: the flour is out of the book, the lot is not forgotten") {
     SmallPlant plant;
     plant.app().handle(TakeIn{{plant.draft("W24-118")}, ""});
-    for (const auto& intent : Intents(plant.app().notice().undoing)) plant.app().handle(intent);
+    for (const auto& intent : Intents(plant.app().notice().undoing))
+        plant.app().handle(intent);
     CHECK(plant.was_done());
     CHECK(plant.row("W24-118").state == LotState::rejected);
     CHECK(plant.row("W24-118").stock_kg == 0);
@@ -86,7 +86,8 @@ TEST_CASE("Quality releases, holds with a reason, and takes a word back by the b
     CHECK_THAT(plant.refusals(), Contains("Reason"));
     plant.app().handle(HoldLot{lot, "smells musty"});
     CHECK(plant.row("W24-118").state == LotState::held);
-    for (const auto& intent : Intents(plant.app().notice().undoing)) plant.app().handle(intent);
+    for (const auto& intent : Intents(plant.app().notice().undoing))
+        plant.app().handle(intent);
     CHECK(plant.row("W24-118").state == LotState::released);
 }
 

@@ -1,11 +1,10 @@
 #include "small_plant.h"
-
 #include "support/catch.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;
-using tests::SmallPlant;
 using Catch::Matchers::Contains;
+using tests::SmallPlant;
 
 namespace {
 
@@ -57,7 +56,8 @@ TEST_CASE("Confirming a batch takes its flour from stock, and the button puts it
     CHECK(today.plant.row("W24-118").stock_kg == 900);
     CHECK(today.card().batch == 2);
     const Intents undo = today.plant.app().notice().undoing;
-    for (const auto& intent : undo) today.plant.app().handle(intent);
+    for (const auto& intent : undo)
+        today.plant.app().handle(intent);
     CHECK(today.plant.row("W24-118").stock_kg == 1000);
     CHECK(today.card().batch == 1);
 }

@@ -1,11 +1,10 @@
 #include "small_plant.h"
-
 #include "support/catch.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;
-using tests::SmallPlant;
 using Catch::Matchers::Contains;
+using tests::SmallPlant;
 
 TEST_CASE("A planned week gives every run its flour, each assignment with a reason in words") {
     SmallPlant plant;
@@ -28,7 +27,8 @@ TEST_CASE("A lot that nobody released is never planned, and the plan says what w
     CHECK(plant.planned(run).lots.empty());
     CHECK(plant.planned(run).short_kg == 400);
     REQUIRE(plant.app().plan().shortages.size() == 1);
-    CHECK_THAT(plant.app().plan().shortages[0], Contains("400 kg short") && Contains("1000 kg of its flour wait"));
+    CHECK_THAT(plant.app().plan().shortages[0],
+               Contains("400 kg short") && Contains("1000 kg of its flour wait"));
     CHECK(plant.app().overview().short_runs == 1);
 }
 
@@ -36,7 +36,8 @@ TEST_CASE("A shortage says whether flour ordered now still matures in time") {
     SmallPlant plant;
     plant.add_run("Plain loaf", "2026-11-26", "4");
     plant.plan_week();
-    CHECK_THAT(plant.app().plan().shortages.at(0), Contains("too late: take an older lot, or ferment longer"));
+    CHECK_THAT(plant.app().plan().shortages.at(0),
+               Contains("too late: take an older lot, or ferment longer"));
 }
 
 TEST_CASE("A locked assignment stays when the week is planned anew") {
@@ -79,7 +80,8 @@ TEST_CASE("Adopting is undone by putting the plan before back") {
     const RunId run = plant.add_run("Pan bread", "2026-11-26", "4");
     plant.plan_week();
     const auto undo = plant.app().notice().undoing;
-    for (const auto& intent : undo) plant.app().handle(intent);
+    for (const auto& intent : undo)
+        plant.app().handle(intent);
     CHECK(plant.planned(run).lots.empty());
 }
 
@@ -93,7 +95,8 @@ TEST_CASE("A run is refused with every fault of its fields at once") {
     CHECK_THAT(words, Contains("Batches: 2.5 was read; a whole number is expected"));
 }
 
-TEST_CASE("A young lot is planned with oxidant where the product has one, and not at all where it goes without") {
+TEST_CASE(
+    "A young lot is planned with oxidant where the product has one, and not at all where it goes without") {
     SmallPlant plant;
     auto young = plant.draft("YOUNG");
     young.milled_on = "2026-11-05"; // 20 days: half matured more likely than not, full strength far off

@@ -1,13 +1,12 @@
 #include "small_plant.h"
-
 #include "support/catch.h"
 
 #include <algorithm>
 
 using namespace mellowbin;
 using namespace mellowbin::app;
-using tests::SmallPlant;
 using Catch::Matchers::Contains;
+using tests::SmallPlant;
 
 TEST_CASE("Every published number is shown with its source and how it came into the table") {
     SmallPlant plant;
@@ -31,13 +30,15 @@ TEST_CASE("A limit that nobody has read in its source is shown unconfirmed until
     CHECK_THAT(unconfirmed()->standing, Contains("never permits"));
     const auto standing_of = [&](std::int64_t row) {
         for (const auto& l : plant.app().settings().limits)
-            if (l.id == row) return l.standing;
+            if (l.id == row)
+                return l.standing;
         return std::string();
     };
     plant.app().handle(ConfirmLimit{id});
     CHECK(standing_of(id) == "confirmed by Tomas");
     const Intents undo = plant.app().notice().undoing;
-    for (const auto& intent : undo) plant.app().handle(intent);
+    for (const auto& intent : undo)
+        plant.app().handle(intent);
     CHECK_THAT(standing_of(id), Contains("unconfirmed"));
 }
 

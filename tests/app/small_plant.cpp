@@ -1,14 +1,12 @@
 #include "small_plant.h"
 
-#include "support/catch.h"
-
 #include "app/plant_set_up.h"
 #include "db/sqlite_connection.h"
 #include "exchange/plant_file.h"
+#include "support/catch.h"
 
 #include <atomic>
 #include <stdexcept>
-
 #include <unistd.h>
 
 namespace mellowbin::tests {
@@ -94,7 +92,8 @@ LotId SmallPlant::lot(const std::string& code) { return row(code).id; }
 
 const app::LotRow& SmallPlant::row(const std::string& code) {
     for (const auto& r : app_->lots().rows)
-        if (r.code == code) return r;
+        if (r.code == code)
+            return r;
     throw std::runtime_error("no lot " + code);
 }
 
@@ -104,7 +103,8 @@ RunId SmallPlant::add_run(const std::string& product, const std::string& day, co
     INFO(said() << refusals());
     REQUIRE(was_done());
     RunId newest;
-    for (const auto& run : app_->plan().runs) newest = std::max(newest, run.id);
+    for (const auto& run : app_->plan().runs)
+        newest = std::max(newest, run.id);
     return newest;
 }
 
@@ -120,13 +120,15 @@ void SmallPlant::plan_week() {
 
 const app::PlannedRun& SmallPlant::planned(RunId run) {
     for (const auto& r : app_->plan().runs)
-        if (r.id == run) return r;
+        if (r.id == run)
+            return r;
     throw std::runtime_error("the run is not on the plan shown");
 }
 
 std::string SmallPlant::refusals() {
     std::string words;
-    for (const auto& r : app_->notice().refusals) words += in_words(r) + "\n";
+    for (const auto& r : app_->notice().refusals)
+        words += in_words(r) + "\n";
     return words;
 }
 

@@ -8,7 +8,8 @@
 
 namespace mellowbin::tests {
 
-/// A plant with one mill, one flour, two bays, one line and two products, in a book of its own that goes with it.
+/// A plant with one mill, one flour, two bays, one line and two products, in a book of its own that goes with
+/// it.
 class SmallPlant {
 public:
     explicit SmallPlant(Day today = day_from_iso("2026-11-25"));

@@ -1,17 +1,17 @@
 #include "small_plant.h"
-
 #include "support/catch.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;
-using tests::SmallPlant;
 using Catch::Matchers::Contains;
+using tests::SmallPlant;
 
 namespace {
 
 PlaceId place(SmallPlant& plant, const std::string& name) {
     for (const auto& [id, known] : plant.app().lots().places)
-        if (known == name) return id;
+        if (known == name)
+            return id;
     return {};
 }
 
@@ -44,18 +44,21 @@ TEST_CASE("A count corrects the book by a line of its own, and can be taken back
     plant.app().handle(CountLot{lot, place(plant, "Bay 1"), "975"});
     CHECK_THAT(plant.said(), Contains("25.0 kg less than booked"));
     CHECK(plant.row("W24-118").stock_kg == 975);
-    for (const auto& intent : Intents(plant.app().notice().undoing)) plant.app().handle(intent);
+    for (const auto& intent : Intents(plant.app().notice().undoing))
+        plant.app().handle(intent);
     CHECK(plant.row("W24-118").stock_kg == 1000);
     plant.app().handle(OpenLot{lot});
     CHECK(plant.app().lots().opened->movements.size() == 3);
 }
 
-TEST_CASE("A released lot with nothing left is used up, and comes back when the last movement is taken back") {
+TEST_CASE(
+    "A released lot with nothing left is used up, and comes back when the last movement is taken back") {
     SmallPlant plant;
     const LotId lot = plant.released_lot(plant.draft("W24-118"));
     plant.app().handle(WasteLot{lot, place(plant, "Bay 1"), "1000", "torn bags, wet"});
     CHECK(plant.row("W24-118").state == LotState::used_up);
-    for (const auto& intent : Intents(plant.app().notice().undoing)) plant.app().handle(intent);
+    for (const auto& intent : Intents(plant.app().notice().undoing))
+        plant.app().handle(intent);
     CHECK(plant.row("W24-118").state == LotState::released);
     CHECK(plant.row("W24-118").stock_kg == 1000);
 }

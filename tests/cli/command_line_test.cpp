@@ -1,16 +1,14 @@
-#include "terminal.h"
-
-#include "support/catch.h"
-
 #include "cli/command_line.h"
+#include "support/catch.h"
+#include "terminal.h"
 
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
 
 using namespace mellowbin;
-using tests::Terminal;
 using Catch::Matchers::Contains;
+using tests::Terminal;
 
 namespace {
 
@@ -25,7 +23,8 @@ constexpr const char* plant = R"({
                 "oxidant": "ascorbic_acid", "house_maximum_ppm": 60, "batch_flour_kg": 100}]})";
 
 constexpr const char* two_lots =
-    "lot number;mill;flour;place;milled on;delivered on;weight kg;bag kg;moisture %;protein % (14 % moisture);"
+    "lot number;mill;flour;place;milled on;delivered on;weight kg;bag kg;moisture %;protein % (14 % "
+    "moisture);"
     "absorption % (14 % moisture);falling number s\n"
     "W24-118;Weir Mill;Strong white;Bay 1;2026-06-01;2026-06-05;1000;25;13,6;12,5;61,0;330\n"
     "W24-119;Weir Mill;Strong white;Bay 1;2026-06-02;2026-06-05;800;25;13,4;12,7;61,4;335\n";
@@ -48,8 +47,8 @@ TEST_CASE("From a certificate file to the mixer's card, all by the command line"
     CHECK_THAT(terminal.out, Contains("W24-118") && Contains("Released") && Contains("Awaiting judgement"));
     REQUIRE(terminal.on_book({"readiness"}) == cli::done);
     CHECK_THAT(terminal.out, Contains("ready") && Contains("2026-11-25"));
-    REQUIRE(terminal.on_book({"add-run", "--product", "Pan bread", "--line", "Line 1", "--day", "2026-11-25", "--batches",
-                              "3"}) == cli::done);
+    REQUIRE(terminal.on_book({"add-run", "--product", "Pan bread", "--line", "Line 1", "--day", "2026-11-25",
+                              "--batches", "3"}) == cli::done);
     REQUIRE(terminal.on_book({"plan", "--make"}) == cli::done);
     CHECK_THAT(terminal.out, Contains("300.0 kg  W24-118:"));
     REQUIRE(terminal.on_book({"card", "R261125-1-1"}) == cli::done);
@@ -65,8 +64,8 @@ TEST_CASE("Every command that shows something gives JSON when asked") {
     terminal.write("lots.csv", two_lots);
     REQUIRE(terminal.on_book({"take-in", terminal.file("lots.csv")}) == cli::done);
     REQUIRE(terminal.on_book({"release", "W24-118"}) == cli::done);
-    REQUIRE(terminal.on_book({"add-run", "--product", "Pan bread", "--line", "Line 1", "--day", "2026-11-25", "--batches",
-                              "3"}) == cli::done);
+    REQUIRE(terminal.on_book({"add-run", "--product", "Pan bread", "--line", "Line 1", "--day", "2026-11-25",
+                              "--batches", "3"}) == cli::done);
     const auto read = [&](std::vector<std::string> words) {
         words.push_back("--json");
         INFO(words.front());
@@ -87,7 +86,8 @@ TEST_CASE("Every command that shows something gives JSON when asked") {
     CHECK(read({"limits"}).size() > 20);
 }
 
-TEST_CASE("A certificate file with a fault is refused whole, each fault with its line; the rest can be asked for") {
+TEST_CASE(
+    "A certificate file with a fault is refused whole, each fault with its line; the rest can be asked for") {
     Terminal terminal;
     set_up(terminal);
     terminal.write("lots.csv", "lot number,mill,flour,place,weight kg,moisture %\n"
@@ -154,5 +154,6 @@ TEST_CASE("The demo book is made once, and plan and cards of today can be printe
     CHECK_THAT(terminal.out, Contains("Pan bread on Line 1") && Contains("WATER") && Contains("Mind:"));
     REQUIRE(terminal.on_book({"check"}) == cli::done);
     REQUIRE(terminal.on_book({"copy", terminal.file("copy.mbook")}) == cli::done);
-    CHECK(terminal.type({"lots", "--book", terminal.file("copy.mbook"), "--today", "2026-11-25"}) == cli::done);
+    CHECK(terminal.type({"lots", "--book", terminal.file("copy.mbook"), "--today", "2026-11-25"}) ==
+          cli::done);
 }

@@ -1,12 +1,10 @@
-// Open data, end to end: the Canadian Grain Commission's harvest and export composites (grainscanada.gc.ca, 2013 to 2021),
-// 56 flours, taken in as lots through the command line and read back.
-
-#include "terminal.h"
-
-#include "support/catch.h"
-#include "support/cgc_flours.h"
+// Open data, end to end: the Canadian Grain Commission's harvest and export composites (grainscanada.gc.ca,
+// 2013 to 2021), 56 flours, taken in as lots through the command line and read back.
 
 #include "cli/command_line.h"
+#include "support/catch.h"
+#include "support/cgc_flours.h"
+#include "terminal.h"
 
 #include <nlohmann/json.hpp>
 
@@ -31,8 +29,8 @@ TEST_CASE("The 56 flours of an open table are taken in as lots, with their figur
         "places": [{"name": "Bay 1", "kind": "bay", "air": "breathable_bag"}]})");
     REQUIRE(terminal.on_book({"plant", terminal.file("plant.json")}) == cli::done);
     terminal.write("flours.csv", testing::certificates_of_cgc_flours(bytes));
-    const int code = terminal.on_book({"take-in", terminal.file("flours.csv"), "--flour", "Canadian white", "--place",
-                                       "Bay 1", "--mill", "A"});
+    const int code = terminal.on_book({"take-in", terminal.file("flours.csv"), "--flour", "Canadian white",
+                                       "--place", "Bay 1", "--mill", "A"});
     INFO(terminal.err);
     REQUIRE(code == cli::done);
     REQUIRE(terminal.on_book({"lots", "--json"}) == cli::done);

@@ -1,8 +1,6 @@
-#include "terminal.h"
-
-#include "support/catch.h"
-
 #include "cli/command_line.h"
+#include "support/catch.h"
+#include "terminal.h"
 
 #include <nlohmann/json.hpp>
 
@@ -23,10 +21,11 @@ TEST_CASE("A planning instance read by the command line gives a plan that the in
         return;
     }
     Terminal terminal;
-    REQUIRE(terminal.type({"plan", "--instance", instance.string(), "--out", terminal.file("plan.json")}) == cli::done);
+    REQUIRE(terminal.type({"plan", "--instance", instance.string(), "--out", terminal.file("plan.json")}) ==
+            cli::done);
     std::ostringstream command;
-    command << "python3 '" << scorer.string() << "' '" << instance.string() << "' '" << terminal.file("plan.json") << "' > '"
-            << terminal.file("score.txt") << "'";
+    command << "python3 '" << scorer.string() << "' '" << instance.string() << "' '"
+            << terminal.file("plan.json") << "' > '" << terminal.file("score.txt") << "'";
     REQUIRE(std::system(command.str().c_str()) == 0); // 0: no rule broken
     std::ifstream score(terminal.file("score.txt"));
     std::string word;

@@ -5,7 +5,6 @@
 #include <atomic>
 #include <fstream>
 #include <sstream>
-
 #include <unistd.h>
 
 namespace mellowbin::tests {

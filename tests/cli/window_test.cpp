@@ -1,10 +1,8 @@
 // The program as built, on a real display (the test run brings a virtual one).
 
-#include "terminal.h"
-
-#include "support/catch.h"
-
 #include "cli/command_line.h"
+#include "support/catch.h"
+#include "terminal.h"
 
 #include <cstdlib>
 #include <filesystem>
@@ -17,7 +15,8 @@ namespace {
 
 /// The leak check is left out here: the display's own driver leaks a few bytes when it is unloaded.
 int run_program(const std::string& words) {
-    return std::system(("ASAN_OPTIONS=detect_leaks=0 " + std::string(MELLOWBIN_PROGRAM) + " " + words).c_str());
+    return std::system(
+        ("ASAN_OPTIONS=detect_leaks=0 " + std::string(MELLOWBIN_PROGRAM) + " " + words).c_str());
 }
 
 /// Width and height as the PNG's head has them (ISO/IEC 15948, IHDR); zeros for another file.
@@ -25,7 +24,8 @@ std::pair<unsigned, unsigned> size_of_png(const std::string& path) {
     std::ifstream file(path, std::ios::binary);
     unsigned char head[24] = {};
     file.read(reinterpret_cast<char*>(head), sizeof head);
-    if (!file || head[1] != 'P' || head[2] != 'N' || head[3] != 'G') return {};
+    if (!file || head[1] != 'P' || head[2] != 'N' || head[3] != 'G')
+        return {};
     const auto number = [&](int at) {
         return static_cast<unsigned>(head[at]) << 24 | static_cast<unsigned>(head[at + 1]) << 16 |
                static_cast<unsigned>(head[at + 2]) << 8 | head[at + 3];
@@ -60,14 +60,15 @@ TEST_CASE("A screen that does not exist is said, with those that do") {
     }
     Terminal terminal;
     REQUIRE(terminal.on_book({"demo"}) == cli::done);
-    CHECK(run_program("window --shot /dev/null --screen Cellar --book " + terminal.book() + " 2>" + terminal.file("err")) != 0);
+    CHECK(run_program("window --shot /dev/null --screen Cellar --book " + terminal.book() + " 2>" +
+                      terminal.file("err")) != 0);
 }
 
 TEST_CASE("Without a display the program says so and ends, instead of crashing") {
     Terminal terminal;
     REQUIRE(terminal.on_book({"demo"}) == cli::done);
-    const int code = std::system(("env -u DISPLAY -u WAYLAND_DISPLAY " + std::string(MELLOWBIN_PROGRAM) + " window --book " +
-                                  terminal.book() + " 2>" + terminal.file("err"))
+    const int code = std::system(("env -u DISPLAY -u WAYLAND_DISPLAY " + std::string(MELLOWBIN_PROGRAM) +
+                                  " window --book " + terminal.book() + " 2>" + terminal.file("err"))
                                      .c_str());
     CHECK(WEXITSTATUS(code) == cli::not_done);
     std::ifstream file(terminal.file("err"));
