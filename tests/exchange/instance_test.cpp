@@ -159,7 +159,7 @@ TEST_CASE("What is no instance at all is refused") {
         return in_words(problem.refusals().front());
     };
     CHECK(words("").find("is not JSON") == 0);
-    CHECK(words("{\"lots\": [").find("is not JSON: stopped at byte 10") == 0);
+    CHECK(words("{\"lots\": [").find("is not JSON: stopped at byte 11") == 0);
     CHECK(words("[]") == "an object with lots, products and runs is expected");
     CHECK(words("{}").find("is missing") != std::string::npos);
 }
