@@ -195,7 +195,9 @@ void show_figures(const dough::Card& card, CardModel& model) {
 
 void show_cautions(const dough::Card& card, CardModel& model) {
     for (const auto& caution : card.cautions) {
-        const bool is_stop = caution.kind == dough::CautionKind::law;
+        // That law comes first is said on every card; it forbids nothing by itself.
+        const bool is_stop =
+            caution.kind == dough::CautionKind::law && caution.at != dough::CautionAt::card;
         const bool is_oxidant = caution.at == dough::CautionAt::oxidant;
         model.cautions.push_back({is_stop,
                                   caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")"),

@@ -133,7 +133,7 @@ TEST_CASE("For three and four lots the kernel is never better than the truth and
     RandomProblems random(14);
     mellowbin::solver::ClpSolver clp;
     int missed = 0;
-    const int cases = 60;
+    const int cases = 30;
     for (int i = 0; i < cases; ++i) {
         const Problem p = random.make(6, 1, 3 + i % 2, 1.0 + 0.5 * (i % 8));
         const Filled filled(p, 0);

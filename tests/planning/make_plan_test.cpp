@@ -31,7 +31,7 @@ TEST_CASE("On small problems with every rule on: bound <= optimum by full enumer
           "is near") {
     RandomProblems random(31);
     int hit = 0;
-    const int cases = 6;
+    const int cases = 4;
     for (int i = 0; i < cases; ++i) {
         const Problem p = random.make(4, 3, 2, 0.8 + 0.2 * (i % 4));
         const double best = Enumeration(p).best();
@@ -49,7 +49,7 @@ TEST_CASE("On small problems with every rule on: bound <= optimum by full enumer
         CHECK(first.evaluation.keeps_the_rules());
         CHECK(first.evaluation.objective >= best - 1e-3);
     }
-    CHECK(hit >= cases * 2 / 3);
+    CHECK(hit >= cases - 1);
 }
 
 TEST_CASE("Where only carrying counts the plan is the textbook optimum of the transport problem") {

@@ -108,6 +108,17 @@ TEST_CASE("A product without oxidant says that none goes in") {
     CHECK(o.screen.says("None"));
 }
 
+TEST_CASE("Where the flour needs no oxidant the card says so") {
+    auto model = test::a_batch();
+    model.card->oxidant_amount = "0";
+    model.card->oxidant_note = "none needed: the flour is mature enough";
+    std::erase_if(model.card->cautions,
+                  [](const auto& caution) { return caution.beside == app::CardCaution::Beside::oxidant; });
+    Opened o{model};
+    CHECK(o.screen.value_of("Ascorbic acid") == "0");
+    CHECK(o.screen.says("none needed"));
+}
+
 TEST_CASE("A batch is confirmed by one press, and a second press before the answer confirms nothing") {
     Opened o;
     o.screen.click("Confirm batch 3 of 12");

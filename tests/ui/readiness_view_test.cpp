@@ -61,7 +61,7 @@ TEST_CASE("A lot that is chosen is opened and its words are read beside the char
     o.screen.click("B26-044");
     REQUIRE(o.all<app::OpenLot>().size() == 1);
     CHECK(o.all<app::OpenLot>()[0].lot == LotId{4});
-    CHECK(o.screen.says("ready from Sat 21 Nov (80 %)"));
+    CHECK(o.screen.says("Ready. Ready from Sat 21 Nov (80 %)"));
     CHECK(o.screen.says("Mature on Wed 25 Nov with a probability of 97 %"));
     CHECK(
         o.screen.says("Wanted by Bun, Line 2: 850 kg, Thu 26 Nov; Pan bread, Line 1: 1 200 kg, Sat 28 Nov"));

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 
 namespace mellowbin::views {
@@ -65,6 +66,10 @@ void draw_caution(const app::CardCaution& caution) {
     paragraph(fmt::format("{} {}", sign(role), caution.words), {.role = role});
 }
 
+bool is_beside_oxidant(const app::CardCaution& caution) {
+    return caution.beside == app::CardCaution::Beside::oxidant;
+}
+
 void draw_oxidant(const app::CardModel& card) {
     if (card.oxidant.empty()) {
         panel("Oxidant", [&] {
@@ -74,16 +79,21 @@ void draw_oxidant(const app::CardModel& card) {
         });
         return;
     }
-    loud_panel(Role::mind, {}, [&] {
+    const auto body = [&] {
         figure({.label = card.oxidant,
                 .number = card.oxidant_amount,
                 .unit = card.oxidant_unit,
                 .note = card.oxidant_note,
                 .size = TextSize::mixer_text});
         for (const auto& caution : card.cautions)
-            if (caution.beside == app::CardCaution::Beside::oxidant)
+            if (is_beside_oxidant(caution))
                 draw_caution(caution);
-    });
+    };
+    // Where none is weighed there is nothing to beware of.
+    if (std::any_of(card.cautions.begin(), card.cautions.end(), is_beside_oxidant))
+        loud_panel(Role::mind, {}, body);
+    else
+        panel({}, body);
 }
 
 void draw_aims(const app::CardModel& card) {
@@ -105,7 +115,7 @@ void draw_aims(const app::CardModel& card) {
 /// tipped.
 void draw_cautions(const app::CardModel& card, IsStop which) {
     for (const auto& caution : card.cautions)
-        if (caution.beside == app::CardCaution::Beside::card && caution.is_stop == (which == IsStop::yes))
+        if (!is_beside_oxidant(caution) && caution.is_stop == (which == IsStop::yes))
             draw_caution(caution);
 }
 
@@ -134,9 +144,17 @@ void draw_card(const app::CardModel& card) {
         draw_oxidant(card);
         draw_aims(card);
     };
-    panes({{.name = "Flour", .share = 0.3F, .least = 19.5_em, .body = flour},
-           {.name = "Water", .share = 0.5F, .least = 16.5_em, .body = water},
-           {.name = "Oxidant and aims", .share = 0.2F, .least = 13_em, .body = oxidant_and_aims}});
+    // Beneath this width they stand under each other and scroll as one.
+    constexpr float three_beside = 51;
+    if (width_left().ems < three_beside) {
+        flour();
+        water();
+        oxidant_and_aims();
+        return;
+    }
+    panes({{.name = "Flour", .share = 0.15F, .least = 20_em, .body = flour},
+           {.name = "Water", .share = 0.65F, .least = 16.5_em, .body = water},
+           {.name = "Oxidant and aims", .share = 0.2F, .least = 12.5_em, .body = oxidant_and_aims}});
 }
 
 void draw_no_card(const app::CardModel& card) {

@@ -108,12 +108,15 @@ void draw_shortages(PlanView& view, const app::PlanModel& model) {
     loud_panel(Role::stop, title, [&] {
         if (count == 1 && !first.second.empty())
             paragraph(first.second);
-        for (std::size_t i = 0; count > 1 && i < shown; ++i) {
-            const auto [words, cure] = with_its_cure(model.shortages[i]);
-            status(Role::stop, words);
-            if (!cure.empty())
-                paragraph(cure);
-        }
+        grid(26_em, [&] {
+            for (std::size_t i = 0; count > 1 && i < shown; ++i)
+                stack({}, [&] {
+                    const auto [words, cure] = with_its_cure(model.shortages[i]);
+                    status(Role::stop, words);
+                    if (!cure.empty())
+                        paragraph(cure);
+                });
+        });
         if (count > shortages_at_first &&
             button(view.all_shortages ? "Show fewer shortages" : fmt::format("Show all {} shortages", count),
                    {.kind = ButtonKind::quiet}))
@@ -150,19 +153,22 @@ void draw_days(PlanView& view, const app::PlanModel& model, app::Intents& out) {
 }
 
 /// The days, and beside them the form and the sheet of the run when there is one to show: without, the days
-/// have all the width.
+/// have all the width. They stand in a pane of the same name either way, so that the focus stays on the run
+/// that was chosen.
 void draw_plan(PlanView& view, const app::PlanModel& model, const app::Notice& notice, app::Intents& out) {
     const auto* run = run_of(model, view.board.selected);
-    if (run == nullptr && !view.form.is_open)
-        return draw_days(view, model, out);
+    const auto days = [&] { draw_days(view, model, out); };
     const auto aside = [&] {
         if (view.form.is_open)
             draw(view.form, model, notice, out);
         if (run != nullptr)
             draw_sheet(view, *run, model, out);
     };
-    panes({{.name = "Days", .share = 5, .least = 30_em, .body = [&] { draw_days(view, model, out); }},
-           {.name = "Run", .share = 1, .least = 20_em, .body = aside}});
+    if (run == nullptr && !view.form.is_open)
+        panes({{.name = "Days", .share = 1, .least = 30_em, .body = days}});
+    else
+        panes({{.name = "Days", .share = 5, .least = 30_em, .body = days},
+               {.name = "Run", .share = 1, .least = 20_em, .body = aside}});
 }
 
 void ask_about_drop(PlanView& view, const app::PlanModel& model, app::Intents& out) {

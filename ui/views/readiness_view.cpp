@@ -129,23 +129,18 @@ void draw_chosen(const ReadinessView& view, const app::ReadinessModel& model) {
         hint("Choose a lot to read about it. Drag the day's line, or type a day, to look ahead.");
         return;
     }
-    panel({}, [&] {
-        flow([&] {
-            text(row->code, {.weight = Weight::bold});
-            badge(state_role(*row), state_words(*row));
-            text(fmt::format("{}, {} kg in stock", row->flour, kilograms(row->stock_kg)),
-                 {.role = Role::quiet});
-        });
-        paragraph(fmt::format("{}. Mature on {} with a probability of {}.", as_sentence(row->words),
-                              short_day(model.as_of), percent(row->probability_mature)));
-        std::string wanted;
-        for (const auto& tick : model.ticks)
-            if (tick.lot == row->id)
-                wanted += fmt::format("{}{}, {}", wanted.empty() ? "Wanted by " : "; ", tick.words,
-                                      short_day(tick.day));
-        if (!wanted.empty())
-            hint(wanted + ".");
-    });
+    text(fmt::format("{}: {}, {} kg in stock", row->code, row->flour, kilograms(row->stock_kg)),
+         {.weight = Weight::bold});
+    status(state_role(*row),
+           fmt::format("{}. {}. Mature on {} with a probability of {}.", as_sentence(state_words(*row)),
+                       as_sentence(row->words), short_day(model.as_of), percent(row->probability_mature)));
+    std::string wanted;
+    for (const auto& tick : model.ticks)
+        if (tick.lot == row->id)
+            wanted += fmt::format("{}{}, {}", wanted.empty() ? "Wanted by " : "; ", tick.words,
+                                  short_day(tick.day));
+    if (!wanted.empty())
+        hint(wanted + ".");
 }
 
 } // namespace
@@ -157,7 +152,7 @@ void draw(ReadinessView& view, const app::ReadinessModel& model, const app::Noti
     view.wish.sort = view.as_table ? view.table.sort : Sort{};
     const auto& shown = view.shown.of(model, view.wish);
     // What stands beneath is of about this height; a wordy lot makes the place scroll.
-    const float beneath = view.as_table ? 9.5F : 11.5F;
+    const float beneath = view.as_table ? 6.5F : 8.5F;
     const Length height{std::max(14.0F, height_left().ems - beneath)};
     if (view.as_table) {
         draw_table(view, model, shown, height, out);

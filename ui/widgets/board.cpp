@@ -259,7 +259,9 @@ void draw_days(const Board& board, const Sizes& s, const ImRect& head, float scr
         if (is_today)
             paper().AddRectFilled({left + s.gap, head.Max.y - 3 * hair()}, {left + s.day - s.gap, head.Max.y},
                                   tint(Role::accent));
-        note_words(words, at, measure(words));
+        // A day half out of the scrolled head is there as far as it is seen.
+        const float seen = std::clamp(head.Max.x - at.x, 0.0f, measure(words).x);
+        note_words(words, at, {seen, measure(words).y});
     }
     ImGui::PopClipRect();
 }
@@ -352,7 +354,7 @@ BoardEvents board(const Board& board, BoardState& own) {
     if (placing.cards.empty()) {
         draw(body.Min + ImVec2(s.label + quarters(4), quarters(5)), board.when_empty, tint(Role::quiet), {},
              body.GetWidth() - s.label - quarters(8));
-        note_words(board.when_empty, body.Min, body.GetSize());
+        note_words(board.when_empty, body.Min + ImVec2(s.label, 0), body.GetSize() - ImVec2(s.label, 0));
     }
     reach(origin + ImVec2(s.day * static_cast<float>(board.days), placing.tops.back()));
     if (go_to)
