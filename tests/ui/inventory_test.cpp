@@ -31,12 +31,19 @@ int top_layer(const ui::Probe& probe) {
 /// Paths of everything that had the focus while Tab went once round.
 std::set<std::string> reached_by_tab(testing::Screen& screen) {
     std::set<std::string> reached;
-    const auto count = screen.probe().notes().size();
-    for (std::size_t presses = 0; presses < count + 2; ++presses) {
+    std::string first;
+    const auto most_presses = screen.probe().notes().size();
+    for (std::size_t presses = 0; presses < most_presses; ++presses) {
         screen.press(ui::Key::tab);
-        for (const auto& note : screen.probe().notes())
-            if (note.focused)
-                reached.insert(note.path);
+        for (const auto& note : screen.probe().notes()) {
+            if (!note.focused)
+                continue;
+            if (note.path == first)
+                return reached;
+            if (first.empty())
+                first = note.path;
+            reached.insert(note.path);
+        }
     }
     return reached;
 }
@@ -67,6 +74,13 @@ std::map<std::string, std::string> units_of_number_fields() {
     for (const auto& kind : all_properties())
         units.emplace(kind.name, kind.unit);
     return units;
+}
+
+/// What may be cut at the side because it is drawn in a place that can be scrolled there: rows, heads, and
+/// the board.
+bool scrolls_sideways(const Note& note) {
+    return note.kind == Kind::row || note.kind == Kind::head || note.kind == Kind::card ||
+           note.kind == Kind::marker || note.kind == Kind::cell || note.path.starts_with("Plan/Days/");
 }
 
 template <class Check> void in_every_state(ui::FrameSetup setup, Check check) {
@@ -148,10 +162,7 @@ TEST_CASE("Nothing to press lies over another thing, at 100 % and at 200 %") {
 TEST_CASE("No words, button or field are cut at the side at 1280 x 720 with text at 200 %") {
     in_every_state({.width = 1280, .height = 720, .text_size = 2}, [](WholeWindow& window) {
         for (const auto& note : window.screen.probe().notes()) {
-            const bool is_in_a_table = note.kind == Kind::row || note.kind == Kind::head ||
-                                       note.kind == Kind::card || note.kind == Kind::marker ||
-                                       note.kind == Kind::cell;
-            if (!note.visible || is_in_a_table)
+            if (!note.visible || scrolls_sideways(note))
                 continue;
             INFO(note.path << " '" << note.label << "' from " << note.rect.left << " to " << note.rect.right
                            << ", seen from " << note.seen.left << " to " << note.seen.right);

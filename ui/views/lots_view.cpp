@@ -174,7 +174,7 @@ void draw(LotsView& view, const app::LotsModel& model, const app::Notice& notice
           const app::Overview& overview, app::Intents& out) {
     follow_opened(view, model);
     if (model.opened && view.shows_sheet) {
-        ui::panes({{"Table", 0.1F, 36_em, [&] { table_side(view, model, notice, true, out); }},
+        ui::panes({{"Table", 0.1F, 34_em, [&] { table_side(view, model, notice, true, out); }},
                    {"Sheet", 0.9F, 30_em, [&] { draw_sheet(view, *model.opened, overview.today); }}});
     } else {
         table_side(view, model, notice, false, out);

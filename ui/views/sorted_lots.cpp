@@ -12,7 +12,7 @@ using enum LotColumn;
 using ui::Align;
 
 constexpr std::array columns{
-    ui::Column{.head = "Lot", .sample = "W24-118-01", .stretch = 1},
+    ui::Column{.head = "Lot", .sample = "W24-118", .stretch = 1},
     ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1},
     ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1},
     ui::Column{.head = "State", .sample = "✕ Awaiting judgement"},
