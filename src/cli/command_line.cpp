@@ -57,7 +57,7 @@ struct Words {
     std::string mill, flour, place, delivered_on, milled_on, weight, bag;
     std::string from;
     int days = 7;
-    bool only_what_is_good = false, propose = false, today_all = false;
+    bool only_what_is_good = false, propose = false, today_all = false, without_bound = false;
     std::string run;
     std::string product, line, day, batches;
     std::int64_t limit = 0;
@@ -365,15 +365,19 @@ private:
         const auto problem = exchange::read_instance(bytes_of(words_.file));
         if (!problem)
             return refused(problem.refusals());
-        auto bound = std::async(std::launch::async, [&problem] { // beside the plan, with a solver of its own
-            solver::ClpSolver solver;
-            return planning::prove_bound(*problem, solver, {});
-        });
+        std::future<std::optional<double>> bound;
+        if (!words_.without_bound) { // beside the plan, with a solver of its own
+            bound = std::async(std::launch::async, [&problem] {
+                solver::ClpSolver solver;
+                return planning::prove_bound(*problem, solver, {});
+            });
+        }
         solver::ClpSolver solver;
         planning::Effort effort;
         effort.bound = planning::BoundProof::leave_out;
         auto outcome = planning::make_plan(*problem, solver, effort, nullptr, {});
-        outcome.bound = bound.get();
+        if (bound.valid())
+            outcome.bound = bound.get();
         const auto text = exchange::write_plan(*problem, outcome.plan, outcome.evaluation, outcome.bound);
         if (words_.out.empty()) {
             world_.out << text;
@@ -486,6 +490,8 @@ private:
         plan->add_flag("--make", words_.propose, "Assign lots to the runs anew, and adopt the plan");
         plan->add_option("--instance", words_.file, "Plan this planning instance (JSON) instead of the book");
         plan->add_option("--out", words_.out, "Write the instance's plan into this file");
+        plan->add_flag("--without-bound", words_.without_bound,
+                       "Do not prove how much better the instance's plan could be at most");
         auto* card = command("card", "The mixer's card of a run", &Commands::card);
         auto* code = card->add_option("run", words_.run, "The run's code, as on the plan");
         auto* all = card->add_flag("--today-all", words_.today_all, "The cards of all runs of today");

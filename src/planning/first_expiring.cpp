@@ -2,8 +2,27 @@
 #include "planning/tables.h"
 
 #include <algorithm>
+#include <numeric>
+#include <utility>
+#include <vector>
 
 namespace mellowbin::planning {
+
+namespace {
+
+/// First what suits by itself, then the rest; in each the first to expire first.
+std::vector<int> in_order_of_use(const Problem& problem, const RunTable& run) {
+    std::vector<int> places(run.lot.size());
+    std::iota(places.begin(), places.end(), 0);
+    const auto key = [&](int c) { return std::pair(run.over[c] != 0, problem.lots[run.lot[c]].use_by_day); };
+    std::stable_sort(places.begin(), places.end(), [&](int a, int b) { return key(a) < key(b); });
+    std::vector<int> lots;
+    for (const int c : places)
+        lots.push_back(run.lot[c]);
+    return lots;
+}
+
+} // namespace
 
 /// Splits what is still needed between lots so that each has at least its least share: a lot that cannot hold
 /// one is passed over, and the last one in takes enough from the one before.
@@ -16,10 +35,7 @@ Plan first_expiring_plan(const Problem& problem) {
             plan.assignments.push_back({lock.run, lock.lot, lock.tonnes});
     for (const int r : in_date_order(problem)) {
         const RunTable& run = tables.runs[r];
-        std::vector<int> lots = run.lot;
-        std::stable_sort(lots.begin(), lots.end(), [&](int a, int b) {
-            return problem.lots[a].use_by_day < problem.lots[b].use_by_day;
-        });
+        const std::vector<int> lots = in_order_of_use(problem, run);
         const double least = run.share * run.fill_t;
         double need = run.fill_t;
         int places = run.max_free_lots;

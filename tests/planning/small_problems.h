@@ -2,6 +2,7 @@
 
 #include "planning/problem.h"
 
+#include <algorithm>
 #include <cstdint>
 #include <random>
 #include <string>
@@ -77,9 +78,10 @@ public:
                                   0.15 + 0.05 * i,
                                   i == 1 ? OxidantPolicy::forbidden : OxidantPolicy::allowed,
                                   i == 2 ? 25.0 : 60.0});
+        const int runs_a_day = std::max(2, runs / 8);
         double demand = 0;
         for (int r = 0; r < runs; ++r) {
-            p.runs.push_back({"R" + std::to_string(r + 1), static_cast<double>(r / 2), 0, r % 2,
+            p.runs.push_back({"R" + std::to_string(r + 1), static_cast<double>(r / runs_a_day), 0, r % 2,
                               r >= 2 ? r - 2 : -1, between(3, 9), whole(3), RunState::open});
             demand += p.runs.back().demand_t;
         }

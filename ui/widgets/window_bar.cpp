@@ -13,6 +13,8 @@ using namespace inner;
 
 namespace {
 
+constexpr const char* not_known = "not known";
+
 struct Range {
     double from, to;
 };
@@ -80,56 +82,76 @@ void draw_bar(const WindowBar& bar, const ImRect& rect, Role role) {
     paper().AddPolyline(points, 4, tint(Role::panel), ImDrawFlags_Closed, hair());
 }
 
+/// The columns that bars under each other share: label, bar, figure ending at one place, unit.
+struct Columns {
+    float label, bar_left, bar_right, number_right, right;
+};
+
+Columns columns_of(const Spot& spot) {
+    const float space = quarters(2), right = spot.at.x + spot.width;
+    const float label = std::min(px(Length{10}), spot.width * 0.34f);
+    const float value = std::min(px(Length{9}), spot.width * 0.34f);
+    const float unit = std::min(px(Length{3.4f}), value * 0.45f);
+    return {label, spot.at.x + label + space, right - value - space, right - unit, right};
+}
+
+void draw_value(const WindowBar& bar, const Columns& c, float y, Role role) {
+    if (!bar.value) {
+        draw_right(c.right, y, not_known, tint(Role::quiet));
+        return;
+    }
+    const std::string value = fixed(*bar.value, bar.decimals);
+    const bool only_estimated = bar.is_estimate && role != Role::stop;
+    const Role marked = bar.is_estimate && role == Role::good ? Role::model : role;
+    const float left = c.number_right - measure(value).x;
+    draw({left, y}, value, tint(only_estimated ? Role::model : role == Role::good ? Role::ink : role));
+    if (const char* mark = sign(marked); *mark)
+        draw({left - quarters(1) - measure(mark).x, y}, mark, tint(marked));
+    draw_clipped({c.number_right + quarters(1), y}, c.right - c.number_right - quarters(1), bar.unit,
+                 tint(Role::quiet));
+}
+
+std::string words_under(const WindowBar& bar) {
+    std::string words = window_words(bar);
+    if (!bar.unit.empty())
+        words += fmt::format(" {}", bar.unit);
+    if (!bar.note.empty())
+        words += fmt::format(" · {}", bar.note);
+    return words;
+}
+
+std::string in_words(const WindowBar& bar, Role role) {
+    return fmt::format("{} ({}{})", bar.value ? fixed(*bar.value, bar.decimals) : not_known,
+                       role == Role::stop   ? "outside "
+                       : role == Role::good ? "inside "
+                                            : "",
+                       words_under(bar));
+}
+
 } // namespace
 
 void window_bar(const WindowBar& bar) {
     const Role role = role_of(bar);
-    const std::string value = bar.value ? fixed(*bar.value, bar.decimals) : "not known";
-    const std::string window = window_words(bar);
     const Spot spot = open_spot(place().width);
-    const float space = quarters(2), row = line() + quarters(1);
-    const float label_room = std::min(px(Length{10}), spot.width * 0.34f);
-    const float value_room = std::min(px(Length{9}), spot.width * 0.34f);
-    ImVec2 at = spot.at;
-    const ImVec2 label = measure(bar.label, {}, label_room);
-    draw(at, bar.label, tint(Role::quiet), {}, label_room);
-    const float right = spot.at.x + spot.width;
-    const float bar_left = at.x + label_room + space, bar_right = right - value_room - space;
-    if (bar_right - bar_left > em() * 2)
-        draw_bar(bar, {{bar_left, at.y}, {bar_right, at.y + line()}}, role);
+    const Columns c = columns_of(spot);
+    const float y = spot.at.y;
+    const ImVec2 label = measure(bar.label, {}, c.label);
+    draw(spot.at, bar.label, tint(Role::quiet), {}, c.label);
+    const float bar_right =
+        bar.value ? c.bar_right : std::min(c.bar_right, c.right - measure(not_known).x - quarters(2));
+    if (bar_right - c.bar_left > 2 * em())
+        draw_bar(bar, {{c.bar_left, y}, {bar_right, y + line()}}, role);
+    draw_value(bar, c, y, role);
 
-    // Figures of several bars under each other end at the same place, units after them.
-    const float unit_room = std::min(px(Length{3.4f}), value_room * 0.45f);
-    const float number_right = right - unit_room;
-    const Role shown = bar.is_estimate && role != Role::stop ? Role::model
-                       : role == Role::good                  ? Role::ink
-                                                             : role;
-    const float words = measure(value).x;
-    draw({number_right - words, at.y}, value, tint(shown));
-    if (const char* mark = sign(bar.is_estimate && role == Role::good ? Role::model : role); *mark)
-        draw({number_right - words - quarters(1) - measure(mark).x, at.y}, mark,
-             tint(bar.is_estimate && role == Role::good ? Role::model : role));
-    if (bar.value)
-        draw_clipped({number_right + quarters(1), at.y}, unit_room - quarters(1), bar.unit,
-                     tint(Role::quiet));
-    float height = std::max(label.y, line());
-
-    std::string under = bar.unit.empty() ? window : fmt::format("{} {}", window, bar.unit);
-    if (!bar.note.empty())
-        under += fmt::format(" · {}", bar.note);
-    const float under_room = std::max(em(), right - bar_left);
+    const std::string under = words_under(bar);
+    const float under_room = std::max(em(), c.right - c.bar_left);
     const ImVec2 size = measure(under, {}, under_room);
-    draw({bar_left, at.y + line()}, under, tint(Role::quiet), {}, under_room);
-    height = std::max(height, line() + size.y);
+    draw({c.bar_left, y + line()}, under, tint(Role::quiet), {}, under_room);
+    const float height = std::max(label.y, line() + size.y);
     if (Note* made = note(Kind::figure, bar.label, {spot.at, spot.at + ImVec2(spot.width, height)})) {
-        made->value = value +
-                      (role == Role::stop   ? " (outside "
-                       : role == Role::good ? " (inside "
-                                            : " (") +
-                      under + ")";
+        made->value = in_words(bar, role);
         made->unit = bar.unit;
     }
-    (void)row;
     close_spot(spot, spot.width, height, 1.5f);
 }
 
