@@ -42,7 +42,7 @@ void draw_lots(const app::CardModel& card) {
 void draw_water(const app::CardModel& card) {
     panel({}, [&] {
         figure({.label = "Water", .number = card.water_kg, .unit = "kg", .size = TextSize::mixer_water});
-        flow([&] {
+        grid(10_em, [&] {
             figure({.label = "Water temperature",
                     .number = card.water_temperature,
                     .unit = "°C",

@@ -112,7 +112,7 @@ void draw(MixerView& view, const app::MixerModel& model, const app::Notice& noti
     }
     draw_head(model, out);
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
-    constexpr float acts = 5.5F;
+    constexpr float acts = 5;
     scroll_area("Card", {std::max(4.5F, height_left().ems - acts)}, [&] {
         if (model.card->refusals.empty())
             draw_card(*model.card);
