@@ -41,7 +41,7 @@ bool rail_item(const RailItem& item, bool is_current, float width) {
     const float y = std::round(rect.GetCenter().y - (two_lines ? line() : line() / 2));
     draw({rect.Min.x + pad, y}, item.name, tint(is_current ? Role::accent : Role::ink),
          {TextSize::text, is_current ? Weight::bold : Weight::regular});
-    draw_right(rect.Max.x - quarters(2), y, item.key, tint(Role::quiet, 0.75f));
+    draw_right(rect.Max.x - quarters(2), y, item.key, tint(Role::quiet));
     if (two_lines)
         draw({rect.Min.x + pad, y + line()}, item.waiting, tint(item.waiting_role));
     if (press.focused && state().focus_by_key)
