@@ -74,12 +74,43 @@ void lots_sorted_anew(benchmark::State& state) {
     }
 }
 
+void readiness_as_table(benchmark::State& state) {
+    BusyBook book;
+    book.screens.show(Screen::readiness);
+    book.screens.readiness.as_table = true;
+    frames(state, book);
+}
+
+/// The frame after each letter typed into the filter.
+void readiness_chosen_anew(benchmark::State& state) {
+    BusyBook book;
+    book.screens.show(Screen::readiness);
+    ui::Frame frame;
+    for (auto _ : state) {
+        auto& filter = book.screens.readiness.wish.filter;
+        filter = filter.empty() ? "white" : "";
+        frame.begin();
+        book.draw();
+        frame.end();
+    }
+}
+
+void plan_with_a_run_chosen(benchmark::State& state) {
+    BusyBook book;
+    book.screens.show(Screen::plan);
+    book.screens.plan.choose(1);
+    frames(state, book);
+}
+
 BENCHMARK_CAPTURE(screen, intake, Screen::intake)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, lots, Screen::lots)->Unit(benchmark::kMillisecond);
 BENCHMARK(lots_opened_and_sorted)->Unit(benchmark::kMillisecond);
 BENCHMARK(lots_sorted_anew)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, readiness, Screen::readiness)->Unit(benchmark::kMillisecond);
+BENCHMARK(readiness_as_table)->Unit(benchmark::kMillisecond);
+BENCHMARK(readiness_chosen_anew)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, plan, Screen::plan)->Unit(benchmark::kMillisecond);
+BENCHMARK(plan_with_a_run_chosen)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, mixer, Screen::mixer)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, settings, Screen::settings)->Unit(benchmark::kMillisecond);
 

@@ -90,6 +90,19 @@ TEST_CASE("First to expire goes first") {
     CHECK(tonnes_of(outcome.plan, 1, 1) == Approx(4));
 }
 
+TEST_CASE("A lot that the next run on the line has anyway is taken before an equal one") {
+    Problem p = ProblemMaker{}
+                    .lot(good_flour("L1", 20))
+                    .lot(good_flour("L2", 20))
+                    .run("R1", 0, 6)
+                    .run("R2", 1, 4)
+                    .make();
+    p.locks = {{1, 1, 4}};
+    const Outcome outcome = plan_of(p, {0, BoundProof::leave_out, 1}); // the search would find it in any case
+    CHECK(tonnes_of(outcome.plan, 0, 1) == Approx(6));
+    CHECK(outcome.evaluation.lot_changes == 0);
+}
+
 TEST_CASE("A shortage is a result: the plan gives what there is and says how much is short") {
     const Outcome outcome =
         plan_of(ProblemMaker{}.lot(good_flour("L1", 7)).run("R1", 0, 6).run("R2", 1, 4).make());
@@ -178,7 +191,9 @@ TEST_CASE("The search and the polish make a plan better, never worse") {
     RandomProblems random(35);
     const Problem p = random.make(20, 30, 3, 1.0);
     const double first = plan_of(p, {0, BoundProof::leave_out, 1}).evaluation.objective;
-    const double searched = plan_of(p, {3000, BoundProof::leave_out, 1}).evaluation.objective;
+    const Outcome outcome = plan_of(p, {3000, BoundProof::leave_out, 1});
+    const double searched = outcome.evaluation.objective;
+    CHECK(outcome.is_polished);
     CHECK(searched < first);
     CHECK(searched < evaluate(p, first_expiring_plan(p)).objective);
 }

@@ -55,6 +55,7 @@ void compare(const Problem& p) {
     const LinearResult polished = check_one(polish);
     // The programme's objective is the evaluator's, but for the lot changes.
     const Evaluation e = evaluate(p, polish.plan_of(p, polished.x));
+    CHECK(e.keeps_the_rules());
     CHECK(polished.objective + polish.constant + e.parts.lot_changes ==
           Approx(e.objective).epsilon(1e-6).margin(1e-3));
     const TonnesProgram bound = bound_program(p, tables);
