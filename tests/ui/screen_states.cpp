@@ -93,6 +93,7 @@ std::vector<ScreenState> all_screen_states() {
         {"intake, busy", Screen::intake, busy},
         {"lots, empty", Screen::lots, empty_book},
         {"lots, filled", Screen::lots, all_done_with_undo},
+        {"lots, choosing columns", Screen::lots, [](WholeWindow& w) { w.screen.click("Choose columns"); }},
         {"lots, opened", Screen::lots, opened},
         {"lots, releasing", Screen::lots, asked(Deed::release)},
         {"lots, holding refused", Screen::lots, asked(Deed::hold)},

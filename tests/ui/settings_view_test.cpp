@@ -27,6 +27,17 @@ TEST_CASE("A limit is confirmed only after its words were put before the person"
     CHECK(window.last<app::ConfirmLimit>().row == 2);
 }
 
+TEST_CASE("A person can look at those limits only that wait for somebody to confirm them") {
+    WholeWindow window(Screen::settings);
+    auto& screen = window.screen;
+    screen.click("Only those of your markets that are not confirmed");
+    CHECK(screen.says("Azodicarbonamide"));
+    CHECK_FALSE(screen.says("Potassium bromate"));
+    window.settings.limits[1].is_confirmed = true;
+    screen.settle();
+    CHECK(screen.says("Every limit of your markets is confirmed."));
+}
+
 TEST_CASE("A confirmed limit offers no confirming") {
     WholeWindow window(Screen::settings);
     window.screens.settings.limits.selected = 1;

@@ -24,33 +24,44 @@ constexpr auto plain(std::string_view head, std::string_view sample, float stret
 
 // Limits by law
 
+/// Lines of the plant's own markets that nobody has confirmed: those a person can do something about.
+std::vector<std::size_t> lines_shown(const SettingsView& view, const app::SettingsModel& model) {
+    std::vector<std::size_t> lines;
+    for (std::size_t i = 0; i < model.limits.size(); ++i)
+        if (!view.only_to_confirm || (model.limits[i].matters && !model.limits[i].is_confirmed))
+            lines.push_back(i);
+    return lines;
+}
+
 void limit_table(SettingsView& view, const app::SettingsModel& model) {
     static constexpr std::array columns{
         plain("Substance", "Potassium bromate"),
-        plain("Market", "US-CA"),
-        plain("Food", "Bread", 1),
-        plain("Limit", "200 mg/kg", 1),
         plain("Standing", "✕ not confirmed"),
+        plain("Market", "US-CA"),
+        plain("Limit", "200 mg/kg", 1),
+        plain("Food", "Bread", 1),
     };
-    const auto record = [&](std::size_t i) { return model.limits[i].id; };
+    const auto lines = lines_shown(view, model);
+    const auto record = [&](std::size_t i) { return model.limits[lines[i]].id; };
     const auto write = [&](std::size_t i, ui::RowWriter& row) {
-        const auto& line = model.limits[i];
+        const auto& line = model.limits[lines[i]];
+        const auto unconfirmed = line.matters ? Role::mind : Role::quiet;
         row.cell(line.substance);
+        row.cell(line.is_confirmed ? "confirmed" : "not confirmed",
+                 line.is_confirmed ? Role::good : unconfirmed);
         row.cell(line.market);
-        row.cell(line.food);
         row.cell(line.figure.empty() ? line.rule : line.figure);
-        row.cell(line.is_confirmed ? "confirmed" : "not confirmed", line.is_confirmed ? Role::good
-                                                                    : line.matters    ? Role::mind
-                                                                                      : Role::quiet);
+        row.cell(line.food);
         if (!line.matters)
             row.dim();
     };
     ui::table({.name = "Limits",
                .columns = columns,
-               .rows = model.limits.size(),
+               .rows = lines.size(),
                .record = record,
                .write_row = write,
-               .when_empty = "The book holds no limits.",
+               .when_empty = model.limits.empty() ? "The book holds no limits."
+                                                  : "Every limit of your markets is confirmed.",
                .density = ui::Density::close},
               view.limits);
 }
@@ -101,6 +112,7 @@ void limits_page(SettingsView& view, const app::SettingsModel& model, const app:
                             counted(static_cast<std::size_t>(overview.unconfirmed_limits), "limit", "limits"),
                             overview.unconfirmed_limits == 1 ? "is" : "are"));
         });
+    ui::tick("Only those of your markets that are not confirmed", view.only_to_confirm);
     ui::panes({{"Limit table", 0.6F, 34_em, [&] { limit_table(view, model); }},
                {"Limit sheet", 0.4F, 20_em, [&] { limit_sheet(view, model); }}});
 }

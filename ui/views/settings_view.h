@@ -14,8 +14,8 @@ namespace mellowbin::views {
 /// Every number the program assumes, with its source and who changed it.
 struct SettingsView {
     int page = 0; ///< limits, constants, choices, journal
-    std::string filter;
     ui::TableState limits, constants, journal;
+    bool only_to_confirm = false;
     std::optional<std::int64_t> limit_to_confirm;
 
     std::map<std::string, std::string> typed; ///< by key: choices as typed, until they are kept
