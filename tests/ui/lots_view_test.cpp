@@ -90,6 +90,17 @@ TEST_CASE("Sorting and filtering keep the selected lot selected") {
     CHECK(shown(screen).size() == 7);
 }
 
+TEST_CASE("A person chooses the columns, and the lot's number always stays") {
+    WholeWindow window(Screen::lots);
+    auto& screen = window.screen;
+    screen.click("Choose columns");
+    CHECK_FALSE(screen.is_enabled("Columns/Lot"));
+    screen.click("Columns/Readiness");
+    screen.click("Close columns");
+    CHECK(screen.value_of("B26-044").find("ready") == std::string::npos);
+    CHECK(screen.value_of("B26-044").find("Released") != std::string::npos);
+}
+
 TEST_CASE("A filter that no lot passes says so and how to get back") {
     WholeWindow window(Screen::lots);
     window.screen.type("Show only", "rye");

@@ -259,6 +259,20 @@ TEST_CASE("A scanner's characters and its Enter, all at once, lose nothing") {
     CHECK(scans == std::vector<std::string>{"0109501101530003", "10W24-118"});
 }
 
+TEST_CASE("A scanner that sends Tab and Enter fills a form field by field, then saves it") {
+    LotForm lot;
+    Screen screen([&] { lot.draw(); });
+    screen.click("Lot code");
+    screen.ui().typed("W24-118");
+    screen.ui().pressed(Key::tab);
+    screen.ui().typed("11,8");
+    screen.ui().pressed(Key::enter);
+    screen.settle();
+    CHECK(lot.code == "W24-118");
+    CHECK(lot.moisture == "11,8");
+    CHECK(lot.saved == 1);
+}
+
 TEST_CASE("A form that the program empties stays empty, even the field that is being typed into") {
     LotForm lot;
     Screen screen([&] { lot.draw(); });
@@ -594,6 +608,8 @@ TEST_CASE("Each role reads on its panel as the look asks: WCAG contrast") {
         CHECK(dark == Approx(a.dark).margin(0.06));
         CHECK(contrast(colour(Palette::light, a.role), colour(Palette::light, Role::ground)) >= 4.5);
         CHECK(contrast(colour(Palette::dark, a.role), colour(Palette::dark, Role::ground)) >= 4.5);
+        CHECK(contrast(colour(Palette::light, a.role), colour(Palette::light, Role::raised)) >= 4.5);
+        CHECK(contrast(colour(Palette::dark, a.role), colour(Palette::dark, Role::raised)) >= 4.5);
     }
     CHECK(contrast({0, 0, 0}, {255, 255, 255}) == Approx(21));
 }

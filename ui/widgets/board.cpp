@@ -1,5 +1,5 @@
+#include "ui/widgets/board_parts.h"
 #include "ui/widgets/chart.h"
-#include "ui/widgets/chart_parts.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,18 +10,14 @@ using namespace inner;
 
 namespace {
 
-struct Sizes {
-    float label, day, head, pad, gap;
-};
-
 /// A card and where it stands, known before it is drawn so that rows are as high as their fullest day.
 struct Placed {
     Card card;
     ImRect rect; ///< from the board's upper left corner
 };
 
-Sizes sizes_of(const Board& board, float width) {
-    Sizes s{};
+BoardSizes sizes_of(const Board& board, float width) {
+    BoardSizes s{};
     s.label = measure("Line", {TextSize::text, Weight::bold}).x;
     for (const std::string_view words : board.lines)
         s.label = std::max(s.label, measure(words, {TextSize::text, Weight::bold}).x);
@@ -35,27 +31,12 @@ Sizes sizes_of(const Board& board, float width) {
     return s;
 }
 
-float gauge_height() { return line(); }
-float bar_height() { return line() + quarters(0.5f); }
-
-float card_height(const Card& card, const Sizes& s) {
-    float height = 2 * s.pad + 2 * line();
-    if (!card.shares.empty())
-        height += bar_height() + 2 * s.gap;
-    height += gauge_height() * static_cast<float>(card.gauges.size());
-    if (!card.gauges.empty())
-        height += s.gap;
-    if (!card.shortage.empty())
-        height += line() + 2 * s.gap;
-    return std::round(height);
-}
-
 struct Placing {
     std::vector<Placed> cards;
     std::vector<float> tops; ///< of the lines, one more than lines
 };
 
-Placing place_cards(const Board& board, const Sizes& s) {
+Placing place_cards(const Board& board, const BoardSizes& s) {
     Placing placing;
     const auto days = static_cast<std::size_t>(std::max(1, board.days));
     std::vector<float> filled(board.lines.size() * days, 0);
@@ -82,128 +63,6 @@ Placing place_cards(const Board& board, const Sizes& s) {
     for (Placed& placed : placing.cards)
         placed.rect.Translate({0, placing.tops[static_cast<std::size_t>(placed.card.line)]});
     return placing;
-}
-
-/// The lots of a run by mass. Neighbours differ in depth, and a name stands in each part that has room for
-/// it.
-std::optional<std::int64_t> draw_shares(const Card& card, const ImRect& rect, bool looked_at) {
-    double total = 0;
-    for (const CardShare& share : card.shares)
-        total += std::max(0.0, share.kg);
-    if (total <= 0)
-        return std::nullopt;
-    static constexpr float depth[]{0.92f, 0.30f, 0.62f, 0.16f};
-    std::optional<std::int64_t> under;
-    float x = rect.Min.x;
-    for (std::size_t i = 0; i < card.shares.size(); ++i) {
-        const float width = rect.GetWidth() * static_cast<float>(std::max(0.0, card.shares[i].kg) / total);
-        const ImRect part{{std::round(x), rect.Min.y}, {std::round(x + width) - hair(), rect.Max.y}};
-        const float deep = depth[i % std::size(depth)];
-        paper().AddRectFilled(part.Min, part.Max, mix(Role::panel, Role::accent, deep));
-        const ImVec2 words = measure(card.shares[i].label);
-        if (words.x + quarters(1.5f) < part.GetWidth())
-            draw(part.Min + ImVec2(quarters(0.75f), (part.GetHeight() - words.y) / 2), card.shares[i].label,
-                 deep > 0.55f ? tint(Role::panel) : tint(Role::ink));
-        if (looked_at && part.Contains(ImGui::GetIO().MousePos))
-            under = card.shares[i].lot;
-        x += width;
-    }
-    return under;
-}
-
-void draw_gauge(const CardGauge& gauge, ImVec2 at, float width, float label) {
-    const float words_left = at.x + width - quarters(3);
-    draw_clipped(at, label - quarters(0.5f), gauge.label, tint(Role::quiet));
-    const float middle = std::round(at.y + line() / 2), thick = quarters(0.6f);
-    const ImRect track{{at.x + label, middle - thick}, {words_left - quarters(0.5f), middle + thick}};
-    paper().AddRectFilled(track.Min, track.Max, tint(Role::raised), thick);
-    const float filled = track.GetWidth() * static_cast<float>(std::clamp(gauge.fill, 0.0, 1.0));
-    if (filled > 0)
-        paper().AddRectFilled(track.Min, {track.Min.x + std::max(filled, 2 * thick), track.Max.y},
-                              tint(gauge.role), thick);
-    draw({words_left + quarters(0.5f), at.y}, sign(gauge.role), tint(gauge.role));
-}
-
-std::string words_of(const Card& card) {
-    std::string all(card.amount);
-    for (const CardShare& share : card.shares)
-        all += " | " + std::string(share.label);
-    for (const CardGauge& gauge : card.gauges)
-        all += " | " + std::string(gauge.label) + ": " + std::string(gauge.words);
-    if (!card.shortage.empty())
-        all += " | " + std::string(card.shortage);
-    if (card.is_locked)
-        all += " | locked";
-    return all;
-}
-
-void draw_lock(ImVec2 at) {
-    const float w = quarters(1.6f);
-    paper().AddRectFilled(at + ImVec2(0, w * 0.7f), at + ImVec2(w, w * 1.6f), tint(Role::quiet), hair());
-    paper().AddCircle(at + ImVec2(w / 2, w * 0.7f), w * 0.34f, tint(Role::quiet), 0, 1.5f * hair());
-}
-
-void draw_card(const Card& card, const ImRect& rect, const Sizes& s, ImGuiID board_id, BoardState& own,
-               BoardEvents& events) {
-    ImGui::PushID(reinterpret_cast<const void*>(static_cast<std::intptr_t>(card.id)));
-    const Pressable item = pressable("card", rect, {.stops = Stops::no, .by_key = false, .at_once = true});
-    ImGui::PopID();
-    const bool chosen = own.selected == card.id, is_short = !card.shortage.empty();
-    paper().AddRectFilled(rect.Min, rect.Max,
-                          chosen         ? mix(Role::panel, Role::accent, 0.10f)
-                          : item.hovered ? mix(Role::panel, Role::raised, 0.45f)
-                                         : tint(Role::panel),
-                          corner());
-    const ImU32 edge = is_short ? tint(Role::stop)
-                       : chosen ? tint(Role::accent)
-                                : mix(Role::panel, Role::quiet, 0.35f);
-    const float room = rect.GetWidth() - 2 * s.pad;
-    ImVec2 at = rect.Min + ImVec2(s.pad, s.pad);
-    const float lock = card.is_locked ? quarters(2.5f) : 0;
-    draw_clipped(at, room - lock, card.title, tint(Role::ink), {TextSize::text, Weight::bold});
-    if (card.is_locked)
-        draw_lock({rect.Max.x - s.pad - quarters(1.6f), at.y + quarters(0.7f)});
-    at.y += line();
-    draw_clipped(at, room, card.amount, tint(Role::quiet));
-    at.y += line();
-    if (!card.shares.empty()) {
-        at.y += s.gap;
-        const auto lot = draw_shares(card, {at, at + ImVec2(room, bar_height())}, item.hovered);
-        if (lot && item.pressed)
-            events.lot = lot;
-        at.y += bar_height() + s.gap;
-    }
-    float label = 0;
-    for (const CardGauge& gauge : card.gauges)
-        label = std::max(label, measure(gauge.label).x + quarters(1.5f));
-    for (const CardGauge& gauge : card.gauges) {
-        draw_gauge(gauge, at, room, std::min(label, room - quarters(6.5f)));
-        at.y += gauge_height();
-    }
-    if (is_short) {
-        const ImRect strip{{rect.Min.x, rect.Max.y - line() - 2 * s.gap}, rect.Max};
-        paper().AddRectFilled(strip.Min, strip.Max, tint(Role::stop), corner(),
-                              ImDrawFlags_RoundCornersBottom);
-        std::string words = std::string(sign(Role::stop)) + " " + std::string(card.shortage);
-        if (measure(words, {TextSize::text, Weight::bold}).x > room)
-            words = card.shortage;
-        draw_clipped(strip.Min + ImVec2(s.pad, s.gap), room, words, tint(Role::panel),
-                     {TextSize::text, Weight::bold});
-    }
-    paper().AddRect(rect.Min, rect.Max, edge, corner(), 0, (chosen || is_short ? 2 : 1) * hair());
-    if (item.pressed) {
-        events.selected = events.selected || own.selected != card.id;
-        own.selected = card.id;
-        give_focus(board_id);
-    }
-    if (item.double_clicked)
-        events.opened = true;
-    tip_for(item.hovered, words_of(card));
-    if (Note* made = note(Kind::card, card.title, rect, item)) {
-        made->path = made->path.substr(0, made->path.size() - made->label.size()) + std::to_string(item.id);
-        made->value = words_of(card);
-        made->chosen = chosen;
-    }
 }
 
 /// The next card from the selected one in a direction: nearest along it, then across.
@@ -243,7 +102,7 @@ const Placed* card_by_key(const std::vector<Placed>& cards, std::optional<std::i
     return nullptr;
 }
 
-void draw_days(const Board& board, const Sizes& s, const ImRect& head, float scroll) {
+void draw_days(const Board& board, const BoardSizes& s, const ImRect& head, float scroll) {
     paper().AddRectFilled(head.Min, head.Max, tint(Role::raised), corner(), ImDrawFlags_RoundCornersTop);
     ImGui::PushClipRect({head.Min.x + s.label, head.Min.y}, head.Max, true);
     for (int d = 0; d < board.days; ++d) {
@@ -266,7 +125,7 @@ void draw_days(const Board& board, const Sizes& s, const ImRect& head, float scr
     ImGui::PopClipRect();
 }
 
-void draw_ground(const Board& board, const Sizes& s, const Placing& placing, ImVec2 origin) {
+void draw_ground(const Board& board, const BoardSizes& s, const Placing& placing, ImVec2 origin) {
     for (int d = 0; d <= board.days; ++d) {
         const float x = origin.x + s.day * static_cast<float>(d);
         paper().AddRectFilled({x, origin.y}, {x + hair(), origin.y + placing.tops.back()}, faint_line());
@@ -281,7 +140,7 @@ void draw_ground(const Board& board, const Sizes& s, const Placing& placing, ImV
             faint_line());
 }
 
-void draw_lines(const Board& board, const Sizes& s, const Placing& placing, const ImRect& body,
+void draw_lines(const Board& board, const BoardSizes& s, const Placing& placing, const ImRect& body,
                 float scroll) {
     ImGui::PushClipRect(body.Min, {body.Min.x + s.label, body.Max.y}, true);
     for (std::size_t l = 0; l < board.lines.size(); ++l) {
@@ -314,20 +173,16 @@ BoardEvents board(const Board& board, BoardState& own) {
     const Spot spot = open_spot(place().width, Claim::whole_row);
     push_name(board.name);
     const ImGuiID id = id_of("cards");
-    const Sizes s = sizes_of(board, spot.width);
+    const BoardSizes s = sizes_of(board, spot.width);
     const Placing placing = place_cards(board, s);
     const float height =
         std::max(board.height.ems > 0 ? px(board.height) : left_height(), s.head + px(Length{8}));
     const ImRect all{spot.at, spot.at + ImVec2(spot.width, height)};
     const ImRect head{all.Min, {all.Max.x, all.Min.y + s.head}}, body{{all.Min.x, head.Max.y}, all.Max};
     paper().AddRectFilled(all.Min, all.Max, mix(Role::ground, Role::panel, 0.5f), corner());
-    ImGui::ItemAdd(all, id);
-    const bool focused = stop_here(id, board.name, all, true);
-    if (focused && state().activate == id)
-        state().activate = 0;
+    const bool focused = list_stop(id, board.name, all);
     const Placed* go_to = nullptr;
     if (focused) {
-        state().focus_is_field = state().focus_is_notes = false;
         go_to = card_by_key(placing.cards, own.selected);
         if (go_to)
             events.selected = own.selected != go_to->card.id;
@@ -338,7 +193,7 @@ BoardEvents board(const Board& board, BoardState& own) {
     }
     float& scroll_x = state().remembered[id + 1];
     float& scroll_y = state().remembered[id + 2];
-    draw_days(board, s, head, state().remembered[id + 1]);
+    draw_days(board, s, head, scroll_x);
 
     put_cursor({body.Min.x + s.label, body.Min.y});
     ImGui::BeginChild("body", {body.GetWidth() - s.label, body.GetHeight()}, false,
@@ -351,11 +206,8 @@ BoardEvents board(const Board& board, BoardState& own) {
         if (rect.Overlaps(state().context->CurrentWindow->ClipRect))
             draw_card(placed.card, rect, s, id, own, events);
     }
-    if (placing.cards.empty()) {
-        draw(body.Min + ImVec2(s.label + quarters(4), quarters(5)), board.when_empty, tint(Role::quiet), {},
-             body.GetWidth() - s.label - quarters(8));
-        note_words(board.when_empty, body.Min + ImVec2(s.label, 0), body.GetSize() - ImVec2(s.label, 0));
-    }
+    if (placing.cards.empty())
+        draw_empty(board.when_empty, {{body.Min.x + s.label, body.Min.y}, body.Max});
     reach(origin + ImVec2(s.day * static_cast<float>(board.days), placing.tops.back()));
     if (go_to)
         bring_into_view(go_to->rect, s.gap);
@@ -363,12 +215,8 @@ BoardEvents board(const Board& board, BoardState& own) {
     scroll_y = ImGui::GetScrollY();
     ImGui::EndChild();
     draw_lines(board, s, placing, body, scroll_y);
-    paper().AddRect(all.Min, all.Max, focused && state().focus_by_key ? tint(Role::accent) : faint_line(),
-                    corner(), 0, (focused && state().focus_by_key ? 2 : 1) * hair());
-    if (Note* made = note(Kind::text, board.name, all, id)) {
-        made->value = std::to_string(placing.cards.size()) + (placing.cards.size() == 1 ? " card" : " cards");
-        made->focused = focused;
-    }
+    list_edge(all, focused);
+    note_list(board.name, all, id, focused, placing.cards.size(), "card");
     pop_name();
     close_spot(spot, spot.width, height);
     return events;

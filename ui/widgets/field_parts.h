@@ -18,6 +18,10 @@ struct FieldFrame {
 /// `beside` pixels right of the box are the caller's (buttons); `natural` is the width the box would like.
 FieldFrame begin_field(const Field& field, float natural, float beside = 0);
 void end_field(const Field& field, const FieldFrame& frame);
+/// A refusal in one line: what, and what to do about it.
+std::string in_one_line(const Refusal& refusal);
+/// A refusal or a note under something; the height it took.
+float words_under(std::string_view words, Role role, Kind kind, ImVec2 at, float width);
 /// Labels at the left stand in one column: as wide as the widest of the frame before, and the space after it.
 float label_column(std::string_view label);
 /// The ground and border of a box in its state.

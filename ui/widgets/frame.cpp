@@ -3,47 +3,19 @@
 #include "ui/widgets/inner.h"
 
 #include <algorithm>
-#include <array>
 #include <cassert>
-#include <stdexcept>
+#include <utility>
 
 namespace mellowbin::ui {
 
 void begin_focus(Frame::State& state); // focus.cpp
 void end_focus(Frame::State& state);
+void map_keys(); // input.cpp
+void hand_on_events(Frame::State& state);
 
 namespace {
 
 Frame* drawing = nullptr;
-
-/// The keys that Dear ImGui's text fields know themselves. Tab, Enter, Escape and Space are ours: Tab must
-/// reach buttons, Escape must not throw away what was typed.
-struct FieldKey {
-    Key key;
-    ImGuiKey_ field_key;
-};
-constexpr std::array field_keys{
-    FieldKey{Key::left, ImGuiKey_LeftArrow},
-    FieldKey{Key::right, ImGuiKey_RightArrow},
-    FieldKey{Key::up, ImGuiKey_UpArrow},
-    FieldKey{Key::down, ImGuiKey_DownArrow},
-    FieldKey{Key::home, ImGuiKey_Home},
-    FieldKey{Key::end, ImGuiKey_End},
-    FieldKey{Key::del, ImGuiKey_Delete},
-    FieldKey{Key::backspace, ImGuiKey_Backspace},
-    FieldKey{Key::a, ImGuiKey_A},
-    FieldKey{Key::c, ImGuiKey_C},
-    FieldKey{Key::v, ImGuiKey_V},
-    FieldKey{Key::x, ImGuiKey_X},
-    FieldKey{Key::y, ImGuiKey_Y},
-    FieldKey{Key::z, ImGuiKey_Z},
-};
-
-void map_keys(ImGuiIO& io) {
-    std::fill(std::begin(io.KeyMap), std::end(io.KeyMap), -1);
-    for (const FieldKey& k : field_keys)
-        io.KeyMap[k.field_key] = static_cast<int>(k.key) + 1;
-}
 
 void calm_style(float scale) {
     ImGuiStyle style;
@@ -87,7 +59,7 @@ Frame::Frame(const FrameSetup& setup) : state_(std::make_unique<State>()) {
     io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
     io.ConfigWindowsMoveFromTitleBarOnly = true;
     io.Fonts->SetTexID(ImTextureID(1));
-    map_keys(io);
+    map_keys();
     set_clipboard([](void* own, const char* text) { *static_cast<std::string*>(own) = text; },
                   [](void* own) { return static_cast<const std::string*>(own)->c_str(); },
                   &state_->clipboard);
@@ -102,79 +74,6 @@ Frame& Frame::current() {
     assert(drawing);
     return *drawing;
 }
-
-namespace {
-
-enum class Next { take, wait };
-
-/// Hands one event on; `wait` leaves it for the next frame.
-Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
-    ImGuiIO& io = ImGui::GetIO();
-    switch (event.what) {
-    case Event::What::move:
-        if (clicked)
-            return Next::wait; // the press belongs to where the pointer was
-        io.MousePos = {event.x, event.y};
-        return Next::take;
-    case Event::What::leave:
-        io.MousePos = {-FLT_MAX, -FLT_MAX};
-        return Next::take;
-    case Event::What::press:
-    case Event::What::release:
-        if (clicked)
-            return Next::wait;
-        io.MouseDown[0] = event.what == Event::What::press;
-        s.focus_by_key = false;
-        clicked = true;
-        return Next::take;
-    case Event::What::wheel:
-        io.MouseWheel += event.y;
-        s.wheel += event.y;
-        s.mods = event.mods;
-        io.KeyCtrl = has(event.mods, Mods::ctrl);
-        io.KeyShift = has(event.mods, Mods::shift); // Dear ImGui then scrolls sideways
-        return Next::take;
-    case Event::What::text:
-        io.AddInputCharactersUTF8(event.text.c_str());
-        s.fonts.want(event.text, TextSize::text);
-        typed = true;
-        return Next::take;
-    case Event::What::key:
-        if (typed || s.key)
-            return Next::wait; // what was typed before the key is read before it
-        s.key = event.key;
-        s.mods = event.mods;
-        io.KeysDown[static_cast<int>(event.key) + 1] = true;
-        io.KeyCtrl = has(event.mods, Mods::ctrl);
-        io.KeyShift = has(event.mods, Mods::shift);
-        return Next::take;
-    }
-    return Next::take;
-}
-
-void hand_on_events(Frame::State& s) {
-    ImGuiIO& io = ImGui::GetIO();
-    std::fill(std::begin(io.KeysDown), std::end(io.KeysDown), false);
-    io.KeyCtrl = io.KeyShift = false;
-    const bool let_key_go = s.key.has_value(); // a key must be up for a frame before it can go down again
-    s.key.reset();
-    s.mods = Mods::none;
-    s.key_used = s.wheel_used = false;
-    s.wheel = 0;
-    bool typed = false, clicked = false;
-    while (!s.events.empty()) {
-        const Event& event = s.events.front();
-        if (let_key_go && (event.what == Event::What::key || event.what == Event::What::text))
-            break;
-        if (s.key && event.what != Event::What::move)
-            break;
-        if (hand_on(s, event, typed, clicked) == Next::wait)
-            break;
-        s.events.pop_front();
-    }
-}
-
-} // namespace
 
 namespace {
 

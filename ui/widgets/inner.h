@@ -154,6 +154,8 @@ Spot open_spot(float natural, Claim claim = Claim::natural, float drop_to_box = 
 void close_spot(const Spot& spot, float width, float height, float gap = 2);
 void push_place(Place::Kind kind, float left, float width);
 void pop_place();
+/// In a flow or grid: the next thing begins a line, `gap` quarters below.
+void end_line(Place& place, float gap);
 Place& place();
 float left_height();
 /// Sets where Dear ImGui draws next, with no trace in its own line; and how far the place reaches, for

@@ -22,12 +22,12 @@ float rail_width(std::span<const RailItem> rail) {
             std::max({widest, measure(item.name, {TextSize::text, Weight::bold}).x, measure(item.waiting).x});
     for (const RailItem& item : rail)
         widest = std::max(widest, measure(item.name, {TextSize::text, Weight::bold}).x + measure(item.key).x +
-                                      quarters(2));
+                                      quarters(4));
     return widest + quarters(7);
 }
 
 bool rail_item(const RailItem& item, bool is_current, float width) {
-    const float pad = quarters(4), height = std::max(touch(), line() * 2 + quarters(3));
+    const float pad = quarters(4), height = std::max(touch(), line() * 2 + quarters(2));
     const Spot spot = open_spot(width);
     const ImRect rect{spot.at, spot.at + ImVec2(width, height)};
     const Pressable press = pressable(item.name, rect);

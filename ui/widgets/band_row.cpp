@@ -1,0 +1,114 @@
+#include "ui/widgets/band_parts.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace mellowbin::ui::inner {
+
+namespace {
+
+void draw_label(const BandRow& row, const ImRect& rect, float width) {
+    const float pad = quarters(2), room = width - 2 * pad;
+    const bool two = !row.detail.empty();
+    const float y = std::round(rect.GetCenter().y - (two ? line() : line() / 2));
+    const char* mark = sign(row.role);
+    const float marked = *mark ? measure(mark).x + quarters(1) : 0;
+    if (*mark)
+        draw({rect.Min.x + pad, y}, mark, tint(row.role));
+    draw_clipped({rect.Min.x + pad + marked, y}, room - marked, row.label, tint(row.role),
+                 {TextSize::text, Weight::bold});
+    if (two)
+        draw_clipped({rect.Min.x + pad, y + line()}, room, row.detail, tint(Role::quiet));
+}
+
+void draw_spans(const BandRow& row, const DayScale& scale, float top, float bottom) {
+    const ImRect seen{{scale.left, top}, {scale.right, bottom}};
+    for (const Span& span : row.spans) {
+        const float from = std::round(std::clamp(scale.x(span.from), scale.left, scale.right));
+        const float to = std::round(std::clamp(scale.x(span.to), scale.left, scale.right));
+        if (to > from)
+            draw_texture({{from, top}, {to, bottom}}, span.texture, seen);
+    }
+}
+
+void draw_ticks(const BandRow& row, const DayScale& scale, float top, float bottom, BandPointer& pointer,
+                const Pressable& item, BandEvents& events) {
+    const float r = quarters(1.1f);
+    for (const BandTick& tick : row.ticks) {
+        const float x = std::round(scale.x(tick.day + 0.5));
+        if (x < scale.left || x > scale.right)
+            continue;
+        const ImRect rect{{x - r, top - r * 1.5f}, {x + r, bottom + hair()}};
+        paper().AddRectFilled({x - hair(), top - r * 0.2f}, {x + hair(), bottom + quarters(0.5f)},
+                              tint(tick.role));
+        paper().AddTriangleFilled({x - r, top - r * 1.5f}, {x + r, top - r * 1.5f}, {x, top},
+                                  tint(tick.role));
+        const bool on = item.hovered && rect.Contains(pointer.at);
+        if (on)
+            pointer.words = tick.words;
+        if (on && item.pressed)
+            events.tick = tick.id;
+        if (Note* made = note(Kind::marker, tick.words, rect, item.id))
+            made->hovered = on;
+    }
+}
+
+std::string row_words(const BandRow& row, double day) {
+    std::string words(row.label);
+    words.append(", ").append(day_words(day));
+    for (const Span& span : row.spans)
+        if (day >= span.from && day < span.to)
+            words.append(": ").append(word_for(span.texture));
+    if (!row.words.empty())
+        words.append("\n").append(row.words);
+    return words;
+}
+
+void draw_row_ground(const BandLayout& l, const ImRect& rect, bool chosen, bool hovered) {
+    if (chosen)
+        paper().AddRectFilled(rect.Min, rect.Max, mix(Role::panel, Role::accent, 0.12f));
+    else if (hovered)
+        paper().AddRectFilled(rect.Min, rect.Max, mix(Role::panel, Role::raised, 0.5f));
+    draw_day_lines(l.scale, rect.Min.y, rect.Max.y);
+    paper().AddRectFilled({rect.Min.x, rect.Max.y - hair()}, rect.Max, mix(Role::panel, Role::raised, 0.8f));
+    if (chosen)
+        paper().AddRectFilled(rect.Min, {rect.Min.x + quarters(0.75f), rect.Max.y}, tint(Role::accent));
+}
+
+} // namespace
+
+void draw_band_row(const BandRow& row, const BandLayout& l, const ImRect& rect, std::int64_t record,
+                   TimeAxis& axis, BandPointer& pointer, ImGuiID chart, BandEvents& events) {
+    const Pressable item = list_item(record, "row", rect);
+    const bool chosen = axis.selected == record;
+    draw_row_ground(l, rect, chosen, item.hovered);
+    draw_label(row, rect, l.label);
+    const float top = std::round(rect.Min.y + rect.GetHeight() * 0.32f);
+    const float bottom = std::round(rect.Min.y + rect.GetHeight() * 0.68f);
+    draw_spans(row, l.scale, top, bottom);
+    const float strip = bottom + quarters(0.5f);
+    for (const auto& fade : {row.ready_from, row.best_until})
+        if (fade)
+            draw_fade(l.scale, *fade, strip, strip + quarters(1.2f));
+    draw_ticks(row, l.scale, top, bottom, pointer, item, events);
+    if (item.hovered && pointer.is_here) {
+        events.under_pointer = record;
+        if (pointer.words.empty() && pointer.at.x >= l.scale.left)
+            pointer.words = row_words(row, pointer.day);
+    }
+    if (item.pressed) {
+        events.selected = events.selected || axis.selected != record;
+        axis.selected = record;
+        give_focus(chart);
+    }
+    if (item.double_clicked)
+        events.opened = true;
+    if (Note* made = note_item(Kind::row, row.label, rect, item, chosen)) {
+        made->value = row.detail;
+        if (!row.detail.empty())
+            made->value += " | ";
+        made->value += row.words;
+    }
+}
+
+} // namespace mellowbin::ui::inner
