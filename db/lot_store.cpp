@@ -1,13 +1,12 @@
 #include "db/lot_store.h"
 
+#include "db/certificate_rows.h"
 #include "db/movement_store.h"
 #include "db/numbering.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
-#include <unordered_map>
 
 namespace mellowbin {
 namespace {
@@ -37,27 +36,6 @@ Lot lot_from(const Row& row) {
     return lot;
 }
 
-/// Reads bases; a book has few different ones and many certificate rows.
-class BasisReader {
-public:
-    Basis read(std::string_view words) {
-        const auto known = known_.find(words);
-        if (known != known_.end())
-            return known->second;
-        const auto basis = read_basis("", words);
-        if (!basis)
-            throw BookError(
-                BookFault::damaged,
-                fmt::format("The book holds \"{}\" where a moisture basis belongs. Nothing was changed. "
-                            "Keep the file as it is, and open a saved copy.",
-                            words));
-        return known_.emplace(std::string(words), *basis).first->second;
-    }
-
-private:
-    std::map<std::string, Basis, std::less<>> known_;
-};
-
 /// Finds the lot that a row's first column names, when the rows come in the order of the lots.
 class OwnerInOrder {
 public:
@@ -85,19 +63,16 @@ void read_certificates(Connection& connection, std::string_view of_these, Parame
         if (lot)
             lot->certificate = certificate;
     };
-    connection.query(
-        fmt::format("SELECT lot_id, property, value, basis, method, nitrogen_factor FROM lot_value {} "
-                    "ORDER BY lot_id, property",
-                    of_these),
-        parameters, [&](const Row& row) {
-            if (Lot* const of = owner.of(row); of != lot) {
-                give();
-                lot = of;
-                certificate = {};
-            }
-            certificate.set({row.key(1, property_from_key), row.real(2), bases.read(row.text(3)),
-                             row.words(4), row.real(5)});
-        });
+    connection.query(fmt::format("SELECT lot_id, {} FROM lot_value {} ORDER BY lot_id, property",
+                                 certificate_columns, of_these),
+                     parameters, [&](const Row& row) {
+                         if (Lot* const of = owner.of(row); of != lot) {
+                             give();
+                             lot = of;
+                             certificate = {};
+                         }
+                         certificate.set(certificate_value_from(row, bases));
+                     });
     give();
 }
 
@@ -140,12 +115,7 @@ bool is_in_the_book(Connection& connection, MillId mill, std::string_view code) 
 }
 
 void write_parts(Connection& connection, LotId id, const Lot& lot) {
-    for (const auto& v : lot.certificate.values()) {
-        connection.execute(
-            "INSERT INTO lot_value (lot_id, property, value, basis, method, nitrogen_factor) "
-            "VALUES ($1, $2, $3, $4, $5, $6)",
-            {id, traits(v.property).key, v.value, in_words(v.basis), v.method, v.nitrogen_factor});
-    }
+    write_certificate(connection, "lot", id.number(), lot.certificate);
     int position = 0;
     for (const auto& addition : lot.mill_additions) {
         connection.execute(

@@ -91,14 +91,16 @@ Result<FlourId> PlantStore::save(Change& change, const Flour& flour) {
 
 std::vector<Place> PlantStore::places() const {
     std::vector<Place> places;
-    connection_.query("SELECT id, name, kind, air, temperature_c FROM place ORDER BY id", {},
+    connection_.query("SELECT id, name, kind, air, temperature_c, humidity FROM place ORDER BY id", {},
                       [&](const Row& row) {
-                          places.push_back({row.id<PlaceId>(0),
-                                            row.words(1),
-                                            row.key(2, place_kind_from_key),
-                                            row.key(3, air_from_key),
-                                            Celsius{row.real(4)},
-                                            {}});
+                          auto& place = places.emplace_back();
+                          place.id = row.id<PlaceId>(0);
+                          place.name = row.words(1);
+                          place.kind = row.key(2, place_kind_from_key);
+                          place.air = row.key(3, air_from_key);
+                          place.temperature = Celsius{row.real(4)};
+                          if (const auto humidity = row.maybe_real(5))
+                              place.humidity = RelativeHumidity{*humidity};
                       });
     add_parts(connection_,
               "SELECT place_id, from_day, temperature_c FROM place_climate ORDER BY place_id, from_day",
@@ -114,10 +116,11 @@ Result<PlaceId> PlantStore::save(Change& change, const Place& place) {
         return taken(change, "Place", place.name);
     const auto id = number_for(book, "place", place.id);
     book.execute(
-        "INSERT INTO place (id, name, kind, air, temperature_c) VALUES ($1, $2, $3, $4, $5) "
+        "INSERT INTO place (id, name, kind, air, temperature_c, humidity) VALUES ($1, $2, $3, $4, $5, $6) "
         "ON CONFLICT (id) DO UPDATE SET name = excluded.name, kind = excluded.kind, air = excluded.air, "
-        "temperature_c = excluded.temperature_c",
-        {id, place.name, mellowbin::key_of(place.kind), mellowbin::key_of(place.air), place.temperature});
+        "temperature_c = excluded.temperature_c, humidity = excluded.humidity",
+        {id, place.name, mellowbin::key_of(place.kind), mellowbin::key_of(place.air), place.temperature,
+         place.humidity});
     book.execute("DELETE FROM place_climate WHERE place_id = $1", {id});
     for (const auto& step : place.climate)
         book.execute("INSERT INTO place_climate (place_id, from_day, temperature_c) VALUES ($1, $2, $3)",

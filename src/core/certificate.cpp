@@ -114,6 +114,23 @@ std::optional<double> comparable_at_14(const Certificate& certificate, Property 
     return value ? *value : std::nullopt;
 }
 
+Certificate at_moisture(const Certificate& certificate, Moisture now) {
+    Certificate restated;
+    for (auto value : certificate.values()) {
+        if (value.property == Property::moisture) {
+            value.value = now.value();
+        } else if (value.basis.is_as_is()) {
+            if (const auto at_14 = comparable_at_14(certificate, value.property)) {
+                value.value = *at_14;
+                value.basis = Basis::at(Moisture{14});
+                value.nitrogen_factor = wheat_nitrogen_factor;
+            }
+        }
+        restated.set(value);
+    }
+    return restated;
+}
+
 double farinograph_sample_grams(FarinographBowl bowl, Moisture moisture) {
     const double at_14 = bowl == FarinographBowl::grams_300 ? 300.0 : 50.0;
     return at_14 * 86.0 / (100.0 - moisture.value());

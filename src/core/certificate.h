@@ -77,6 +77,10 @@ Result<std::optional<double>> value_at_14(const Certificate& certificate, Proper
 /// The same for a use that only asks "is there a comparable figure": a refusal counts as none.
 std::optional<double> comparable_at_14(const Certificate& certificate, Property property);
 
+/// The results of flour that has dried or drawn moisture since they were made: what is stated as is goes over
+/// to 14 %, by the moisture of then; the moisture is the new one.
+Certificate at_moisture(const Certificate& certificate, Moisture now);
+
 /// Farinograph sample and result arithmetic of ISO 5530-1 (constants from memory, self-consistent).
 enum class FarinographBowl { grams_300, grams_50 };
 /// g of flour as is that equals 300 g or 50 g at 14 % moisture. Exact.

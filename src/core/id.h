@@ -27,5 +27,8 @@ using MovementId = Id<struct MovementRecord>;
 using ProductId = Id<struct ProductRecord>;
 using LineId = Id<struct LineRecord>;
 using RunId = Id<struct RunRecord>;
+using RetestId = Id<struct RetestRecord>;
+using ClimateLogId = Id<struct ClimateLogRecord>;
+using LearningId = Id<struct LearningRecord>;
 
 } // namespace mellowbin

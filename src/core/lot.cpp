@@ -1,11 +1,7 @@
 #include "core/lot.h"
 
-#include "core/decimal.h"
-#include "core/typed_text.h"
+#include "core/draft_reader.h"
 
-#include <fmt/format.h>
-
-#include <algorithm>
 #include <array>
 
 namespace mellowbin {
@@ -22,111 +18,6 @@ constexpr std::array states{
     StateNames{"rejected", "Rejected"},
     StateNames{"used_up", "Used up"},
 };
-
-/// Collects reasons while a draft is read; gives back a stand-in where a field is refused.
-class DraftReader {
-public:
-    std::optional<double> number(std::string_view field, std::string_view text, Bounds bounds) {
-        return keep(read_decimal_within(field, text, bounds));
-    }
-    double required_number(std::string_view field, std::string_view text, Bounds bounds) {
-        auto read = read_required_decimal(field, text, bounds);
-        if (read)
-            return *read;
-        append(refusals, read.refusals());
-        return 0;
-    }
-    std::optional<Day> day(std::string_view field, std::string_view text) {
-        return keep(read_day(field, text));
-    }
-
-    template <class Record>
-    auto known(std::string_view field, std::string_view typed, std::span<const Record> records) {
-        const std::string_view name = trimmed(typed);
-        const auto record =
-            std::find_if(records.begin(), records.end(), [&](const Record& r) { return r.name == name; });
-        if (record != records.end())
-            return record->id;
-        std::string names;
-        for (const auto& r : records)
-            names += (names.empty() ? "" : ", ") + r.name;
-        refuse(field, name.empty() ? "is empty" : fmt::format("\"{}\" is not known", excerpt(name)),
-               names.empty() ? "The book has none yet: add it first" : "Choose one of: " + names);
-        return decltype(record->id){};
-    }
-    void refuse(std::string_view field, std::string what, std::string remedy) {
-        refusals.push_back({std::string(field), std::move(what), std::move(remedy)});
-    }
-
-    Refusals refusals;
-
-private:
-    template <class T> std::optional<T> keep(Result<std::optional<T>> read) {
-        if (read)
-            return *read;
-        append(refusals, read.refusals());
-        return {};
-    }
-};
-
-/// The basis of a figure that was read; nothing where it is refused.
-std::optional<Basis> read_stated_basis(const FigureDraft& figure, double value, DraftReader& reader) {
-    const auto& kind = traits(figure.property);
-    const auto basis = read_basis(kind.name, figure.basis);
-    if (!basis) {
-        append(reader.refusals, basis.refusals());
-        return {};
-    }
-    if (kind.has_basis && !basis->is_stated()) {
-        reader.refuse(kind.name, fmt::format("{} {} was read without its moisture basis", value, kind.unit),
-                      "Say whether it is as is, at 14 % moisture or on dry matter");
-        return {};
-    }
-    if (figure.property == Property::moisture && basis->is_stated() && !basis->is_as_is()) {
-        reader.refuse(kind.name,
-                      fmt::format("the basis \"{}\" was read; as is is expected", in_words(*basis)),
-                      "Enter the water as a share of the flour as it lies there");
-        return {};
-    }
-    return kind.has_basis ? *basis : Basis{};
-}
-
-void read_figure(const FigureDraft& figure, DraftReader& reader, Certificate& certificate) {
-    const auto& kind = traits(figure.property);
-    const std::string unit(kind.unit);
-    const auto value = reader.number(kind.name, figure.value, {kind.lowest, kind.highest, unit.c_str()});
-    if (!value)
-        return;
-    const auto basis = read_stated_basis(figure, *value, reader);
-    // 5.7 for wheat flour, 6.25 on nutrition labels; the bounds hold any factor in use for cereals.
-    const auto factor = figure.property == Property::protein
-                            ? reader.number("Nitrogen factor", figure.nitrogen_factor, {5, 7, ""})
-                            : std::nullopt;
-    if (!basis)
-        return;
-    if (certificate.find(figure.property)) {
-        reader.refuse(kind.name, fmt::format("stands twice; the second figure is {} {}", *value, kind.unit),
-                      "Keep one of the two");
-        return;
-    }
-    certificate.set({figure.property, *value, *basis, std::string(trimmed(figure.method)),
-                     factor.value_or(wheat_nitrogen_factor)});
-}
-
-/// A moisture that was typed and refused is one reason, not one for each figure that needs it.
-void check_bases_can_be_restated(const LotDraft& draft, const Certificate& certificate, DraftReader& reader) {
-    const bool moisture_was_typed =
-        std::any_of(draft.figures.begin(), draft.figures.end(), [](const FigureDraft& figure) {
-            return figure.property == Property::moisture && !trimmed(figure.value).empty();
-        });
-    if (moisture_was_typed && !certificate.moisture())
-        return;
-    for (const auto& value : certificate.values()) {
-        const auto restated = value_at_14(certificate, value.property);
-        if (!restated)
-            append(reader.refusals, restated.refusals());
-    }
-}
 
 /// Older flour is a year typed wrong (an assumption: no flour is kept half as long).
 constexpr Days longest_age{5 * 366};
@@ -218,13 +109,7 @@ std::optional<LotState> lot_state_from_key(std::string_view key) {
     return {};
 }
 
-FigureDraft& LotDraft::figure(Property property) {
-    const auto at =
-        std::find_if(figures.begin(), figures.end(), [&](const auto& f) { return f.property == property; });
-    if (at != figures.end())
-        return *at;
-    return figures.emplace_back(FigureDraft{property, "", "", "", ""});
-}
+FigureDraft& LotDraft::figure(Property property) { return figure_of(figures, property); }
 
 Result<Lot> accept(const LotDraft& draft, const IntakeContext& context) {
     DraftReader reader;
@@ -243,9 +128,7 @@ Result<Lot> accept(const LotDraft& draft, const IntakeContext& context) {
         reader.refuse("Weight of a bag", "is more than the whole lot", "Check both weights");
     const auto price = reader.number("Price per tonne", draft.price_per_tonne, {0, 100'000, "per tonne"});
     lot.price_per_tonne_minor = std::llround(price.value_or(0) * 100);
-    for (const auto& figure : draft.figures)
-        read_figure(figure, reader, lot.certificate);
-    check_bases_can_be_restated(draft, lot.certificate, reader);
+    lot.certificate = read_figures(draft.figures, ZeroFigures::are_taken, reader);
     read_mill_addition({draft.mill_oxidant, draft.mill_oxidant_ppm}, reader, lot);
     for (const auto& addition : draft.further_additions)
         read_mill_addition(addition, reader, lot);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/certificate.h"
+#include "core/figure_draft.h"
 #include "core/plant.h"
 
 #include <span>
@@ -38,15 +38,6 @@ struct Lot {
     PlaceId received_into;
 
     friend bool operator==(const Lot&, const Lot&) = default;
-};
-
-/// A certificate figure as typed.
-struct FigureDraft {
-    Property property{};
-    std::string value;
-    std::string basis;
-    std::string method;
-    std::string nitrogen_factor; ///< of protein only; empty: 5.7, as for wheat flour
 };
 
 /// What the mill added, as typed.

@@ -56,8 +56,9 @@ struct Place {
     std::string name;
     PlaceKind kind{};
     Air air{};
-    Celsius temperature{20};          ///< holds where no step does
-    std::vector<ClimateStep> climate; ///< in order of days
+    Celsius temperature{20};                  ///< holds where no step does
+    std::optional<RelativeHumidity> humidity; ///< of its air where no log says; not known: nobody says
+    std::vector<ClimateStep> climate;         ///< in order of days
 
     [[nodiscard]] Celsius temperature_on(Day day) const;
     friend bool operator==(const Place&, const Place&) = default;

@@ -40,6 +40,12 @@ constexpr std::array table{
                    1, 400},
     PropertyTraits{Property::alveograph_w, "alveograph_w", "Alveograph W", "1e-4 J", 0, false,
                    strength_estimate, 1, 1000},
+    PropertyTraits{Property::glutathione, "glutathione", "Glutathione, reduced", "nmol/g", 1, true,
+                   by_mass_at_14, 1, 1000},
+    PropertyTraits{Property::free_sulfhydryl, "free_sulfhydryl", "Free SH groups", "umol/g", 2, true,
+                   by_mass_at_14, 0.01, 100},
+    PropertyTraits{Property::fat_acidity, "fat_acidity", "Fat acidity", "mg KOH/100 g", 1, true,
+                   by_mass_at_14, 1, 500},
 };
 
 } // namespace

@@ -26,6 +26,9 @@ enum class Property {
     alveograph_p,
     alveograph_l,
     alveograph_w,
+    glutathione,
+    free_sulfhydryl,
+    fat_acidity,
 };
 
 /// How the value of a blend follows from its parts.

@@ -90,6 +90,9 @@ struct FallingNumberTag {
 struct LiquefactionTag {
     static constexpr bool adds = false;
 };
+struct RelativeHumidityTag {
+    static constexpr bool adds = false;
+};
 
 using Kilograms = Quantity<KilogramsTag>;
 using Millilitres = Quantity<MillilitresTag>;
@@ -108,6 +111,8 @@ using CelsiusStep = Quantity<CelsiusStepTag>;     ///< a difference of temperatu
 using Maturity = Quantity<MaturityTag>;           ///< fraction 0..1 of the natural strengthening gone through
 using FallingNumber = Quantity<FallingNumberTag>; ///< s
 using Liquefaction = Quantity<LiquefactionTag>;   ///< 6000/(FN-50); blends by mass
+/// Of the air, or in equilibrium with the flour (its water activity): 0 to 1.
+using RelativeHumidity = Quantity<RelativeHumidityTag>;
 
 /// Mass in the book: whole grams, so that movements add up exactly.
 class Grams {

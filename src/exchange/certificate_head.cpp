@@ -27,6 +27,18 @@ constexpr std::array fields{
     FieldColumn{"price per tonne", &LotDraft::price_per_tonne},
 };
 
+/// What laboratories call a property besides its name and key.
+struct OtherName {
+    Property property;
+    const char* name; ///< lower case
+};
+constexpr std::array other_names{
+    OtherName{Property::glutathione, "gsh"},
+    OtherName{Property::glutathione, "reduced glutathione"},
+    OtherName{Property::free_sulfhydryl, "free sh"},
+    OtherName{Property::free_sulfhydryl, "free thiol groups"},
+};
+
 /// A head cut into what stands before the brackets and the parts inside them.
 struct HeadParts {
     std::string name; ///< lower case, one space between words
@@ -45,6 +57,22 @@ std::string words_of(std::string_view head) {
         text.remove_prefix(blank);
     }
     return out;
+}
+
+std::vector<std::string> names_in_heads(const PropertyTraits& property) {
+    std::vector<std::string> names{lower_case(property.name), words_of(property.key)};
+    for (const auto& other : other_names)
+        if (other.property == property.property)
+            names.emplace_back(other.name);
+    return names;
+}
+
+/// "µmol/g" with either of the two signs for micro is "umol/g".
+std::string with_plain_micro(std::string_view unit) {
+    for (const std::string_view micro : {"\u00B5", "\u03BC"})
+        if (unit.starts_with(micro))
+            return "u" + std::string(unit.substr(micro.size()));
+    return std::string(unit);
 }
 
 /// Parts end at a semicolon, or at a comma with a space behind it: "13,5 % moisture" is one part.
@@ -118,7 +146,7 @@ Refusals read_brackets(std::string_view head, const std::vector<std::string>& pa
 
 Result<CertificateColumn> read_figure_head(std::string_view head, const PropertyTraits& kind,
                                            std::string_view unit, const HeadParts& parts) {
-    if (!same_words(unit, kind.unit)) {
+    if (!same_words(with_plain_micro(unit), kind.unit)) {
         const auto read =
             unit.empty() ? std::string("no unit was read") : fmt::format("the unit \"{}\" was read", unit);
         const auto expected = kind.unit.empty() ? std::string("none") : fmt::format("\"{}\"", kind.unit);
@@ -173,10 +201,7 @@ Result<CertificateColumn> read_certificate_head(std::string_view head) {
     for (const auto& column : fields)
         if (parts->name == column.name)
             return CertificateColumn{column};
-    const auto property =
-        longest_named(std::string_view(parts->name), all_properties(), [](const PropertyTraits& p) {
-            return std::array{lower_case(p.name), words_of(p.key)};
-        });
+    const auto property = longest_named(std::string_view(parts->name), all_properties(), names_in_heads);
     if (property.row)
         return read_figure_head(head, *property.row, property.unit, *parts);
     const auto substance = longest_named(std::string_view(parts->name), all_substances(), [](Substance s) {

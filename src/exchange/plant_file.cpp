@@ -115,6 +115,8 @@ Place read_place(Reader& in) {
     place.kind = in.word("kind", &place_kind_from_key, PlaceKind::bay);
     place.air = in.word("air", &air_from_key, Air::breathable_bag);
     place.temperature = Celsius{in.number_or("temperature_c", -20, 50, 20)};
+    if (const auto percent = in.number_if_any("humidity_percent", 0, 100))
+        place.humidity = RelativeHumidity{*percent / 100};
     in.each("climate", [&](const json& element, const std::string& path) {
         Reader step(element, path, in.refusals());
         const auto from = read_day("from", step.text("from"));

@@ -172,9 +172,21 @@ TEST_CASE("Every property has its own row, key, name and sensible range") {
         CHECK(row.lowest < row.highest);
         CHECK(row.has_basis == (row.blend == BlendRule::by_mass_at_14));
     }
-    CHECK(keys.size() == 18);
+    CHECK(keys.size() == 21);
     CHECK(!property_from_key("Protein"));
     CHECK(!property_from_key(""));
+}
+
+TEST_CASE("Flour that dried keeps its results on their basis and loses only its moisture") {
+    Certificate certificate;
+    certificate.set({Property::moisture, 14.6, {}, "ISO 712-1"});
+    certificate.set({Property::protein, 12.0, Basis::as_is(), "ISO 20483"});
+    certificate.set({Property::absorption, 60, Basis::at(Moisture{14}), "ISO 5530-1"});
+    const auto dried = at_moisture(certificate, Moisture{13.1});
+    CHECK(dried.moisture() == Moisture{13.1});
+    CHECK(*comparable_at_14(dried, Property::protein) ==
+          Approx(*comparable_at_14(certificate, Property::protein)));
+    CHECK(*comparable_at_14(dried, Property::absorption) == Approx(60));
 }
 
 } // namespace mellowbin

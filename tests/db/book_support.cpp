@@ -40,8 +40,10 @@ SmallPlant add_small_plant(Connection& connection) {
     SmallPlant plant;
     plant.mill = *store.save(change, Mill{{}, "Upper mill"});
     plant.flour = *store.save(change, Flour{{}, "Bread flour", FlourClass::white, {}});
-    plant.bay = *store.save(change, Place{{}, "Bay 1", PlaceKind::bay, Air::breathable_bag, Celsius{18}, {}});
-    plant.silo = *store.save(change, Place{{}, "Silo 1", PlaceKind::silo, Air::moved_silo, Celsius{20}, {}});
+    plant.bay =
+        *store.save(change, Place{{}, "Bay 1", PlaceKind::bay, Air::breathable_bag, Celsius{18}, {}, {}});
+    plant.silo =
+        *store.save(change, Place{{}, "Silo 1", PlaceKind::silo, Air::moved_silo, Celsius{20}, {}, {}});
     Product product;
     product.name = "Pan bread";
     product.flour = plant.flour;

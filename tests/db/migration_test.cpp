@@ -1,26 +1,33 @@
 #include "book_support.h"
+#include "db/climate_store.h"
 #include "db/journal_store.h"
+#include "db/learning_store.h"
 #include "db/limit_store.h"
 #include "db/migration.h"
 #include "db/movement_store.h"
+#include "db/retest_store.h"
 #include "db/settings_store.h"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
+#include <fmt/format.h>
 
 namespace mellowbin {
 namespace {
 
 namespace fs = std::filesystem;
 
-std::string fixture() { return bytes_of(MELLOWBIN_FIXTURES "/books/v0001.sql"); }
-
-/// The book of the fixture, as the version that shipped with it left it.
-fs::path first_book(const TemporaryFolder& folder) {
+/// The book of a fixture, as the version that shipped with that form left it.
+fs::path book_of_form(int number, const TemporaryFolder& folder) {
     SQLite::Database book((folder / "book").string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    book.exec(fixture());
+    book.exec(bytes_of(fmt::format(MELLOWBIN_FIXTURES "/books/v{:04}.sql", number)));
     return folder / "book";
 }
+
+int newest_form() { return built_in_migrations().back().number; }
+
+/// A book of the present form.
+fs::path present_book(const TemporaryFolder& folder) { return book_of_form(newest_form(), folder); }
 
 std::vector<std::string> schema_of(const fs::path& path) {
     SQLite::Database book(path.string(), SQLite::OPEN_READWRITE);
@@ -37,9 +44,41 @@ std::vector<Migration> with_next(std::string_view sql) {
     return steps;
 }
 
-std::string before_next(const fs::path& book) {
-    const auto number = std::to_string(built_in_migrations().back().number + 1);
-    return book.string() + ".before-" + std::string(4 - number.size(), '0') + number;
+std::string copy_before(const fs::path& book, int number) {
+    return fmt::format("{}.before-{:04}", book.string(), number);
+}
+
+void check_what_the_first_form_held(Connection& book) {
+    const auto lots = LotStore(book).all();
+    REQUIRE(lots.size() == 2);
+    CHECK(lots[0].code == "W24-118");
+    CHECK(lots[0].received == Grams{25'000'000});
+    CHECK(lots[0].milled_on == date::sys_days{2026_y / 11 / 16});
+    CHECK(lots[0].state == LotState::released);
+    CHECK(lots[0].certificate.values().size() == 4);
+    REQUIRE(lots[0].certificate.find(Property::protein) != nullptr);
+    CHECK(lots[0].certificate.find(Property::protein)->value == 11.85);
+    CHECK(lots[0].certificate.find(Property::protein)->basis == Basis::at(Moisture{14}));
+    CHECK(lots[0].certificate.find(Property::falling_number)->method == "ISO 3093");
+    REQUIRE(lots[0].mill_additions.size() == 1);
+    CHECK(lots[0].mill_additions[0] == MillAddition{Substance::ascorbic_acid, OxidantPpm{20}});
+    CHECK_FALSE(lots[1].milled_on);
+    CHECK(lots[1].state == LotState::held);
+
+    CHECK(PlantStore(book).mills().at(0).name == "Upper mill");
+    CHECK(PlantStore(book).flours().at(0).specification.size() == 2);
+    CHECK(PlantStore(book).places().at(0).climate.size() == 1);
+    CHECK(PlantStore(book).places().at(0).temperature == Celsius{18});
+    CHECK(PlantStore(book).products().at(0).ingredients.size() == 2);
+    CHECK(PlantStore(book).lines().at(0).friction_factor == CelsiusStep{14.5});
+    CHECK(StockBook(MovementStore(book).all()).total(lots[0].id) == Grams{24'600'000});
+    CHECK(RunStore(book).all().at(0).code == "R-1126-1");
+    CHECK(RunStore(book).assignments().at(0).is_locked);
+    CHECK(LimitStore(book).rows().at(0).limit == OxidantPpm{50});
+    CHECK(LimitStore(book).markets().size() == 2);
+    CHECK(SettingsStore(book).find("room_temperature")->value == "22");
+    CHECK(JournalStore(book).newest(100).size() >= 6);
+    CHECK(book.faults().empty());
 }
 
 } // namespace
@@ -54,48 +93,68 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
     CHECK(number >= 1);
 }
 
-TEST_CASE("The first migration still makes the book that shipped with it") {
+TEST_CASE("Each migration still makes the book that shipped with it") {
+    const int form = GENERATE(1, 2);
+    REQUIRE(newest_form() == 2); // a new form needs its fixture
     const TemporaryFolder folder;
-    { SqliteConnection book(folder / "new", built_in_migrations().first(1)); }
-    CHECK(schema_of(folder / "new") == schema_of(first_book(folder)));
+    { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
+    CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
 }
 
 TEST_CASE("A book of the first form opens in this version with all that it held") {
     const TemporaryFolder folder;
-    SqliteConnection book(first_book(folder));
-
-    const auto lots = LotStore(book).all();
-    REQUIRE(lots.size() == 2);
-    CHECK(lots[0].code == "W24-118");
-    CHECK(lots[0].received == Grams{25'000'000});
-    CHECK(lots[0].milled_on == date::sys_days{2026_y / 11 / 16});
-    CHECK(lots[0].state == LotState::released);
-    REQUIRE(lots[0].certificate.find(Property::protein) != nullptr);
-    CHECK(lots[0].certificate.find(Property::protein)->value == 11.85);
-    CHECK(lots[0].certificate.find(Property::protein)->basis == Basis::at(Moisture{14}));
-    REQUIRE(lots[0].mill_additions.size() == 1);
-    CHECK(lots[0].mill_additions[0] == MillAddition{Substance::ascorbic_acid, OxidantPpm{20}});
-    CHECK_FALSE(lots[1].milled_on);
-    CHECK(lots[1].state == LotState::held);
-
-    CHECK(PlantStore(book).mills().at(0).name == "Upper mill");
-    CHECK(PlantStore(book).flours().at(0).specification.size() == 2);
-    CHECK(PlantStore(book).places().at(0).climate.size() == 1);
-    CHECK(PlantStore(book).products().at(0).ingredients.size() == 2);
-    CHECK(PlantStore(book).lines().at(0).friction_factor == CelsiusStep{14.5});
-    CHECK(StockBook(MovementStore(book).all()).total(lots[0].id) == Grams{24'600'000});
-    CHECK(RunStore(book).all().at(0).code == "R-1126-1");
-    CHECK(RunStore(book).assignments().at(0).is_locked);
-    CHECK(LimitStore(book).rows().at(0).limit == OxidantPpm{50});
-    CHECK(LimitStore(book).markets().size() == 2);
-    CHECK(SettingsStore(book).find("room_temperature")->value == "22");
+    SqliteConnection book(book_of_form(1, folder));
+    check_what_the_first_form_held(book);
+    CHECK_FALSE(PlantStore(book).places().at(0).humidity);
+    CHECK(RetestStore(book).all().empty());
+    CHECK(ClimateStore(book).logs().empty());
+    CHECK_FALSE(LearningStore(book).newest());
     CHECK(JournalStore(book).newest(100).size() == 6);
-    CHECK(book.faults().empty());
+}
+
+TEST_CASE(
+    "A book brought to the second form has the form of a new one, and takes what only that one can hold") {
+    const TemporaryFolder folder;
+    const auto path = book_of_form(1, folder);
+    { SqliteConnection book(path); }
+    CHECK(schema_of(path) == schema_of([&] {
+              { SqliteConnection book(folder / "new"); }
+              return folder / "new";
+          }()));
+    SqliteConnection book(path);
+    book.execute("INSERT INTO lot_value VALUES (2, 'glutathione', 48.5, 'as is', '', 5.7)");
+    CHECK(LotStore(book).all()[1].certificate.find(Property::glutathione)->value == 48.5);
+}
+
+TEST_CASE("A book of the second form opens in this version with all that it held") {
+    const TemporaryFolder folder;
+    SqliteConnection book(book_of_form(2, folder));
+    check_what_the_first_form_held(book);
+    CHECK(PlantStore(book).places().at(0).humidity == RelativeHumidity{0.62});
+    CHECK_FALSE(PlantStore(book).places().at(1).humidity);
+    CHECK(LotStore(book).all()[1].certificate.find(Property::glutathione)->value == 48.5);
+
+    const auto retests = RetestStore(book).all();
+    REQUIRE(retests.size() == 2);
+    CHECK(retests[0].results.find(Property::extensograph_resistance)->value == 322);
+    CHECK(retests[0].place == PlaceId{1});
+    CHECK_FALSE(retests[0].is_withdrawn);
+    CHECK(retests[1].is_withdrawn);
+    CHECK(retests[1].note.empty()); // the reason of a withdrawal is not the retest's note
+
+    CHECK(ClimateStore(book).logs().size() == 2);
+    const auto readings = ClimateStore(book).readings(PlaceId{1});
+    REQUIRE(readings.size() == 3);
+    CHECK(readings[0] == ClimateReading{date::sys_days{2026_y / 11 / 28} + std::chrono::hours(8),
+                                        Celsius{17.5}, RelativeHumidity{0.61}});
+    CHECK(LearningStore(book).find(LearningId{1})->sites.at(0).document == R"({"rate": 0.09})");
+    CHECK(LearningStore(book).newest()->restores == LearningId{0});
+    CHECK_FALSE(LearningStore(book).holding());
 }
 
 TEST_CASE("An older book is copied before it is brought to the present form") {
     const TemporaryFolder folder;
-    const auto path = first_book(folder);
+    const auto path = present_book(folder);
     const auto steps =
         with_next("ALTER TABLE mill ADD COLUMN town TEXT NOT NULL DEFAULT ''; UPDATE mill SET town = 'x'");
     {
@@ -103,16 +162,27 @@ TEST_CASE("An older book is copied before it is brought to the present form") {
         CHECK(LotStore(book).all().size() == 2);
         book.query("SELECT town FROM mill", {}, [](const Row& row) { CHECK(row.text(0) == "x"); });
     }
-    REQUIRE(fs::exists(before_next(path)));
-    SqliteConnection copy(before_next(path));
+    REQUIRE(fs::exists(copy_before(path, newest_form() + 1)));
+    SqliteConnection copy(copy_before(path, newest_form() + 1));
     CHECK(LotStore(copy).all().size() == 2);
     CHECK(fault_of([&] { copy.execute("SELECT town FROM mill"); }).fault() == BookFault::rule_broken);
     CHECK(fault_of([&] { SqliteConnection older_program(path); }).fault() == BookFault::newer_book);
 }
 
+TEST_CASE("A book of the first form is copied once before all the steps to the present one") {
+    const TemporaryFolder folder;
+    const auto path = book_of_form(1, folder);
+    { SqliteConnection book(path); }
+    REQUIRE(fs::exists(copy_before(path, 2)));
+    CHECK(std::distance(fs::directory_iterator(folder.path()), fs::directory_iterator{}) == 2);
+    SqliteConnection copy(copy_before(path, 2), built_in_migrations().first(1));
+    CHECK(count_of(copy, "lot_value") == 4);
+    CHECK(fault_of([&] { copy.execute("SELECT * FROM retest"); }).fault() == BookFault::rule_broken);
+}
+
 TEST_CASE("A book in the present form is not copied") {
     const TemporaryFolder folder;
-    const auto path = first_book(folder);
+    const auto path = present_book(folder);
     { SqliteConnection book(path); }
     { SqliteConnection book(path, with_next("SELECT 1")); }
     { SqliteConnection book(path, with_next("SELECT 1")); }
@@ -124,13 +194,13 @@ TEST_CASE("A book in the present form is not copied") {
 
 TEST_CASE("A migration that fails half-way leaves the book as it was") {
     const TemporaryFolder folder;
-    const auto path = first_book(folder);
+    const auto path = present_book(folder);
     const auto sql =
         GENERATE(as<std::string>{}, "DELETE FROM assignment; CREATE TABLE mill (name TEXT)",
                  "DELETE FROM assignment; DELETE FROM place"); // movements would refer to nothing
     const auto fault = fault_of([&] { SqliteConnection book(path, with_next(sql)); });
     CHECK(fault.fault() == BookFault::rule_broken);
-    CHECK(fs::exists(before_next(path)));
+    CHECK(fs::exists(copy_before(path, newest_form() + 1)));
     SqliteConnection book(path);
     CHECK(RunStore(book).assignments().size() == 1);
     CHECK(PlantStore(book).places().size() == 2);
@@ -139,7 +209,7 @@ TEST_CASE("A migration that fails half-way leaves the book as it was") {
 
 TEST_CASE("A migration may rebuild a table that others refer to") {
     const TemporaryFolder folder;
-    const auto path = first_book(folder);
+    const auto path = present_book(folder);
     SqliteConnection book(
         path, with_next("CREATE TABLE mill_new (id INTEGER PRIMARY KEY, name TEXT NOT NULL) STRICT;"
                         "INSERT INTO mill_new SELECT id, name FROM mill; DROP TABLE mill;"

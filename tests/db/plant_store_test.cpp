@@ -81,6 +81,7 @@ TEST_CASE("The plant's records come back as they went in") {
         PlaceKind::silo,
         Air::inert,
         Celsius{19.5},
+        RelativeHumidity{0.55},
         {{date::sys_days{2026_y / 6 / 1}, Celsius{24}}, {date::sys_days{2026_y / 9 / 1}, Celsius{20}}}};
     place.id = *saved(book, place);
     CHECK(plant.places() == std::vector{place});
@@ -126,9 +127,11 @@ TEST_CASE("A record that is saved again is changed in place, with all its parts"
                 PlaceKind::bay,
                 Air::breathable_bag,
                 Celsius{18},
+                RelativeHumidity{0.7},
                 {{date::sys_days{2026_y / 1 / 1}, Celsius{12}}}};
     place.id = *saved(book, place);
     place.climate.clear();
+    place.humidity.reset();
     place.air = Air::sealed_liner;
     CHECK(*saved(book, place) == place.id);
     CHECK(plant.places() == std::vector{place});
@@ -144,9 +147,10 @@ TEST_CASE("A name that is taken is refused") {
     second.name = "Line 1";
     CHECK(saved(book, Mill{{}, "Upper mill"}).refusals().at(0).field == "Mill");
     CHECK(saved(book, Flour{{}, "Bread flour", FlourClass::white, {}}).refusals().at(0).field == "Flour");
-    CHECK(
-        saved(book, Place{{}, "Bay 1", PlaceKind::bay, Air::inert, Celsius{18}, {}}).refusals().at(0).field ==
-        "Place");
+    CHECK(saved(book, Place{{}, "Bay 1", PlaceKind::bay, Air::inert, Celsius{18}, {}, {}})
+              .refusals()
+              .at(0)
+              .field == "Place");
     CHECK(saved(book, product).refusals().at(0).field == "Product");
     CHECK(saved(book, second).refusals().at(0).field == "Line");
     CHECK(count_of(book, "mill") == 1);
@@ -157,7 +161,8 @@ TEST_CASE("Every word that core knows is known to the book") {
     int number = 0;
     for (const auto kind : {PlaceKind::bay, PlaceKind::rack, PlaceKind::tote, PlaceKind::silo})
         for (const auto air : {Air::breathable_bag, Air::moved_silo, Air::sealed_liner, Air::inert})
-            CHECK(saved(book, Place{{}, "Place " + std::to_string(++number), kind, air, Celsius{18}, {}}));
+            CHECK(
+                saved(book, Place{{}, "Place " + std::to_string(++number), kind, air, Celsius{18}, {}, {}}));
     for (const auto flour_class : {FlourClass::white, FlourClass::high_extraction, FlourClass::wholemeal})
         CHECK(saved(book, Flour{{}, "Flour " + std::to_string(++number), flour_class, {}}));
     for (const auto food : {FoodClass::white_flour, FoodClass::whole_wheat_flour, FoodClass::bread,

@@ -249,12 +249,28 @@ TEST_CASE("Every property can be a column by its name or its key") {
         for (const auto& name : {kind.name, kind.key}) {
             INFO(name);
             const auto value = std::to_string((kind.lowest + kind.highest) / 2);
-            const auto lot =
-                lot_of(std::string(name == kind.key ? std::string(kind.key) : name) + unit + basis, value);
+            // In quotation marks: a name may hold a comma.
+            const auto lot = lot_of("\"" + std::string(name) + unit + basis + "\"", value);
             REQUIRE(lot.certificate.values().size() == 1);
             CHECK(lot.certificate.values().front().property == kind.property);
         }
     }
+}
+
+TEST_CASE("What laboratories call the tests of aging is known in a head") {
+    const auto property_of = [](const std::string& head) {
+        const auto lot = lot_of(head + " (14 % moisture)", "20");
+        REQUIRE(lot.certificate.values().size() == 1);
+        return lot.certificate.values().front().property;
+    };
+    for (const char* head : {"Glutathione nmol/g", "GSH nmol/g", "reduced glutathione nmol/g"})
+        CHECK(property_of(head) == Property::glutathione);
+    for (const char* head : {"Free SH umol/g", "free SH groups \u00B5mol/g", "free sulfhydryl \u03BCmol/g"})
+        CHECK(property_of(head) == Property::free_sulfhydryl);
+    CHECK(property_of("Fat Acidity mg KOH/100 g") == Property::fat_acidity);
+    CHECK(says(why_not("lot number,weight kg,GSH umol/g (as is)\n1,2,3\n"),
+               "the unit \"umol/g\" was read; \"nmol/g\" is expected behind \"Glutathione, reduced\""));
+    CHECK(says(why_not("lot number,weight kg,free SH umol/g\n1,2,3\n"), "no moisture basis was read"));
 }
 
 } // namespace mellowbin

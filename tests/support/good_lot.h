@@ -9,8 +9,8 @@ struct SmallPlant {
     std::vector<Mill> mills{{MillId{1}, "Weir Mill"}, {MillId{2}, "Ridge Mill"}};
     std::vector<Flour> flours{{FlourId{1}, "Bread flour", FlourClass::white, {}},
                               {FlourId{2}, "Wholemeal flour", FlourClass::wholemeal, {}}};
-    std::vector<Place> places{{PlaceId{1}, "Bay 1", PlaceKind::bay, Air::breathable_bag, Celsius{20}, {}},
-                              {PlaceId{2}, "Silo 2", PlaceKind::silo, Air::moved_silo, Celsius{20}, {}}};
+    std::vector<Place> places{{PlaceId{1}, "Bay 1", PlaceKind::bay, Air::breathable_bag, Celsius{20}, {}, {}},
+                              {PlaceId{2}, "Silo 2", PlaceKind::silo, Air::moved_silo, Celsius{20}, {}, {}}};
     Day today{date::year{2026} / 11 / 25};
 
     [[nodiscard]] IntakeContext context() const { return {today, mills, flours, places}; }

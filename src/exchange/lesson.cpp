@@ -1,0 +1,54 @@
+#include "exchange/lesson.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <stdexcept>
+
+namespace mellowbin::exchange {
+
+using nlohmann::json;
+
+std::string lesson_as_json(const aging::Lesson& lesson) {
+    json properties = json::array();
+    for (const auto property : lesson.properties)
+        properties.push_back(traits(property).key);
+    return json{{"lot", lesson.lot.number()},
+                {"mill", lesson.group.mill.number()},
+                {"flour", lesson.group.flour.number()},
+                {"flour_class", key_of(lesson.flour_class)},
+                {"properties", properties},
+                {"precision", lesson.precision},
+                {"pull", lesson.pull}}
+        .dump();
+}
+
+aging::Lesson lesson_from_json(std::string_view text) {
+    try {
+        const json in = json::parse(text);
+        aging::Lesson lesson;
+        lesson.lot = LotId{in.at("lot").get<std::int64_t>()};
+        lesson.group = {MillId{in.at("mill").get<std::int64_t>()},
+                        FlourId{in.at("flour").get<std::int64_t>()}};
+        const auto flour_class = flour_class_from_key(in.at("flour_class").get<std::string>());
+        if (!flour_class)
+            throw std::runtime_error("no class of flour");
+        lesson.flour_class = *flour_class;
+        for (const auto& key : in.at("properties")) {
+            const auto property = property_from_key(key.get<std::string>());
+            if (!property || !aging::maturing_test(*property))
+                throw std::runtime_error(key.dump() + " is no property that changes with maturing");
+            lesson.properties.push_back(*property);
+        }
+        lesson.precision = in.at("precision").get<std::vector<double>>();
+        lesson.pull = in.at("pull").get<std::vector<double>>();
+        const std::size_t n = 2 + lesson.properties.size();
+        if (lesson.pull.size() != n || lesson.precision.size() != n * n)
+            throw std::runtime_error("its sums do not fit its properties");
+        return lesson;
+    } catch (const std::exception& error) { // json's own or ours
+        throw std::runtime_error(fmt::format("a lesson of the book cannot be read: {}", error.what()));
+    }
+}
+
+} // namespace mellowbin::exchange
