@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 
 namespace mellowbin::aging {
 namespace {
@@ -15,137 +16,148 @@ namespace lit = literature;
 
 constexpr int studied_days() { return static_cast<int>(lit::aging_studied_days.value); }
 
-constexpr unsigned bit(Reservation r) { return 1u << static_cast<unsigned>(r); }
-
 Day zero_of(const StoredFlour& flour) {
     assert(!flour.path.empty());
     assert(!flour.milled_on || *flour.milled_on <= flour.delivered_on);
     return flour.milled_on.value_or(flour.delivered_on);
 }
 
-/// Where it lay before anyone here saw it: an assumed temperature, and the air it came to.
-StoragePiece before_delivery(const StoredFlour& flour, Day from) {
-    return {from, Celsius{lit::aging_before_delivery_temperature.value}, flour.path.front().air};
-}
-
-/// The path from the clocks' zero on.
-StoragePath path_from_zero(const StoredFlour& flour) {
-    const Day zero = zero_of(flour);
-    StoragePath path;
-    if (flour.path.front().from > zero)
-        path.push_back(before_delivery(flour, zero));
-    for (const auto& piece : flour.path) {
-        if (piece.from <= zero)
-            path.clear();
-        path.push_back(piece);
-        path.back().from = std::max(piece.from, zero);
-    }
+ClockPath clock_path(const StoredFlour& flour, Clock clock, Lognormal q10) {
+    ClockPath path;
+    path.clock = clock;
+    path.path = flour.path;
+    path.zero = days_of(zero_of(flour));
+    path.before_delivery = Celsius{lit::aging_before_delivery_temperature.value};
+    path.q10 = q10;
+    path.assumed_doubt = flour.assumed_doubt.value();
+    path.most_head_start = flour.milled_on ? 0 : lit::aging_unknown_milling_most.value;
     return path;
 }
 
-template <class FactorOf> std::vector<Stretch> stretches(const StoragePath& path, FactorOf factor_of) {
-    std::vector<Stretch> result;
-    result.reserve(path.size());
-    for (const auto& piece : path)
-        result.push_back({static_cast<double>((piece.from - path.front().from).count()),
-                          steps_from_20(piece.temperature), factor_of(piece.air)});
-    return result;
-}
-
-template <class FactorOf>
-UncertainClock clock_of(const StoredFlour& flour, Lognormal rate, Lognormal q10, FactorOf factor_of) {
-    HeadStart head;
-    if (!flour.milled_on) {
-        const auto piece = before_delivery(flour, {});
-        head = {lit::aging_unknown_milling_most.value,
-                {0, steps_from_20(piece.temperature), factor_of(piece.air)}};
-    }
-    return {rate, q10, stretches(path_from_zero(flour), factor_of), head};
-}
-
-UncertainClock maturing_clock(const StoredFlour& flour, const Priors& priors) {
-    return clock_of(flour, priors.k20, priors.q10, [&](Air air) { return priors.air_factor(air); });
+UncertainClock maturing_clock(const StoredFlour& flour, const Priors& priors, const Evidence& evidence) {
+    auto path = clock_path(flour, Clock::maturing, priors.q10);
+    path.air = priors.air;
+    return {priors.k20, path, evidence};
 }
 
 UncertainClock aging_clock(const StoredFlour& flour, const Priors& priors) {
     const double share = life_share_at(flour.moisture, medians_of(priors));
-    return clock_of(flour, {1 / (priors.life20.median * share), priors.life20.gsd}, priors.life_q10,
-                    [](Air) { return Lognormal{}; });
+    return {{1 / (priors.life20.median * share), priors.life20.gsd},
+            clock_path(flour, life_clock_of(flour.flour_class), priors.life_q10)};
 }
 
-unsigned reservations_of(const StoredFlour& flour) {
-    unsigned found =
-        bit(Reservation::temperature_factor_stands_in) | bit(Reservation::strength_gain_not_promised);
-    if (!flour.milled_on)
-        found |= bit(Reservation::milling_date_unknown);
-    if (!flour.milled_on || flour.path.front().from > *flour.milled_on)
-        found |= bit(Reservation::place_before_delivery_assumed);
-    for (const auto& piece : flour.path) {
-        if (piece.temperature < Celsius{lit::aging_studied_low.value} ||
-            piece.temperature > Celsius{lit::aging_studied_high.value})
-            found |= bit(Reservation::temperature_outside_studies);
-        if (clamped(piece.temperature) != piece.temperature)
-            found |= bit(Reservation::temperature_clamped);
-        if (piece.air != Air::breathable_bag)
-            found |= bit(Reservation::air_factor_assumed);
+/// Coldest and warmest air on the way up to a day.
+ClimateCourse::Summary temperatures_until(const StoredFlour& flour, double until) {
+    auto all = flour.path.front().climate->temperature(flour.path.front().from, flour.path.front().from);
+    for (const auto& stay : flour.path) {
+        if (stay.from > until)
+            continue;
+        const auto here = stay.climate->temperature(stay.from, std::min(stay.until, until));
+        all.low = std::min(all.low, here.low);
+        all.high = std::max(all.high, here.high);
     }
-    if (!flour.moisture)
-        found |= bit(Reservation::moisture_unknown);
-    else if (flour.moisture->value() > lit::aging_dry_enough_moisture.value)
-        found |= bit(Reservation::damp);
-    if (flour.flour_class == FlourClass::wholemeal)
-        found |= bit(Reservation::wholemeal_gets_worse);
-    if (flour.flour_class == FlourClass::high_extraction)
-        found |= bit(Reservation::high_extraction_assumed);
-    return found;
+    return all;
 }
 
 } // namespace
 
-Estimate::Estimate(const StoredFlour& flour, const Priors& priors)
-    : zero_(zero_of(flour)), reservations_(reservations_of(flour)), maturing_(maturing_clock(flour, priors)),
+CelsiusStep published_assumed_doubt() { return CelsiusStep{lit::aging_assumed_temperature_doubt.value}; }
+
+Estimate::Estimate(const StoredFlour& flour, const Priors& priors, const Evidence& evidence)
+    : flour_(flour), zero_(zero_of(flour)), maturing_(maturing_clock(flour, priors, evidence)),
       aging_(aging_clock(flour, priors)) {}
 
-double Estimate::days_to(Day day) const { return static_cast<double>((day - zero_).count()); }
-
 double Estimate::probability_of(Maturity at_least, Day day) const {
-    return maturing_.probability_of(theta_for(at_least), days_to(day));
+    return maturing_.probability_of(theta_for(at_least), days_of(day));
 }
 
 Maturity Estimate::maturity_at(double probability, Day day) const {
-    return maturity(maturing_.reading_at(probability, days_to(day)));
+    return maturity(maturing_.reading_at(probability, days_of(day)));
 }
 
 Maturity Estimate::mean_maturity(Day day) const {
-    return Maturity{maturing_.mean_of([](double theta) { return maturity(theta).value(); }, days_to(day))};
+    return Maturity{maturing_.mean_of([](double theta) { return maturity(theta).value(); }, days_of(day))};
 }
 
 std::optional<Day> Estimate::first_day_of(Maturity at_least, double probability) const {
-    if (const auto days = maturing_.first_day(theta_for(at_least), probability, studied_days()))
+    if (const auto days =
+            maturing_.first_day(theta_for(at_least), probability, days_of(zero_), studied_days()))
         return zero_ + Days{*days};
     return {};
 }
 
 double Estimate::probability_of_age(double at_least, Day day) const {
-    return aging_.probability_of(at_least, days_to(day));
+    return aging_.probability_of(at_least, days_of(day));
 }
 
 double Estimate::age_at(double probability, Day day) const {
-    return aging_.reading_at(probability, days_to(day));
+    return aging_.reading_at(probability, days_of(day));
 }
 
 std::optional<Day> Estimate::first_day_of_age(double at_least, double probability) const {
-    if (const auto days = aging_.first_day(at_least, probability, studied_days()))
+    if (const auto days = aging_.first_day(at_least, probability, days_of(zero_), studied_days()))
         return zero_ + Days{*days};
     return {};
 }
 
-std::vector<Reservation> Estimate::reservations() const {
+double Estimate::life_days(Day day) const {
+    return std::exp(aging_.run_slope({0, days_of(day), false, {}}).log_run);
+}
+
+std::optional<Day> Estimate::first_day_of_life(double days_at_20) const {
+    int before = -1, reached = studied_days() + 1;
+    while (reached - before > 1) {
+        const int day = before + (reached - before) / 2;
+        (life_days(zero_ + Days{day}) >= days_at_20 ? reached : before) = day;
+    }
+    if (reached > studied_days())
+        return {};
+    return zero_ + Days{reached};
+}
+
+Day Estimate::last_day_studied() const { return zero_ + Days{studied_days()}; }
+
+double Estimate::measured_share(Day day) const {
+    const double until = days_of(day), from = days_of(zero_);
+    if (until <= from)
+        return 0;
+    double measured = 0;
+    for (const auto& stay : flour_.path)
+        if (stay.from < until)
+            measured += stay.share * stay.climate->measured_days(stay.from, std::min(stay.until, until));
+    return measured / (until - from);
+}
+
+std::vector<Reservation> Estimate::reservations(Day day) const {
     std::vector<Reservation> found;
-    for (auto r = Reservation::milling_date_unknown; r <= Reservation::strength_gain_not_promised;
-         r = static_cast<Reservation>(static_cast<int>(r) + 1))
-        if (reservations_ & bit(r))
-            found.push_back(r);
+    const auto note = [&](bool holds, Reservation reservation) {
+        if (holds)
+            found.push_back(reservation);
+    };
+    const double first =
+        std::min_element(flour_.path.begin(), flour_.path.end(), [](const Stay& a, const Stay& b) {
+            return a.from < b.from;
+        })->from;
+    const auto seen = temperatures_until(flour_, std::max(days_of(day), first));
+    const double measured = measured_share(day);
+    const double dry_enough = lit::aging_dry_enough_moisture.value;
+    note(!flour_.milled_on, Reservation::milling_date_unknown);
+    note(!flour_.milled_on || first > days_of(zero_), Reservation::place_before_delivery_assumed);
+    note(measured <= 0, Reservation::storage_not_measured);
+    note(measured > 0 && measured < 1, Reservation::storage_partly_measured);
+    note(seen.low < Celsius{lit::aging_studied_low.value} ||
+             seen.high > Celsius{lit::aging_studied_high.value},
+         Reservation::temperature_outside_studies);
+    note(clamped(seen.low) != seen.low || clamped(seen.high) != seen.high, Reservation::temperature_clamped);
+    note(std::any_of(flour_.path.begin(), flour_.path.end(),
+                     [](const Stay& stay) { return stay.climate->air() != Air::breathable_bag; }),
+         Reservation::air_factor_assumed);
+    note(!flour_.moisture, Reservation::moisture_unknown);
+    note(flour_.moisture && flour_.moisture->value() > dry_enough, Reservation::damp);
+    note(flour_.flour_class == FlourClass::wholemeal, Reservation::wholemeal_gets_worse);
+    note(flour_.flour_class == FlourClass::high_extraction, Reservation::high_extraction_assumed);
+    note(true, Reservation::temperature_factor_stands_in);
+    note(true, Reservation::strength_gain_not_promised);
     return found;
 }
 
@@ -157,6 +169,14 @@ std::string in_words(Reservation reservation) {
     case Reservation::place_before_delivery_assumed:
         return fmt::format("Before the delivery {:g} °C are assumed, and the air of the first place",
                            lit::aging_before_delivery_temperature.value);
+    case Reservation::storage_not_measured:
+        return fmt::format(
+            "No logger measured its storage: what is assumed of the places counts, give or take {:g} K",
+            lit::aging_assumed_temperature_doubt.value);
+    case Reservation::storage_partly_measured:
+        return fmt::format(
+            "Where no logger measured, what is assumed of the places counts, give or take {:g} K",
+            lit::aging_assumed_temperature_doubt.value);
     case Reservation::temperature_outside_studies:
         return fmt::format("Part of the storage lies outside the studied {:g} to {:g} °C",
                            lit::aging_studied_low.value, lit::aging_studied_high.value);

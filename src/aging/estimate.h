@@ -1,6 +1,5 @@
 #pragma once
 
-#include "aging/storage_path.h"
 #include "aging/uncertain_clock.h"
 
 #include <optional>
@@ -9,19 +8,25 @@
 
 namespace mellowbin::aging {
 
+/// One standard deviation between what is assumed of a place and what the flour had; an assumption itself.
+CelsiusStep published_assumed_doubt();
+
 /// What the estimate is made from.
 struct StoredFlour {
     FlourClass flour_class{};
     std::optional<Day> milled_on;     ///< not known: 0 to 30 days before the delivery, each as likely
     Day delivered_on;                 ///< not before milled_on
-    StoragePath path;                 ///< not empty; see storage_path()
+    StoragePath path;                 ///< not empty; see follow_lot()
     std::optional<Moisture> moisture; ///< not known: taken as dry enough not to shorten the life
+    CelsiusStep assumed_doubt = published_assumed_doubt(); ///< of every temperature that no logger measured
 };
 
 /// What a reader of an estimate must know.
 enum class Reservation {
     milling_date_unknown,
     place_before_delivery_assumed,
+    storage_not_measured,
+    storage_partly_measured,
     temperature_outside_studies,
     temperature_clamped,
     air_factor_assumed,
@@ -35,12 +40,13 @@ enum class Reservation {
 /// One sentence, no stop at its end.
 std::string in_words(Reservation reservation);
 
-/// How far a lot has matured and aged on any day, with the spread. Cheap to make (microseconds), immutable.
-/// Days before the milling read as maturity 0; the path's last piece goes on for ever.
+/// How far a lot has matured and aged on any day, with the spread. Cheap to make (tens of microseconds),
+/// immutable. Days before the milling read as maturity 0; the path's last stays go on for ever.
 class Estimate {
 public:
     explicit Estimate(const StoredFlour& flour) : Estimate(flour, published_priors(flour.flour_class)) {}
-    Estimate(const StoredFlour& flour, const Priors& priors);
+    /// Results sharpen the rate of maturing; age knows none.
+    Estimate(const StoredFlour& flour, const Priors& priors, const Evidence& evidence = {});
 
     /// That the lot is at least so mature (above 0, below 1) on the day.
     [[nodiscard]] double probability_of(Maturity at_least, Day day) const;
@@ -56,13 +62,35 @@ public:
     [[nodiscard]] double age_at(double probability, Day day) const;
     [[nodiscard]] std::optional<Day> first_day_of_age(double at_least, double probability) const;
 
-    [[nodiscard]] std::vector<Reservation> reservations() const;
+    /// ln of the rate of maturing, 1/d at 20 C; of the flour in its own air where it lay in one kind of air.
+    [[nodiscard]] MeanAndSpread log_rate() const { return maturing_.log_rate(); }
+    /// What is believed of a property measured on the lot, on given days (from 1970); see property_belief().
+    [[nodiscard]] PropertyBelief property(const Series& series, std::span<const double> days) const {
+        return maturing_.property(series, days);
+    }
+    /// The same of a sample's own flour; see expected_level().
+    [[nodiscard]] MeanAndSpread expected(const Series& series, const Observation& sample) const {
+        return maturing_.expected(series, sample);
+    }
+    [[nodiscard]] RunSlope run_slope(const Observation& observation) const {
+        return maturing_.run_slope(observation);
+    }
+    /// Share of the time from the milling (or the delivery, where that is unknown) to the day that a logger
+    /// measured; 0 before that.
+    [[nodiscard]] double measured_share(Day day) const;
+    /// What a reader must know of the estimate as it stands on a day.
+    [[nodiscard]] std::vector<Reservation> reservations(Day day) const;
+    /// Days at 20 C that the flour's age is worth on a day, with every doubt in its middle.
+    [[nodiscard]] double life_days(Day day) const;
+    /// First day on which it is worth so many; none within the studied time.
+    [[nodiscard]] std::optional<Day> first_day_of_life(double days_at_20) const;
+    /// Beyond this day nothing is said.
+    [[nodiscard]] Day last_day_studied() const;
+    [[nodiscard]] const StoredFlour& flour() const { return flour_; }
 
 private:
-    [[nodiscard]] double days_to(Day day) const;
-
-    Day zero_;              ///< of both clocks
-    unsigned reservations_; ///< one bit each
+    StoredFlour flour_;
+    Day zero_; ///< of both clocks
     UncertainClock maturing_;
     UncertainClock aging_;
 };

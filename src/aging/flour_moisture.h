@@ -4,12 +4,6 @@
 
 namespace mellowbin::aging {
 
-struct RelativeHumidityTag {
-    static constexpr bool adds = false;
-};
-/// Of the air, or in equilibrium with the flour (its water activity): 0 to 1.
-using RelativeHumidity = Quantity<RelativeHumidityTag>;
-
 /// Moisture on dry matter, %, to % of the grain as it lies. A definition.
 constexpr Moisture from_dry_basis(double percent_of_dry_matter) {
     return Moisture{100 * percent_of_dry_matter / (100 + percent_of_dry_matter)};

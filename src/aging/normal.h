@@ -43,6 +43,10 @@ inline constexpr Quadrature<5> over_normal{
     {0.011257411327720689, 0.22207592200561266, 0.53333333333333333, 0.22207592200561266,
      0.011257411327720689}};
 
+/// The same up to degree 5.
+inline constexpr Quadrature<3> over_normal_roughly{{-1.7320508075688772, 0, 1.7320508075688772},
+                                                   {1.0 / 6, 2.0 / 3, 1.0 / 6}};
+
 /// Mean of f(u) over u uniform in 0..1 (Gauss-Legendre): exact for polynomials up to degree 15.
 inline constexpr Quadrature<8> over_uniform{
     {0.019855071751231884, 0.10166676129318664, 0.2372337950418355, 0.4082826787521751, 0.5917173212478249,

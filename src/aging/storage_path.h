@@ -1,34 +1,48 @@
 #pragma once
 
-#include "core/plant.h"
+#include "aging/climate_course.h"
+#include "core/stock.h"
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
 
 namespace mellowbin::aging {
 
-/// One temperature and one kind of air, from a day on until the next piece; the last one has no end.
-struct StoragePiece {
-    Day from;
-    Celsius temperature{20};
-    Air air{};
-    friend bool operator==(const StoragePiece&, const StoragePiece&) = default;
+/// So much of a lot's flour in one place for some time.
+struct Stay {
+    ClimatePtr climate;
+    double from;             ///< days
+    double until = for_ever; ///< days
+    double share = 1;        ///< of the flour that the path is about
+};
+/// Where flour lay, from its delivery on. At every moment the shares add up to 1; a lot that was never split
+/// has one stay at a time. The last stays go on for ever.
+using StoragePath = std::vector<Stay>;
+
+/// What was sampled, as far as it is known.
+struct SampleWish {
+    double at;                    ///< days
+    std::optional<PlaceId> place; ///< none: the lot as a whole
 };
 
-/// Where a lot lay and will lie, in order of days.
-using StoragePath = std::vector<StoragePiece>;
-
-/// The lot came to this place on this day.
-struct MoveTo {
-    Day day;
-    PlaceId place;
+/// The way of one lot through places, by its movements.
+struct LotPaths {
+    StoragePath
+        whole; ///< of the flour still in stock, weighed by mass; of all that was received when none is
+    std::vector<std::pair<PlaceId, StoragePath>> by_place; ///< of what lies in each place now
+    std::vector<std::optional<StoragePath>>
+        samples; ///< by wish; nothing where the lot did not lie in that place then
 };
 
-/// The path of a lot from its delivery on: the place it was received into, its moves (in order of days; the
-/// last of a day counts; one before the delivery moves where it was received), and what the places' climates
-/// say, the future included. Every place must be among `places`.
-StoragePath storage_path(Day delivered_on, PlaceId received_into, std::span<const MoveTo> moves,
-                         std::span<const Place> places);
+using ClimateOf = std::function<ClimatePtr(PlaceId)>;
+
+/// Follows a lot through its movements, in the order in which they were made. A movement that was taken back,
+/// and the one that takes it back, never happened. When flour of different pasts lies in one place, what
+/// leaves it is taken evenly from all of them. Movements earlier than the delivery count as made on the
+/// delivery.
+LotPaths follow_lot(Day delivered_on, PlaceId received_into, std::span<const Movement* const> movements,
+                    const ClimateOf& climate_of, std::span<const SampleWish> wishes = {});
 
 } // namespace mellowbin::aging

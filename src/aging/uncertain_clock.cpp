@@ -1,5 +1,7 @@
 #include "aging/uncertain_clock.h"
 
+#include "aging/normal.h"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -7,155 +9,187 @@
 namespace mellowbin::aging {
 namespace {
 
-std::array<double, 5> speeds(const Stretch& stretch, const std::array<double, 5>& log_q10) {
-    std::array<double, 5> result;
-    for (std::size_t i = 0; i < result.size(); ++i)
-        result[i] = stretch.factor.median * std::exp(log_q10[i] * stretch.steps_from_20);
-    return result;
-}
+/// The normal point of a share, finite for shares of 0 and 1.
+double bounded_point(double share) { return rough_normal_point(std::clamp(share, 1e-12, 1 - 1e-12)); }
 
-constexpr std::size_t middle = 2; // the node at the median of q10
+/// Finds where an ascending function crosses 0 between two ends, whose values need not be known: by secants,
+/// halving where those do not help.
+class Crossing {
+public:
+    Crossing(double below, double above) : below_(below), above_(above) {}
+
+    /// The value at a place is now known.
+    void learn(double at, double value) {
+        if (value < 0) {
+            below_ = at;
+        } else {
+            above_ = at;
+        }
+        const double slope = (value - last_value_) / (at - last_);
+        next_ = is_first_ || !(slope > 1e-12) ? (below_ + above_) / 2 : at - value / slope;
+        is_first_ = false;
+        last_ = at;
+        last_value_ = value;
+        if (!(next_ > below_ && next_ < above_) || ++turns_ % 6 == 0)
+            next_ = (below_ + above_) / 2;
+    }
+    [[nodiscard]] double next() const { return next_; }
+    [[nodiscard]] double below() const { return below_; }
+    [[nodiscard]] double above() const { return above_; }
+
+private:
+    double below_, above_;
+    double last_ = 0, last_value_ = 0, next_ = 0;
+    bool is_first_ = true;
+    int turns_ = 0;
+};
+
+MeanAndSpread log_rate_of(double median, const Scenarios& scenarios, const RateBelief& belief) {
+    double first = 0, second = 0;
+    for (std::size_t s = 0; s < scenarios.count(); ++s) {
+        const double spread = scenarios.all()[s].spread, weight = belief.weights[s];
+        double mean = 0, square = 1;
+        if (!belief.tables.empty()) {
+            square = 0;
+            double sum = 0;
+            for (std::size_t i = 0; i < rate_points; ++i) {
+                const double x = rate_point(i), density = belief.tables[s].density[i];
+                sum += density;
+                mean += density * x;
+                square += density * x * x;
+            }
+            if (sum <= 0)
+                continue;
+            mean /= sum;
+            square /= sum;
+        }
+        first += weight * mean * spread;
+        second += weight * square * spread * spread;
+    }
+    return {median + first, std::sqrt(std::max(0.0, second - first * first))};
+}
 
 } // namespace
 
-UncertainClock::UncertainClock(Lognormal rate, Lognormal q10, std::span<const Stretch> stretches,
-                               HeadStart head_start)
-    : log_rate_(std::log(rate.median)), rate_spread_(std::log(rate.gsd)), head_start_(head_start) {
-    assert(!stretches.empty() && stretches.front().start <= 0);
-    std::array<double, nodes> log_q10;
-    for (std::size_t i = 0; i < nodes; ++i)
-        log_q10[i] = std::log(q10.median) + over_normal.points[i] * std::log(q10.gsd);
-    head_speed_ = speeds(head_start.at, log_q10);
-    is_one_air_ = std::all_of(stretches.begin(), stretches.end(),
-                              [&](const Stretch& s) { return s.factor.gsd == stretches.front().factor.gsd; });
-    sums_.reserve(stretches.size());
-    for (const auto& stretch : stretches) {
-        Sums sums{stretch.start, speeds(stretch, log_q10), {}, {}, {}, std::log(stretch.factor.gsd)};
-        if (!sums_.empty()) {
-            const auto& before = sums_.back();
-            for (std::size_t i = 0; i < nodes; ++i) {
-                const double more = before.speed[i] * (stretch.start - before.start);
-                sums.run[i] = before.run[i] + more;
-                sums.doubt[i] = before.doubt[i] + more * before.log_gsd;
-                sums.doubt_squared[i] = before.doubt_squared[i] + more * before.log_gsd * before.log_gsd;
-            }
-        }
-        sums_.push_back(sums);
-    }
+UncertainClock::UncertainClock(Lognormal rate, const ClockPath& path, const Evidence& evidence)
+    : median_(std::log(rate.median)), scenarios_(path, std::log(rate.gsd)),
+      belief_(believe(scenarios_, median_, evidence)), log_rate_(log_rate_of(median_, scenarios_, belief_)) {}
+
+MeanAndSpread UncertainClock::log_rate() const { return log_rate_; }
+
+PropertyBelief UncertainClock::property(const Series& series, std::span<const double> moments) const {
+    return property_belief(scenarios_, median_, belief_, series, moments);
 }
 
-const UncertainClock::Sums& UncertainClock::stretch_at(double days) const {
-    auto next = std::upper_bound(sums_.begin(), sums_.end(), days,
-                                 [](double d, const Sums& sums) { return d < sums.start; });
-    return next == sums_.begin() ? *next : *(next - 1);
+MeanAndSpread UncertainClock::expected(const Series& series, const Observation& sample) const {
+    return expected_level(scenarios_, median_, belief_, series, sample);
 }
 
-UncertainClock::Reading UncertainClock::reading(const Sums& sums, std::size_t node, double days,
-                                                double head) const {
-    const double here = sums.speed[node] * (days - sums.start);
-    const double before = head_speed_[node] * head;
-    const double run = sums.run[node] + here + before;
-    if (run <= 0)
-        return {-INFINITY, rate_spread_};
-    if (is_one_air_)
-        return {std::log(run), std::hypot(rate_spread_, sums.log_gsd)};
-    // ln of the sum, as a series in the air's one normal draw z: slope x z + bend x z^2/2.
-    const double first = sums_.front().log_gsd;
-    const double slope = (sums.doubt[node] + here * sums.log_gsd + before * first) / run;
-    const double square =
-        (sums.doubt_squared[node] + here * sums.log_gsd * sums.log_gsd + before * first * first) / run;
-    const double bend = square - slope * slope;
-    return {std::log(run) + bend / 2,
-            std::sqrt(rate_spread_ * rate_spread_ + slope * slope + bend * bend / 2)};
+double UncertainClock::probability_above(std::size_t scenario, double log_rate) const {
+    const double spread = scenarios_.all()[scenario].spread;
+    if (spread <= 0)
+        return log_rate <= median_ ? 1 : 0;
+    const double x = (log_rate - median_) / spread;
+    return belief_.tables.empty() ? normal_share(-x) : 1 - belief_.tables[scenario].probability_at_most(x);
 }
 
-template <class F> double UncertainClock::mean_over_nodes(double days, F f) const {
-    const auto& sums = stretch_at(std::max(days, 0.0));
-    const bool is_known = head_start_.most <= 0;
-    if (is_known && days <= 0)
-        return f(Reading{-INFINITY, rate_spread_});
+double UncertainClock::probability_of_log(double log_level, const std::vector<double>& log_runs) const {
+    double sum = 0;
+    for (std::size_t s = 0; s < log_runs.size(); ++s)
+        if (!std::isinf(log_runs[s]))
+            sum += belief_.weights[s] * probability_above(s, log_level - log_runs[s]);
+    return sum;
+}
+
+double UncertainClock::probability_of(double level, double days) const {
+    std::vector<double> logs;
+    scenarios_.log_runs(days, logs);
+    return probability_of_log(std::log(level), logs);
+}
+
+double UncertainClock::mean_of(const std::function<double(double)>& f, double days) const {
+    std::vector<double> logs;
+    scenarios_.log_runs(days, logs);
     double mean = 0;
-    for (std::size_t i = 0; i < nodes; ++i) {
-        if (is_known) {
-            mean += over_normal.weights[i] * f(reading(sums, i, days, 0));
-            continue;
-        }
-        for (std::size_t j = 0; j < over_uniform.points.size(); ++j) {
-            const double head = head_start_.most * over_uniform.points[j] + std::min(days, 0.0);
-            mean += over_normal.weights[i] * over_uniform.weights[j] *
-                    f(reading(sums, i, std::max(days, 0.0), std::max(head, 0.0)));
-        }
+    for (std::size_t s = 0; s < logs.size(); ++s) {
+        const double spread = scenarios_.all()[s].spread;
+        const auto value = [&](double x) {
+            return std::isinf(logs[s]) ? f(0) : f(std::exp(median_ + x * spread + logs[s]));
+        };
+        double here = 0, sum = 0;
+        const auto add = [&](double weight, double x) {
+            here += weight * value(x);
+            sum += weight;
+        };
+        if (belief_.tables.empty())
+            for (std::size_t i = 0; i < over_normal.points.size(); ++i)
+                add(over_normal.weights[i], over_normal.points[i]);
+        else
+            for (std::size_t i = 0; i < rate_points; ++i)
+                add(belief_.tables[s].density[i], rate_point(i));
+        if (sum > 0)
+            mean += belief_.weights[s] * here / sum;
     }
     return mean;
 }
 
-double UncertainClock::probability_of(double level, double days) const {
-    const double short_of = log_rate_ - std::log(level);
-    return mean_over_nodes(days, [&](Reading r) {
-        if (r.spread <= 0)
-            return r.log_run + short_of >= 0 ? 1.0 : 0.0;
-        return normal_share((r.log_run + short_of) / r.spread);
-    });
-}
-
-double UncertainClock::mean_of(const std::function<double(double)>& f, double days) const {
-    return mean_over_nodes(days, [&](Reading r) {
-        double mean = 0;
-        for (std::size_t i = 0; i < over_normal.points.size(); ++i)
-            mean += over_normal.weights[i] *
-                    f(std::exp(r.log_run + log_rate_ + over_normal.points[i] * r.spread));
-        return mean;
-    });
-}
-
 double UncertainClock::reading_at(double probability, double days) const {
-    const double wanted = normal_point(probability);
-    const double head = std::max(head_start_.most / 2 + std::min(days, 0.0), 0.0);
-    const auto start = reading(stretch_at(std::max(days, 0.0)), middle, std::max(days, 0.0), head);
-    if (std::isinf(start.log_run))
+    std::vector<double> logs;
+    scenarios_.log_runs(days, logs);
+    // Scenarios in which the clock has not begun read 0.
+    double at_zero = 0, mean = 0, square = 0;
+    for (std::size_t s = 0; s < logs.size(); ++s) {
+        if (std::isinf(logs[s])) {
+            at_zero += belief_.weights[s];
+            continue;
+        }
+        mean += belief_.weights[s] * logs[s];
+        square += belief_.weights[s] * logs[s] * logs[s];
+    }
+    if (at_zero >= probability)
         return 0;
-    double log_reading = log_rate_ + start.log_run + wanted * start.spread;
-    const double step = std::max(start.spread, 1e-6);
-    for (int i = 0; i < 60; ++i) {
-        const double share = 1 - probability_of(std::exp(log_reading), days);
-        const double move = step * (wanted - rough_normal_point(std::clamp(share, 1e-12, 1 - 1e-12)));
-        log_reading += move;
-        if (std::abs(move) < 1e-3)
+    mean /= 1 - at_zero;
+    const double wanted = normal_point(probability);
+    const double spread = std::max(
+        1e-6, std::hypot(log_rate_.sd, std::sqrt(std::max(0.0, square / (1 - at_zero) - mean * mean))));
+    const double start = log_rate_.mean + mean + wanted * spread;
+    Crossing crossing(start - 12 * spread, start + 12 * spread);
+    double at = start;
+    for (int turn = 0; turn < 60; ++turn) {
+        const double share = 1 - probability_of_log(at, logs);
+        const double value = bounded_point(share) - wanted;
+        crossing.learn(at, value);
+        const double next = crossing.next();
+        const bool is_near = std::abs(next - at) < 1e-4 * spread;
+        at = next;
+        if (is_near)
             break;
     }
-    // The rough point errs by 0.0005; the last step is a true one.
-    const double share = 1 - probability_of(std::exp(log_reading), days);
-    const double density = std::exp(-wanted * wanted / 2) / std::sqrt(2 * std::numbers::pi);
-    return std::exp(log_reading + step * (probability - share) / density);
+    return std::exp(at);
 }
 
-/// The day on which the median clock has run far enough for the probability whose normal point is z.
-double UncertainClock::guess_of_day(double level, double z) const {
-    const double head = head_start_.most / 2;
-    const double spread = std::hypot(rate_spread_, sums_.back().log_gsd);
-    const double needed = level * std::exp(z * spread - log_rate_) - head_speed_[middle] * head;
-    const auto next = std::upper_bound(sums_.begin(), sums_.end(), needed,
-                                       [](double run, const Sums& s) { return run < s.run[middle]; });
-    const auto& sums = next == sums_.begin() ? *next : *(next - 1);
-    return sums.start + (needed - sums.run[middle]) / sums.speed[middle];
-}
-
-std::optional<int> UncertainClock::first_day(double level, double probability, int latest) const {
+std::optional<int> UncertainClock::first_day(double level, double probability, double from,
+                                             int latest) const {
+    constexpr double some_time = 60;
     const double z = rough_normal_point(probability);
+    const double log_level = std::log(level);
+    std::vector<double> logs;
+    scenarios_.log_runs(from + some_time, logs);
+    double mean = 0;
+    for (std::size_t s = 0; s < logs.size(); ++s)
+        mean += belief_.weights[s] * logs[s];
+    const double guess = some_time * std::exp(log_level + z * log_rate_.sd - log_rate_.mean - mean);
     int before = -1;          // not yet reached, or before the first day that counts
     int reached = latest + 1; // reached, or past the last one
-    double next = guess_of_day(level, z);
-    for (int turn = 0; reached - before > 1; ++turn) {
-        const double within = std::clamp(next, before + 1.0, reached - 1.0);
-        const int day = turn < 8 ? static_cast<int>(std::ceil(within)) : before + (reached - before) / 2;
-        const double share = probability_of(level, day);
+    Crossing crossing(before, reached);
+    double next = guess;
+    while (reached - before > 1) {
+        const int day = static_cast<int>(std::ceil(std::clamp(next, before + 1.0, reached - 1.0)));
+        scenarios_.log_runs(from + day, logs);
+        const double share = probability_of_log(log_level, logs);
         (share >= probability ? reached : before) = day;
-        const auto& sums = stretch_at(day);
-        const auto here = reading(sums, middle, day, head_start_.most / 2);
-        const double slope = sums.speed[middle] /
-                             (std::exp(here.log_run) * std::max(here.spread, 1e-6)); // of the normal point
-        const double step = (z - rough_normal_point(std::clamp(share, 1e-12, 1 - 1e-12))) / slope;
-        next = std::isfinite(step) ? day + step : (before + reached) / 2.0;
+        crossing.learn(day, bounded_point(share) - z);
+        next = crossing.next();
     }
     if (reached > latest)
         return {};

@@ -10,23 +10,37 @@
 namespace mellowbin::app {
 namespace {
 
+/// Reads again what was touched.
+void read_again(App::State& s, Touched touched) {
+    if (has(touched, Touched::law) || has(touched, Touched::choices)) {
+        s.book = Book::read(*s.connection);
+        return;
+    }
+    if (has(touched, Touched::lots))
+        s.book.read_lots_again(*s.connection);
+    if (has(touched, Touched::runs))
+        s.book.read_runs_again(*s.connection);
+    if (has(touched, Touched::retests))
+        s.book.read_retests_again(*s.connection, s.retested);
+    if (has(touched, Touched::climate))
+        s.book.read_climate_again(*s.connection);
+    if (has(touched, Touched::learning))
+        s.book.read_learning_again(*s.connection);
+}
+
 void make_touched(App::State& s, Touched touched) {
     if (touched == Touched::nothing)
         return;
-    const bool lots = has(touched, Touched::lots);
+    const bool aging =
+        has(touched, Touched::retests) || has(touched, Touched::climate) || has(touched, Touched::learning);
+    const bool lots = has(touched, Touched::lots) || aging;
     const bool runs = has(touched, Touched::runs);
-    const bool law = has(touched, Touched::law);
     const bool choices = has(touched, Touched::choices);
-    const bool book = lots || runs || law || choices;
+    const bool book = lots || runs || has(touched, Touched::law) || choices;
     s.book_changes += book ? 1 : 0;
-    if (law || choices) {
-        s.book = Book::read(*s.connection);
-    } else {
-        if (lots)
-            s.book.read_lots_again(*s.connection);
-        if (runs)
-            s.book.read_runs_again(*s.connection);
-    }
+    read_again(s, touched);
+    if (aging)
+        s.offered.reset();
     if (lots || choices) {
         s.estimates.follow(s.book, s.today());
         make_lots(s);
@@ -35,12 +49,16 @@ void make_touched(App::State& s, Touched touched) {
         make_lot_sheet(s);
     if (lots || runs || choices || has(touched, Touched::as_of))
         make_readiness(s);
+    if (book || has(touched, Touched::opened_lot) || has(touched, Touched::as_of))
+        make_story(s);
     if (book || has(touched, Touched::plan_span))
         make_plan(s);
     if (book || has(touched, Touched::opened_run))
         make_mixer(s);
     if (book)
         make_settings(s);
+    else if (has(touched, Touched::comparison))
+        make_learning(s);
     make_overview(s);
 }
 

@@ -1,10 +1,14 @@
 #include "app/book.h"
 
+#include "db/climate_store.h"
 #include "db/limit_store.h"
 #include "db/lot_store.h"
 #include "db/movement_store.h"
 #include "db/plant_store.h"
+#include "db/retest_store.h"
 #include "db/run_store.h"
+
+#include <algorithm>
 
 namespace mellowbin::app {
 
@@ -19,12 +23,16 @@ Book Book::read(Connection& connection) {
     book.products = plant.products();
     book.lots = LotStore(connection).all();
     book.movements = MovementStore(connection).all();
+    book.retests = RetestStore(connection).all();
+    book.read_climate(connection);
+    book.learning = LearningStore(connection).holding();
     book.runs = RunStore(connection).all();
     book.assignments = RunStore(connection).assignments();
     book.limits = LimitStore(connection).rows();
     book.markets = LimitStore(connection).markets();
     book.settings = SettingsStore(connection).all();
     book.index();
+    book.index_retests();
     return book;
 }
 
@@ -39,6 +47,48 @@ void Book::read_runs_again(Connection& connection) {
     const Reading reading(connection);
     runs = RunStore(connection).all();
     assignments = RunStore(connection).assignments();
+}
+
+void Book::read_climate(Connection& connection) {
+    const ClimateStore climate(connection);
+    climate_logs = climate.logs();
+    readings.clear();
+    for (auto& [place, of_place] : climate.all_readings())
+        readings[place] = std::make_shared<const std::vector<ClimateReading>>(std::move(of_place));
+}
+
+void Book::read_climate_again(Connection& connection) {
+    const Reading reading(connection);
+    read_climate(connection);
+}
+
+void Book::read_learning_again(Connection& connection) {
+    const Reading reading(connection);
+    learning = LearningStore(connection).holding();
+}
+
+void Book::read_retests_again(Connection& connection, LotId lot) {
+    const Reading reading(connection);
+    std::erase_if(retests, [&](const Retest& retest) { return retest.lot == lot; });
+    for (auto& retest : RetestStore(connection).of(lot))
+        retests.push_back(std::move(retest));
+    std::stable_sort(retests.begin(), retests.end(),
+                     [](const Retest& a, const Retest& b) { return a.id < b.id; });
+    index_retests();
+}
+
+void Book::index_retests() {
+    retests_by_lot_.clear();
+    for (std::size_t i = 0; i < retests.size(); ++i)
+        retests_by_lot_[retests[i].lot.number()].push_back(i);
+}
+
+std::vector<const Retest*> Book::retests_of(LotId lot) const {
+    std::vector<const Retest*> found;
+    if (const auto at = retests_by_lot_.find(lot.number()); at != retests_by_lot_.end())
+        for (const std::size_t i : at->second)
+            found.push_back(&retests[i]);
+    return found;
 }
 
 void Book::index() {
@@ -60,6 +110,11 @@ std::vector<const Movement*> Book::movements_of(LotId lot) const {
         for (const std::size_t i : at->second)
             found.push_back(&movements[i]);
     return found;
+}
+
+std::size_t Book::movement_count(LotId lot) const {
+    const auto at = movements_by_lot_.find(lot.number());
+    return at == movements_by_lot_.end() ? 0 : at->second.size();
 }
 
 std::vector<Assignment> Book::assignments_of(RunId run) const {

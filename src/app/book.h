@@ -1,11 +1,17 @@
 #pragma once
 
+#include "core/climate.h"
 #include "core/lot.h"
 #include "core/plant.h"
+#include "core/retest.h"
 #include "core/stock.h"
 #include "db/connection.h"
+#include "db/learning_store.h"
 #include "db/settings_store.h"
 
+#include <map>
+#include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -23,6 +29,11 @@ struct Book {
     std::vector<Product> products;
     std::vector<Lot> lots; ///< in the order they were taken in
     std::vector<Movement> movements;
+    std::vector<Retest> retests; ///< in the order they were logged, withdrawn ones too
+    std::vector<ClimateLog> climate_logs;
+    /// By place, in order of time; shared with the copies, since no reading ever changes.
+    std::map<PlaceId, std::shared_ptr<const std::vector<ClimateReading>>> readings;
+    std::optional<Learning> learning; ///< what the estimates go by; none: the published figures
     std::vector<Run> runs;
     std::vector<Assignment> assignments;
     std::vector<LimitRow> limits;
@@ -42,6 +53,8 @@ struct Book {
     [[nodiscard]] const Movement* movement(MovementId id) const { return in(movements, id); }
     /// Movements of a lot, in the order they were written.
     [[nodiscard]] std::vector<const Movement*> movements_of(LotId lot) const;
+    [[nodiscard]] std::size_t movement_count(LotId lot) const;
+    [[nodiscard]] std::vector<const Retest*> retests_of(LotId lot) const; ///< withdrawn ones too
     [[nodiscard]] std::vector<Assignment> assignments_of(RunId run) const;
     /// Flour already in dough for a run: uses less what was given back.
     [[nodiscard]] Grams used_for(RunId run) const;
@@ -54,6 +67,10 @@ struct Book {
     /// Reads what changed again after a lot was taken in, judged, moved or used.
     void read_lots_again(Connection& connection);
     void read_runs_again(Connection& connection);
+    /// Only this lot's are read.
+    void read_retests_again(Connection& connection, LotId lot);
+    void read_climate_again(Connection& connection);
+    void read_learning_again(Connection& connection);
 
 private:
     template <class Record, class IdOf> static const Record* in(const std::vector<Record>& records, IdOf id) {
@@ -68,8 +85,11 @@ private:
         return nullptr;
     }
     void index();
+    void index_retests();
+    void read_climate(Connection& connection);
     std::unordered_map<std::int64_t, std::vector<std::size_t>> movements_by_lot_;
     std::unordered_map<std::int64_t, std::vector<std::size_t>> uses_by_run_;
+    std::unordered_map<std::int64_t, std::vector<std::size_t>> retests_by_lot_;
 };
 
 } // namespace mellowbin::app

@@ -31,6 +31,8 @@ Day Clock::today() const {
     return Day{date::floor<date::days>(local(now(), time_zone)).time_since_epoch()};
 }
 
+const date::time_zone* Clock::zone() const { return zone_of(time_zone); }
+
 std::string Clock::in_words() const {
     if (fixed_day)
         return date::format("%a %e %b %Y", *fixed_day);

@@ -2,6 +2,8 @@
 
 #include "core/day.h"
 
+#include <date/tz.h>
+
 #include <functional>
 #include <optional>
 
@@ -14,6 +16,8 @@ struct Clock {
     std::string time_zone;        ///< IANA name of the plant's zone; empty: the machine's own
 
     [[nodiscard]] Day today() const;
+    /// The plant's zone; nothing on a machine without zone tables.
+    [[nodiscard]] const date::time_zone* zone() const;
     [[nodiscard]] std::string in_words() const; ///< "Wed 25 Nov 2026, 04:10"
 
     /// The machine's clock.

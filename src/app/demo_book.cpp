@@ -9,8 +9,12 @@
 
 #include <array>
 #include <chrono>
+#include <cmath>
 #include <filesystem>
+#include <fstream>
+#include <numbers>
 #include <stdexcept>
+#include <unistd.h>
 
 namespace mellowbin::app {
 namespace {
@@ -35,7 +39,7 @@ constexpr std::array demo_lots{
             "312", "1.58", ""},
     DemoLot{"SW-24081", "Sorrel Weir Mill", "Strong white", "Bay 1", 86, 81, "4500", "412", "13.6", "12.6",
             "61.0", "330", "0.52", ""},
-    DemoLot{"OF-H311", "Old Ferrow Mill", "Hearth white", "Bay 2", 80, 76, "1600", "388", "13.8", "11.6",
+    DemoLot{"OF-H311", "Old Ferrow Mill", "Hearth white", "Bay 2", 80, 76, "2200", "388", "13.8", "11.6",
             "58.4", "318", "0.55", ""},
     DemoLot{"SW-24102", "Sorrel Weir Mill", "Strong white", "Silo 1", 72, 68, "12000", "415", "13.4", "12.9",
             "61.6", "345", "0.51", ""},
@@ -60,6 +64,59 @@ constexpr std::array demo_lots{
     DemoLot{"PS-W129", "Pennick Stones", "Wholemeal", "Bay 2", 0, 2, "3000", "470", "13.2", "13.9", "68.0",
             "331", "1.57", "?"},
 };
+
+/// Invented results of the plant's own laboratory. Days count back from today.
+struct DemoRetest {
+    const char* lot;
+    int before;
+    Property property;
+    const char* value;
+};
+constexpr std::array demo_retests{
+    DemoRetest{"OF-1004", 33, Property::glutathione, "152"},
+    DemoRetest{"OF-1004", 24, Property::glutathione, "104"},
+    DemoRetest{"SW-24102", 66, Property::glutathione, "148"},
+    DemoRetest{"SW-24102", 55, Property::glutathione, "101"},
+    DemoRetest{"PS-771", 43, Property::glutathione, "150"},
+    DemoRetest{"PS-771", 31, Property::glutathione, "112"},
+    DemoRetest{"PS-771", 43, Property::extensograph_resistance, "285"},
+    DemoRetest{"PS-771", 10, Property::extensograph_resistance, "331"},
+    DemoRetest{"SW-24131", 4, Property::glutathione, "139"},
+    DemoRetest{"OF-1021", 13, Property::alveograph_p, "78"},
+    DemoRetest{"OF-1021", 2, Property::alveograph_p, "132"},
+};
+
+/// An invented logger of a place: a mean temperature, how far it swings by day and with the weather, and days
+/// back from today on which it had no battery.
+struct DemoLogger {
+    const char* place;
+    double mean, day, weather, humidity;
+    int dead_from, dead_until;
+};
+constexpr std::array demo_loggers{
+    DemoLogger{"Bay 1", 17.5, 1.2, 2.5, 58, 41, 36},
+    DemoLogger{"Warm bay", 25.5, 0.8, 1.0, 46, 0, 0},
+    DemoLogger{"Cool room", 11.0, 0.3, 0.8, 66, 0, 0},
+};
+constexpr int logged_days = 75;
+
+/// Its file, hourly.
+std::string log_of(const DemoLogger& logger, Day today) {
+    std::string csv = "time,degC,%RH\n";
+    for (int hour = 0; hour < logged_days * 24; ++hour) {
+        const double before = logged_days - hour / 24.0;
+        if (before < logger.dead_from && before > logger.dead_until)
+            continue;
+        const double sun = std::sin(2 * std::numbers::pi * (hour - 9) / 24);
+        const double front = std::sin(hour / 61.0) + 0.6 * std::sin(hour / 23.0);
+        const double temperature = logger.mean + logger.day * sun + logger.weather * front / 2;
+        const double humidity = logger.humidity - 2 * sun + 3 * std::sin(hour / 47.0);
+        csv += fmt::format("{},{:.1f},{:.0f}\n",
+                           iso(Instant{today - Days{logged_days}} + std::chrono::hours{hour}), temperature,
+                           humidity);
+    }
+    return csv;
+}
 
 /// An invented week, repeated: day of the week (0 the first day), line, product, batches.
 struct DemoRun {
@@ -101,11 +158,16 @@ public:
             for (const auto& lot : demo_lots)
                 if (lot.delivered_before - 1 == before)
                     judge(lot);
+            for (const auto& retest : demo_retests)
+                if (retest.before == before)
+                    log(retest);
             if (before == 7)
                 plan_week(7);
             if (before >= 1 && before <= 7)
                 mix_the_day();
         }
+        for (const auto& logger : demo_loggers)
+            read(logger);
         plan_week(0);
         plan_week(-7);
         act(planning_desk, PlanRuns{today_, 14});
@@ -160,6 +222,23 @@ private:
             act(quality, HoldLot{lot, d.judgement});
         else
             act(quality, ReleaseLot{lot, ""});
+    }
+
+    void log(const DemoRetest& d) {
+        RetestDraft draft;
+        draft.figure(d.property) = {d.property, d.value, traits(d.property).has_basis ? "14 % moisture" : "",
+                                    "own", ""};
+        act(quality, LogRetest{lot_of(d.lot), draft});
+    }
+
+    void read(const DemoLogger& logger) {
+        const auto folder =
+            std::filesystem::temp_directory_path() / fmt::format("mellowbin-demo-{}", ::getpid());
+        std::filesystem::create_directories(folder);
+        const auto file = folder / fmt::format("{}.csv", logger.place);
+        std::ofstream(file) << log_of(logger, today_);
+        act(quality, ReadClimateLog{logger.place, file.string()});
+        std::filesystem::remove_all(folder);
     }
 
     LotId lot_of(std::string_view code) const {

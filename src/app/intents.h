@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/lot.h"
+#include "core/retest.h"
 #include "core/stock.h"
 
 #include <string>
@@ -73,6 +74,34 @@ struct CounterMovement {
     std::string reason;
 };
 
+// Retests, storage climate, learning
+struct LogRetest {
+    LotId lot;
+    RetestDraft retest;
+};
+struct WithdrawRetest {
+    RetestId retest;
+    std::string reason;
+};
+/// Reads a data logger's file into the book for a place.
+struct ReadClimateLog {
+    std::string place; ///< name
+    std::string path;
+};
+struct WithdrawClimateLog {
+    ClimateLogId log;
+    std::string reason;
+};
+/// Works out what the plant's retests would teach, to be looked at; changes no book.
+struct CompareLearned {};
+/// The plant's own rates and amplitudes, learned from its retests, hold in place of the published ones from
+/// now on.
+struct AdoptLearned {};
+/// Back to what held before: an earlier adoption, or 0 for the published figures.
+struct RestoreLearned {
+    LearningId learning;
+};
+
 // Plan
 struct AddRun {
     std::string product; ///< name
@@ -141,11 +170,13 @@ struct Search {
 };
 struct PutAwayNotice {};
 
-using Intent = std::variant<TakeIn, ReadCertificateFile, TakeInFile, ReleaseLot, HoldLot, RejectLot,
-                            WithdrawLots, MoveLot, CountLot, WasteLot, CounterMovement, AddRun, DropRun,
-                            PlanRuns, StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments,
-                            LockAssignment, UnlockAssignment, ConfirmBatch, ConfirmLimit, DoubtLimit,
-                            ChangeSetting, OpenLot, ShowAsOf, OpenRun, ShowPlan, Search, PutAwayNotice>;
+using Intent =
+    std::variant<TakeIn, ReadCertificateFile, TakeInFile, ReleaseLot, HoldLot, RejectLot, WithdrawLots,
+                 MoveLot, CountLot, WasteLot, CounterMovement, LogRetest, WithdrawRetest, ReadClimateLog,
+                 WithdrawClimateLog, CompareLearned, AdoptLearned, RestoreLearned, AddRun, DropRun, PlanRuns,
+                 StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments, LockAssignment, UnlockAssignment,
+                 ConfirmBatch, ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot, ShowAsOf, OpenRun, ShowPlan,
+                 Search, PutAwayNotice>;
 using Intents = std::vector<Intent>;
 
 } // namespace mellowbin::app

@@ -1,3 +1,4 @@
+#include "app/aging_words.h"
 #include "app/state.h"
 #include "core/decimal.h"
 #include "db/journal_store.h"
@@ -8,24 +9,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-Readiness shown(aging::Readiness readiness) {
-    switch (readiness) {
-    case aging::Readiness::young:
-        return Readiness::young;
-    case aging::Readiness::usable:
-        return Readiness::usable;
-    case aging::Readiness::mature:
-        return Readiness::ready;
-    case aging::Readiness::use_first:
-        return Readiness::use_first;
-    case aging::Readiness::past_best:
-        return Readiness::past_best;
-    }
-    return Readiness::young;
-}
-
-DaySpread shown(const aging::DaySpread& spread) { return {spread.early, spread.likely, spread.late}; }
 
 std::string additions_in_words(const std::vector<MillAddition>& additions) {
     std::string words;
@@ -161,7 +144,7 @@ LotSheet sheet_of(App::State& s, const Lot& lot) {
     for (const auto& line : JournalStore(*s.connection).about("lot " + lot.code))
         sheet.history.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
     sheet.curve = curve_of(estimate, lot, s.today());
-    for (const auto reservation : estimate.reservations())
+    for (const auto reservation : estimate.reservations(s.today()))
         sheet.reservations.push_back(aging::in_words(reservation));
     for (const auto to : {LotState::released, LotState::held, LotState::rejected})
         if (may_become(lot.state, to))
@@ -197,6 +180,16 @@ ReadinessRow readiness_row(const App::State& s, const Lot& lot, const aging::Out
     row.use_first_on = outlook.turns.use_first_from;
     row.past_best_at_confidence = outlook.turns.past_best_from;
     row.probability_mature = outlook.probability_mature;
+    const auto advised =
+        s.as_of && *s.as_of != s.today()
+            ? aging::advise(outlook, moisture_alarms_on(s.estimates.of(lot.id).flour().path,
+                                                        s.estimates.measured_moisture(lot.id), *s.as_of))
+            : s.estimates.advice_today(lot.id);
+    row.advice = shown(advised.advice);
+    row.advice_words = advised.reasons.front();
+    row.tests = static_cast<int>(s.estimates.results_counted(lot.id));
+    row.asks_check = s.estimates.asks_check(lot.id);
+    row.measured = s.estimates.of(lot.id).measured_share(s.today());
     row.words = band_in_words(row, s.estimates.confidence());
     return row;
 }
@@ -271,6 +264,14 @@ void make_readiness(App::State& s) {
         }
     }
     model.ticks = ticks_of(s.book);
+    model.tests.clear();
+    for (const auto& test : aging::maturing_tests())
+        model.tests.push_back(test.property);
+    for (const auto property : {Property::moisture, Property::fat_acidity, Property::falling_number})
+        model.tests.push_back(property);
+    model.places = s.intake.places;
+    model.bases = s.intake.bases;
+    model.retests_logged = s.retests_logged;
 }
 
 } // namespace mellowbin::app

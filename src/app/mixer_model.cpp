@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 
 namespace mellowbin::app {
 namespace {
@@ -27,21 +28,39 @@ PlaceId fullest_place(const Book& book, const Lot& lot) {
     return place;
 }
 
-std::vector<dough::CardLot> lots_of(const App::State& s, const Run& run) {
+/// The lots of a run as they will lie there on its day.
+struct RunLots {
+    std::deque<Lot> as_then; ///< copies that stay where they are, with the moisture of the day
     std::vector<dough::CardLot> lots;
+    std::string moisture_words; ///< of what was predicted; empty: the certificates' hold
+};
+
+RunLots lots_of(const App::State& s, const Run& run) {
+    constexpr double worth_telling = 0.05; // points of moisture
+    RunLots found;
     for (const auto& a : s.book.assignments_of(run.id)) {
         const Lot* lot = s.book.lot(a.lot);
         // What is left of the assignment: the last batch takes the rest, to the gram.
         const Grams left = a.mass - s.book.used_for(run.id, a.lot);
         if (!lot || left <= Grams{0})
             continue;
+        found.as_then.push_back(*lot);
+        const auto before = lot->certificate.moisture();
+        const auto then = s.estimates.moisture_on(lot->id, run.day);
+        if (then && before) {
+            found.as_then.back().certificate = at_moisture(lot->certificate, *then);
+            if (std::abs(then->value() - before->value()) > worth_telling)
+                found.moisture_words +=
+                    fmt::format("; {} at {} % moisture on the day, by drift in its place ({} % on "
+                                "its certificate)",
+                                lot->code, plain(then->value(), 1), plain(before->value(), 1));
+        }
         const auto& estimate = s.estimates.of(lot->id);
-        const Place* place = s.book.place(fullest_place(s.book, *lot));
-        lots.push_back({lot, left, counted_maturity(s.estimates, lot->id, run.day),
-                        estimate.maturity_at(0.1, run.day), estimate.maturity_at(0.9, run.day),
-                        place ? place->temperature_on(run.day) : Celsius{20}});
+        found.lots.push_back({&found.as_then.back(), left, counted_maturity(s.estimates, lot->id, run.day),
+                              estimate.maturity_at(0.1, run.day), estimate.maturity_at(0.9, run.day),
+                              aging::flour_temperature_on(estimate.flour().path, aging::days_of(run.day))});
     }
-    return lots;
+    return found;
 }
 
 /// Dough absorption of the product's run before this one; nothing when there was none with lots.
@@ -196,8 +215,7 @@ void show_figures(const dough::Card& card, CardModel& model) {
 void show_cautions(const dough::Card& card, CardModel& model) {
     for (const auto& caution : card.cautions) {
         // That law comes first is said on every card; it forbids nothing by itself.
-        const bool is_stop =
-            caution.kind == dough::CautionKind::law && caution.at != dough::CautionAt::card;
+        const bool is_stop = caution.kind == dough::CautionKind::law && caution.at != dough::CautionAt::card;
         const bool is_oxidant = caution.at == dough::CautionAt::oxidant;
         model.cautions.push_back({is_stop,
                                   caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")"),
@@ -262,7 +280,8 @@ CardModel make_card(const App::State& s, RunId id) {
     input.run = *run;
     input.product = *product;
     input.line = *line;
-    input.lots = lots_of(s, *run);
+    const auto lots = lots_of(s, *run);
+    input.lots = lots.lots;
     input.law = {s.book.limits, s.book.markets};
     input.propionate_rows = dough::shipped_propionate_limits();
     input.last_run_absorption = absorption_before(s.book, *run, *product, line->water_step_kg);
@@ -278,6 +297,7 @@ CardModel make_card(const App::State& s, RunId id) {
     model.fermentation = fermentation_in_words(card->fermentation_minutes);
     show_flour(s, *card, model);
     show_water(*card, model);
+    model.water_note += lots.moisture_words;
     show_temperature(*card, model);
     show_oxidant(*card, line->oxidant_scale_step_g, model);
     show_figures(*card, model);

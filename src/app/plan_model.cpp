@@ -192,8 +192,9 @@ std::vector<std::string> changes_of(const Book& book, const std::vector<RunId>& 
 
 /// Days a kind of flour needs from its milling at 20 °C in bags until a run may count on the target.
 int days_to_mature(const Estimates& estimates, const Flour& flour, Maturity target, Day arrival) {
-    aging::StoredFlour fresh{
-        flour.flour_class, arrival, arrival, {{arrival, Celsius{20}, Air::breathable_bag}}, {}};
+    static const auto bags_at_20 = std::make_shared<aging::ClimateCourse>(Place{});
+    const aging::StoredFlour fresh{
+        flour.flour_class, arrival, arrival, {{bags_at_20, aging::days_of(arrival)}}, {}};
     const auto day =
         aging::Estimate(fresh).first_day_of(Maturity{std::min(target.value(), 0.95)}, estimates.confidence());
     return day ? static_cast<int>((*day - arrival).count()) : 730;

@@ -107,6 +107,103 @@ struct CurveDay {
     double low = 0, likely = 0, high = 0; ///< maturity: 10 %, 50 %, 90 %
 };
 
+/// One result of a lot: of its certificate or of a retest.
+struct TestRow {
+    std::optional<RetestId> retest; ///< none: the certificate
+    Property property{};
+    Day taken_on;
+    double value = 0; ///< as reported
+    std::string basis, method, place, who;
+    bool counts = false; ///< as evidence on the lot's maturing
+    std::string
+        standing; ///< "counts", "set aside: another method than the retest of 3 Nov", "the first of its kind"
+    bool asks_check = false; ///< over three standard errors from what the others predict
+};
+
+/// A measured property's course by the estimate, in the property's unit.
+struct PropertyCourse {
+    struct Mark {
+        Day day;
+        double value = 0;
+        std::string words; ///< "24 Nov: 322 EU, Bay 2"
+        bool asks_check = false;
+    };
+    Property property{};
+    std::vector<CurveDay> band; ///< 10, 50 and 90 %; empty with fewer than two comparable results
+    std::vector<Mark> marks;
+};
+
+/// One day of the air where the lot lay or will lie.
+struct StorageDay {
+    Day day;
+    double low = 0, mean = 0, high = 0;   ///< °C
+    std::optional<double> humidity;       ///< %, mean of the day
+    std::optional<double> flour_moisture; ///< %, by the drift towards equilibrium
+    double measured = 0;                  ///< share of the day that a logger measured, 0 to 1
+};
+
+struct RunChance {
+    RunId run;
+    std::string words; ///< "Pan bread, Line 1: 1 200 kg"
+    Day day;
+    double probability_mature = 0;
+    double probability_past_best = 0;
+};
+
+/// What a retest now would be worth.
+struct RetestWorth {
+    Property property{};
+    double days_now = 0;      ///< width of the 80 % interval of the ready date
+    double days_expected = 0; ///< the same after the retest, on average
+    std::string words;        ///< "narrows the ready date from 41 to about 29 days"
+};
+
+/// What another place would change, from today on.
+struct ElsewhereRow {
+    PlaceId place;
+    std::string name;
+    std::optional<Day> ready_on, past_best_on; ///< at the confidence set
+    std::string words; ///< "20.1 °C: ready 9 days sooner, past its best 40 days sooner"
+};
+
+struct Alarm {
+    bool is_stop = false; ///< else: mind
+    std::string words;
+};
+
+/// Where a number of the estimate comes from.
+struct Origin {
+    std::string what, value, from; ///< from: "published", "learned from 12 lots", "measured", "assumed"
+};
+
+enum class Advice { wait, use, use_first, hold };
+std::string_view in_words(Advice advice);
+
+/// Everything about one lot's aging.
+struct AgingStory {
+    LotId lot;
+    std::string code, flour;
+    Day first, last; ///< the days that its curves share
+    std::vector<CurveDay> curve;
+    std::vector<PropertyCourse> courses; ///< of the properties that were measured
+    std::vector<StorageDay> storage;
+    std::string storage_words; ///< "A logger measured 83 % of its storage; 2 gaps are bridged"
+    std::vector<TestRow> tests;
+    DaySpread ready, past_best;
+    std::optional<Day> ready_at_confidence, use_first_on, past_best_at_confidence;
+    Advice advice{};
+    std::vector<std::string> reasons; ///< of the advice
+    std::vector<RunChance> runs;
+    std::vector<RetestWorth> retests; ///< the most telling first
+    std::vector<ElsewhereRow> elsewhere;
+    std::vector<Alarm> alarms; ///< of moisture, water activity, condensation, fat acidity
+    std::optional<double> moisture_now, water_activity_now; ///< %, 0 to 1
+    DaySpread fat_acidity_limit_on;
+    std::string fat_acidity_words;
+    std::vector<Origin> origins;
+    std::vector<std::string> reservations;
+};
+
 /// One lot opened.
 struct LotSheet {
     LotRow row;
@@ -140,7 +237,12 @@ struct ReadinessRow {
     DaySpread usable, ready, past_best;
     std::optional<Day> ready_at_confidence, use_first_on, past_best_at_confidence;
     double probability_mature = 0;
-    std::string words; ///< "ready from 28 Nov (80 %), best until 20 Mar"
+    Advice advice{};
+    std::string advice_words; ///< its first reason
+    int tests = 0;            ///< results that count as evidence
+    bool asks_check = false;  ///< a result lies far from what the others predict
+    double measured = 0;      ///< share of its storage so far that a logger measured
+    std::string words;        ///< "ready from 28 Nov (80 %), best until 20 Mar"
 };
 
 struct RunTick {
@@ -154,8 +256,12 @@ struct ReadinessModel {
     Day today; ///< the real one
     Day as_of; ///< the one asked about
     double confidence = 0.8;
-    std::vector<ReadinessRow> rows; ///< lots in stock, youngest first
-    std::vector<RunTick> ticks;     ///< sorted by lot
+    std::vector<ReadinessRow> rows;   ///< lots in stock, youngest first
+    std::vector<RunTick> ticks;       ///< sorted by lot
+    std::optional<AgingStory> opened; ///< of the opened lot
+    std::vector<Property> tests;      ///< what a retest can say about maturing, for the form
+    std::vector<std::string> places, bases;
+    std::uint64_t retests_logged = 0; ///< counts accepted retests: the view empties its form when it changes
 };
 
 struct PlannedLot {
@@ -272,7 +378,43 @@ struct SettingRow {
     std::string key, label, value, unit, what, who, since;
 };
 
+struct ClimateLogRow {
+    ClimateLogId id;
+    std::string file, words, who;
+    bool is_withdrawn = false;
+};
+
+/// A place and what is known of its climate.
+struct PlaceRow {
+    PlaceId id;
+    std::string name, assumed; ///< assumed: "18 °C, 60 %", where no logger says
+    std::string measured;      ///< "3 Jun to 24 Nov: 4 104 readings, 2 gaps, longest 31 h"; empty: no log
+    std::vector<ClimateLogRow> logs; ///< newest first
+};
+
+/// A figure that the plant's own retests would replace, or have replaced.
+struct LearnedRow {
+    std::string what;      ///< "Maturing rate of white flour at 20 °C"
+    std::string published; ///< "0.082 per day, 0.041 to 0.164"
+    std::string holds;     ///< what the estimates use now
+    std::string offered;   ///< what the retests say
+    std::string from;      ///< "7 lots: W24-101, W24-103, …"
+    std::string meaning; ///< "matures about 1.4 times faster than published"; "does not improve with storage"
+};
+
+struct LearningModel {
+    std::vector<LearnedRow> rows;
+    std::string standing;    ///< "The published figures hold." / "Learned on 3 Nov from 7 lots by Ines."
+    std::string blocked;     ///< why there is nothing to adopt; empty: there is
+    bool is_learned = false; ///< learned figures hold
+    bool is_stale = false;   ///< not worked out since a retest changed: CompareLearned does
+};
+
 struct SettingsModel {
+    std::vector<PlaceRow> places;
+    std::string
+        set_aside_words; ///< of the last logger's file read: its lines set aside and its notes, one a line
+    LearningModel learning;
     std::vector<ConstantRow> constants;
     std::vector<LimitLine> limits;
     std::vector<SettingRow> settings;

@@ -120,6 +120,8 @@ void make_settings(App::State& s) {
     for (const auto& line : JournalStore(*s.connection).newest(500))
         model.journal.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
     s.settings = std::move(model);
+    make_storage(s);
+    make_learning(s);
 }
 
 void make_intake(App::State& s) {

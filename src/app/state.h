@@ -19,7 +19,11 @@ enum class Touched : unsigned {
     lots = 1, ///< lots, movements, stock
     runs = 2, ///< runs and assignments
     law = 4,
-    choices = 8, ///< settings
+    choices = 8,   ///< settings
+    retests = 256, ///< of State::retested
+    climate = 512,
+    learning = 1024,
+    comparison = 2048, ///< what was learned, beside what could be
     // Only what is looked at:
     opened_lot = 16,
     opened_run = 32,
@@ -63,6 +67,11 @@ struct App::State {
     Day plan_from;
     int plan_days = 7;
     PlanWork plan_work;
+    LotId retested; ///< whose retests changed last
+    std::optional<aging::Learned>
+        offered; ///< what the retests would teach now; none: not worked out since they changed
+    std::uint64_t retests_logged = 0;
+    std::string set_aside;          ///< of the last logger's file, line by line
     std::uint64_t book_changes = 0; ///< by this program since the book was opened
 
     [[nodiscard]] Day today() const { return setup.clock.today(); }
@@ -82,6 +91,13 @@ Result<Told> run(App::State&, const MoveLot&);
 Result<Told> run(App::State&, const CountLot&);
 Result<Told> run(App::State&, const WasteLot&);
 Result<Told> run(App::State&, const CounterMovement&);
+Result<Told> run(App::State&, const LogRetest&);
+Result<Told> run(App::State&, const WithdrawRetest&);
+Result<Told> run(App::State&, const ReadClimateLog&);
+Result<Told> run(App::State&, const WithdrawClimateLog&);
+Result<Told> run(App::State&, const CompareLearned&);
+Result<Told> run(App::State&, const AdoptLearned&);
+Result<Told> run(App::State&, const RestoreLearned&);
 Result<Told> run(App::State&, const AddRun&);
 Result<Told> run(App::State&, const DropRun&);
 Result<Told> run(App::State&, const PlanRuns&);
@@ -111,6 +127,11 @@ void make_readiness(App::State&);
 void make_plan(App::State&);
 void make_mixer(App::State&);
 void make_settings(App::State&);
+/// What the Storage and Learned pages show; Settings' other parts stay.
+void make_storage(App::State&);
+void make_learning(App::State&);
+/// Everything about the aging of the opened lot.
+void make_story(App::State&);
 CardModel make_card(const App::State&, RunId run);
 std::string plan_in_words(const ProposedPlan& plan); ///< one line: what was found
 

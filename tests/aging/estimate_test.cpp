@@ -22,7 +22,7 @@ Day past_best(const StoredFlour& flour) {
 }
 
 bool has(const StoredFlour& flour, Reservation reservation) {
-    const auto found = Estimate{flour}.reservations();
+    const auto found = Estimate{flour}.reservations(day(30));
     return std::find(found.begin(), found.end(), reservation) != found.end();
 }
 
@@ -154,7 +154,7 @@ TEST_CASE("A temperature outside what was studied is used, clamped, and said") {
 
 TEST_CASE("A later move changes what comes after it and nothing before") {
     auto moved = stored_flour();
-    moved.path.push_back({day(10), Celsius{28}, Air::breathable_bag});
+    moved.path = then(moved.path, day(10), climate_at(Celsius{28}));
     const Estimate stays{stored_flour()};
     const Estimate goes{moved};
     CHECK(goes.probability_of(nine_tenths, day(10)) == Approx(stays.probability_of(nine_tenths, day(10))));
@@ -165,7 +165,7 @@ TEST_CASE("Between milling and delivery 20 C and the first place's air are assum
     auto carried = stored_at(Celsius{20}, Air::sealed_liner);
     auto seen = carried;
     carried.delivered_on = day(8);
-    carried.path.front().from = day(8);
+    carried.path.front().from = days_of(day(8));
     CHECK(ready(carried) == ready(seen));
     CHECK(has(carried, Reservation::place_before_delivery_assumed));
     CHECK(!has(seen, Reservation::place_before_delivery_assumed));
@@ -173,7 +173,8 @@ TEST_CASE("Between milling and delivery 20 C and the first place's air are assum
 
 TEST_CASE("What lay before the milling day does not count") {
     auto flour = stored_flour();
-    flour.path.insert(flour.path.begin(), {day(-40), Celsius{33}, Air::moved_silo});
+    flour.path =
+        then(stay_from(day(-40), climate_at(Celsius{33}, Air::moved_silo)), milled, climate_at(Celsius{20}));
     CHECK(ready(flour) == ready(stored_flour()));
 }
 
@@ -198,4 +199,13 @@ TEST_CASE("Every reservation has words, and every estimate says that strength is
     CHECK(has(stored_flour(), Reservation::strength_gain_not_promised));
     CHECK(in_words(Reservation::milling_date_unknown).find("0 to 30 days") != std::string::npos);
     CHECK(in_words(Reservation::temperature_outside_studies).find("10 to 30") != std::string::npos);
+}
+
+TEST_CASE("A temperature that nobody measured widens the spread, and says so") {
+    auto assumed = stored_flour();
+    assumed.assumed_doubt = published_assumed_doubt();
+    CHECK(spread(assumed) > spread(stored_flour()));
+    CHECK(*Estimate{assumed}.first_day_of(nine_tenths, 0.5) ==
+          *Estimate{stored_flour()}.first_day_of(nine_tenths, 0.5));
+    CHECK(has(assumed, Reservation::storage_not_measured));
 }

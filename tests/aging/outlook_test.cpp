@@ -52,7 +52,7 @@ TEST_CASE("An outlook shows the state and the probability of the day asked about
 TEST_CASE("Wholemeal in a warm place can pass its best before it is surely mature, and is then not "
           "called mature") {
     auto flour = stored_flour(FlourClass::wholemeal);
-    flour.path = {{milled, Celsius{32}, Air::inert}};
+    flour.path = stay_from(milled, climate_at(Celsius{32}, Air::inert));
     const auto t = turns(Estimate{flour});
     REQUIRE((t.past_best_from && t.mature_from));
     CHECK(t.past_best_from < t.mature_from);

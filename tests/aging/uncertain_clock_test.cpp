@@ -1,16 +1,41 @@
+#include "aging/flour.h"
+#include "aging/normal.h"
 #include "aging/uncertain_clock.h"
 #include "support/catch.h"
 
 #include <cmath>
 
+using namespace mellowbin;
 using namespace mellowbin::aging;
 
 namespace {
 
 constexpr Lognormal rate{0.082, 2.0};
 constexpr Lognormal q10{1.85, 1.2};
-constexpr Lognormal bag{1, 1};
-constexpr Lognormal sealed{0.8, 1.5};
+constexpr double zero = 20000; // days from 1970
+
+/// From so many days after zero on, at so many steps of 10 K from 20 C.
+struct Part {
+    double start;
+    double steps;
+    Air air = Air::breathable_bag;
+};
+
+Lognormal factor_of(Air air) { return published_priors(FlourClass::white).air_factor(air); }
+
+ClockPath path_of(std::span<const Part> parts, double most_head_start = 0) {
+    ClockPath path;
+    path.zero = zero;
+    path.q10 = q10;
+    path.air = published_priors(FlourClass::white).air;
+    path.most_head_start = most_head_start;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const double until = i + 1 < parts.size() ? zero + parts[i + 1].start : for_ever;
+        path.path.push_back(
+            {climate_at(Celsius{20 + 10 * parts[i].steps}, parts[i].air), zero + parts[i].start, until});
+    }
+    return path;
+}
 
 /// Mean of f over a standard normal, by 401 equal steps from -8 to 8.
 template <class F> double dense_normal(F f) {
@@ -25,31 +50,27 @@ template <class F> double dense_normal(F f) {
     return sum / weights;
 }
 
-/// The clock's reading for one draw of every doubtful thing, written out plainly.
-double plain_reading(std::span<const Stretch> path, HeadStart head, double days, double z_rate, double z_q,
-                     double z_air, double head_days) {
+/// The clock's run for one draw of every doubtful thing but the rate, written out plainly.
+double plain_run(std::span<const Part> path, double days, double z_q, double z_air, double head_days) {
     const double q = q10.median * std::pow(q10.gsd, z_q);
-    const auto speed = [&](const Stretch& s) {
-        return rate.median * std::pow(rate.gsd, z_rate) * s.factor.median * std::pow(s.factor.gsd, z_air) *
-               std::pow(q, s.steps_from_20);
-    };
-    double sum = head_days * speed(head.at);
+    const auto factor = [&](Air air) { return factor_of(air).median * std::pow(factor_of(air).gsd, z_air); };
+    double sum = head_days * factor(path.front().air);
     for (std::size_t i = 0; i < path.size() && path[i].start < days; ++i) {
         const double end = i + 1 < path.size() ? std::min(path[i + 1].start, days) : days;
-        sum += (end - path[i].start) * speed(path[i]);
+        sum += (end - path[i].start) * factor(path[i].air) * std::pow(q, path[i].steps);
     }
     return sum;
 }
 
 /// Probability by dense sums over everything but the rate, which is a step function of its normal point.
-double plain_probability(std::span<const Stretch> path, HeadStart head, double days, double level) {
-    const int heads = head.most > 0 ? 60 : 1;
+double plain_probability(std::span<const Part> path, double most_head, double days, double level) {
+    const int heads = most_head > 0 ? 60 : 1;
     double sum = 0;
     for (int h = 0; h < heads; ++h) {
-        const double head_days = head.most * (h + 0.5) / heads;
+        const double head_days = most_head * (h + 0.5) / heads;
         sum += dense_normal([&](double z_q) {
             return dense_normal([&](double z_air) {
-                const double median = plain_reading(path, head, days, 0, z_q, z_air, head_days);
+                const double median = rate.median * plain_run(path, days, z_q, z_air, head_days);
                 return normal_share(std::log(median / level) / std::log(rate.gsd));
             });
         });
@@ -83,81 +104,82 @@ TEST_CASE("The normal point undoes the normal share") {
 }
 
 TEST_CASE("The quick probability equals a dense sum over every doubt, for one kind of air") {
-    const Stretch path[] = {{0, -1, sealed}, {20, 0.6, sealed}};
-    const UncertainClock clock{rate, q10, path, {}};
+    const Part path[] = {{0, -1, Air::sealed_liner}, {20, 0.6, Air::sealed_liner}};
+    const UncertainClock clock{rate, path_of(path)};
     for (double days : {5.0, 15.0, 30.0, 60.0, 150.0})
-        CHECK(clock.probability_of(std::log(10.0), days) ==
-              Approx(plain_probability(path, {}, days, std::log(10.0))).margin(1e-4));
+        CHECK(clock.probability_of(std::log(10.0), zero + days) ==
+              Approx(plain_probability(path, 0, days, std::log(10.0))).margin(1e-4));
 }
 
 TEST_CASE("For several kinds of air the quick probability is within half a percent of the dense sum") {
-    const Stretch path[] = {{0, -0.5, bag}, {15, 0.5, sealed}, {40, 0, {0.2, 2.0}}};
-    const UncertainClock clock{rate, q10, path, {}};
+    const Part path[] = {{0, -0.5}, {15, 0.5, Air::sealed_liner}, {40, 0, Air::inert}};
+    const UncertainClock clock{rate, path_of(path)};
     for (double days : {10.0, 25.0, 50.0, 120.0})
-        CHECK(clock.probability_of(std::log(10.0), days) ==
-              Approx(plain_probability(path, {}, days, std::log(10.0))).margin(0.005));
+        CHECK(clock.probability_of(std::log(10.0), zero + days) ==
+              Approx(plain_probability(path, 0, days, std::log(10.0))).margin(0.005));
 }
 
 TEST_CASE("An unknown head start is averaged as a dense sum averages it") {
-    const Stretch path[] = {{0, 0.8, bag}};
-    const HeadStart head{30, {0, 0, bag}};
-    const UncertainClock clock{rate, q10, path, head};
+    const Part path[] = {{0, 0.8}};
+    const UncertainClock clock{rate, path_of(path, 30)};
     for (double days : {0.0, 3.0, 14.0, 40.0})
-        CHECK(clock.probability_of(std::log(10.0), days) ==
-              Approx(plain_probability(path, head, days, std::log(10.0))).margin(0.001));
+        CHECK(clock.probability_of(std::log(10.0), zero + days) ==
+              Approx(plain_probability(path, 30, days, std::log(10.0))).margin(0.001));
 }
 
 TEST_CASE("The first day is the first: the day before it is not probable enough") {
-    const Stretch path[] = {{0, -1.5, bag}, {12, 1, sealed}, {30, -2, bag}};
+    const Part path[] = {{0, -1.5}, {12, 1, Air::sealed_liner}, {30, -2}};
     for (double most : {0.0, 30.0}) {
-        const UncertainClock clock{rate, q10, path, {most, {0, 0, bag}}};
+        const UncertainClock clock{rate, path_of(path, most)};
         for (double level : {0.05, 0.7, 2.3})
             for (double probability : {0.01, 0.1, 0.5, 0.8, 0.9, 0.99}) {
-                const auto day = clock.first_day(level, probability, 5000);
+                const auto day = clock.first_day(level, probability, zero, 5000);
                 REQUIRE(day);
-                CHECK(clock.probability_of(level, *day) >= probability);
+                CHECK(clock.probability_of(level, zero + *day) >= probability);
                 if (*day > 0)
-                    CHECK(clock.probability_of(level, *day - 1) < probability);
+                    CHECK(clock.probability_of(level, zero + *day - 1) < probability);
             }
     }
 }
 
 TEST_CASE("A day after the last one looked at is no day") {
-    const Stretch path[] = {{0, -2, {0.2, 2.0}}};
-    const UncertainClock clock{rate, q10, path, {}};
-    const auto day = clock.first_day(2.3, 0.8, 5000);
+    const Part path[] = {{0, -2, Air::inert}};
+    const UncertainClock clock{rate, path_of(path)};
+    const auto day = clock.first_day(2.3, 0.8, zero, 5000);
     REQUIRE(day);
-    CHECK(!clock.first_day(2.3, 0.8, *day - 1));
-    CHECK(clock.first_day(2.3, 0.8, *day) == day);
+    CHECK(!clock.first_day(2.3, 0.8, zero, *day - 1));
+    CHECK(clock.first_day(2.3, 0.8, zero, *day) == day);
 }
 
 TEST_CASE("Without doubt the clock is a plain clock") {
-    const Stretch path[] = {{0, 0, bag}};
-    const UncertainClock clock{{0.1, 1}, {2, 1}, path, {}};
-    CHECK(clock.first_day(1, 0.5, 100) == 10);
-    CHECK(clock.first_day(1, 0.99, 100) == 10);
-    CHECK(clock.reading_at(0.9, 30) == Approx(3));
+    const Part path[] = {{0, 0}};
+    const UncertainClock clock{{0.1, 1}, path_of(path)};
+    CHECK(clock.first_day(1, 0.5, zero, 100) == 10);
+    CHECK(clock.first_day(1, 0.99, zero, 100) == 10);
+    CHECK(clock.reading_at(0.9, zero + 30) == Approx(3));
 }
 
 TEST_CASE("The reading at a probability is the one that the clock is at or below with that probability") {
-    const Stretch path[] = {{0, -0.5, bag}, {15, 0.5, sealed}};
+    const Part path[] = {{0, -0.5}, {15, 0.5, Air::sealed_liner}};
     for (double most : {0.0, 30.0}) {
-        const UncertainClock clock{rate, q10, path, {most, {0, 0, bag}}};
+        const UncertainClock clock{rate, path_of(path, most)};
         for (double days : {2.0, 25.0, 100.0})
             for (double p : {0.1, 0.5, 0.9})
-                CHECK(1 - clock.probability_of(clock.reading_at(p, days), days) == Approx(p).margin(1e-4));
+                CHECK(1 - clock.probability_of(clock.reading_at(p, zero + days), zero + days) ==
+                      Approx(p).margin(1e-4));
     }
 }
 
 TEST_CASE("The mean maturity equals a dense sum") {
-    const Stretch path[] = {{0, 1, bag}};
-    const UncertainClock clock{rate, q10, path, {}};
+    const Part path[] = {{0, 1}};
+    const UncertainClock clock{rate, path_of(path)};
     const auto gained = [](double theta) { return 1 - std::exp(-theta); };
     for (double days : {3.0, 12.0, 30.0, 90.0}) {
         const double dense = dense_normal([&](double z_q) {
-            return dense_normal(
-                [&](double z_rate) { return gained(plain_reading(path, {}, days, z_rate, z_q, 0, 0)); });
+            return dense_normal([&](double z_rate) {
+                return gained(rate.median * std::pow(rate.gsd, z_rate) * plain_run(path, days, z_q, 0, 0));
+            });
         });
-        CHECK(clock.mean_of(gained, days) == Approx(dense).margin(0.002));
+        CHECK(clock.mean_of(gained, zero + days) == Approx(dense).margin(0.002));
     }
 }

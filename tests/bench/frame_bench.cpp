@@ -1,5 +1,6 @@
 #include "ui/lot_models.h"
 #include "ui/plan_models.h"
+#include "ui/story_models.h"
 #include "ui/views/screens.h"
 
 #include <benchmark/benchmark.h>
@@ -81,6 +82,13 @@ void readiness_as_table(benchmark::State& state) {
     frames(state, book);
 }
 
+void readiness_opened(benchmark::State& state) {
+    BusyBook book;
+    book.screens.show(Screen::readiness);
+    book.readiness.opened = test::a_story();
+    frames(state, book);
+}
+
 /// The frame after each letter typed into the filter.
 void readiness_chosen_anew(benchmark::State& state) {
     BusyBook book;
@@ -108,6 +116,7 @@ BENCHMARK(lots_opened_and_sorted)->Unit(benchmark::kMillisecond);
 BENCHMARK(lots_sorted_anew)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, readiness, Screen::readiness)->Unit(benchmark::kMillisecond);
 BENCHMARK(readiness_as_table)->Unit(benchmark::kMillisecond);
+BENCHMARK(readiness_opened)->Unit(benchmark::kMillisecond);
 BENCHMARK(readiness_chosen_anew)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, plan, Screen::plan)->Unit(benchmark::kMillisecond);
 BENCHMARK(plan_with_a_run_chosen)->Unit(benchmark::kMillisecond);

@@ -69,7 +69,7 @@ void set_up_plant(const std::filesystem::path& path) {
     Change change(book, {0, Instant{}, "Ada Example", "set_up", "plant", "The plant was set up", ""});
     (void)plant.save(change, Mill{{}, "Upper mill"});
     (void)plant.save(change, Flour{{}, "Bread flour", FlourClass::white, {}});
-    (void)plant.save(change, Place{{}, "Bay 1", PlaceKind::bay, Air::breathable_bag, Celsius{18}, {}});
+    (void)plant.save(change, Place{{}, "Bay 1", PlaceKind::bay, Air::breathable_bag, Celsius{18}, {}, {}});
     change.commit();
 }
 

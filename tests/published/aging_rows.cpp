@@ -3,6 +3,8 @@
 #include "aging/flour_keeping.h"
 #include "aging/flour_moisture.h"
 #include "aging/outlook.h"
+#include "aging/storage_watch.h"
+#include "aging/uncertain_clock.h"
 #include "published/published.h"
 
 #include <cmath>
@@ -106,14 +108,18 @@ Answer damp_life(const Row& row) {
            life_share_at(Moisture{row.number("moisture")}, rates);
 }
 
-/// Milled, delivered and put into bags on the calendar's day 0.
+/// One place at one temperature, in bags, from the calendar's day 0 on.
+StoragePath in_bags_at(Celsius temperature) {
+    Place place;
+    place.temperature = temperature;
+    return {{std::make_shared<ClimateCourse>(place), days_of(Day{})}};
+}
+
+/// Milled, delivered and put into bags on the calendar's day 0, at a temperature taken as known.
 Estimate stored(const Row& row) {
     const auto flour_class = flour_class_from_key(row.text("flour")).value();
-    return Estimate{{flour_class,
-                     Day{},
-                     Day{},
-                     {{Day{}, celsius(row, "temperature"), Air::breathable_bag}},
-                     Moisture{13}}};
+    return Estimate{
+        {flour_class, Day{}, Day{}, in_bags_at(celsius(row, "temperature")), Moisture{13}, CelsiusStep{0}}};
 }
 
 Answer prior_probability(const Row& row) {
@@ -140,6 +146,54 @@ Answer equilibrium(const Row& row) {
     throw std::runtime_error(row.id + ": not known: " + law);
 }
 
+/// "glutathione=1:140 8:105;glutathione a=-0.43 0.10;glutathione cv=0.05": results by day, mean and sd of the
+/// amplitude, error of a test.
+Evidence results_of(const Row& row) {
+    Evidence evidence;
+    for (const auto& test : maturing_tests()) {
+        const std::string key{traits(test.property).key};
+        if (!row.has(key))
+            continue;
+        Series series{test.property, {}, row.number(key + " cv"), {}};
+        std::istringstream(row.text(key + " a")) >> series.amplitude.mean >> series.amplitude.sd;
+        std::istringstream words{row.text(key)};
+        double day = 0, value = 0;
+        for (char at = 0; words >> day >> at >> value;)
+            series.observations.push_back({value, day, false, {}});
+        evidence.push_back(series);
+    }
+    return evidence;
+}
+
+/// White flour at 20 C, its rate updated by results.
+Answer retest(const Row& row) {
+    const auto priors = published_priors(FlourClass::white);
+    ClockPath path;
+    path.q10 = priors.q10;
+    path.air = priors.air;
+    path.path = in_bags_at(Celsius{20});
+    Lognormal rate;
+    std::istringstream(row.text("rate")) >> rate.median >> rate.gsd;
+    const UncertainClock clock{rate, path, results_of(row)};
+    const auto& what = row.text("what");
+    if (what == "mean ln k20")
+        return clock.log_rate().mean;
+    if (what == "sd ln k20")
+        return clock.log_rate().sd;
+    const double day = row.number("day");
+    const double mean = clock.mean_of([](double theta) { return maturity(theta).value(); }, day);
+    if (what == "mean M")
+        return mean;
+    if (what == "sd M")
+        return std::sqrt(
+            clock.mean_of([&](double theta) { return std::pow(maturity(theta).value() - mean, 2); }, day));
+    throw std::runtime_error(row.id + ": not known: " + what);
+}
+
+Answer dew(const Row& row) {
+    return dew_point(celsius(row, "temperature"), RelativeHumidity{row.number("humidity")}).value();
+}
+
 Answer keeping(const Row& row) {
     const auto& what = row.text("what");
     if (what == "drift")
@@ -163,6 +217,8 @@ const Registered damp_life_rows{"aging life of damp white flour", damp_life};
 const Registered prior_rows{"aging prior probability", prior_probability};
 const Registered past_best_rows{"aging past best", past_best};
 const Registered equilibrium_rows{"aging equilibrium moisture", equilibrium};
+const Registered retest_rows{"aging retest", retest};
+const Registered dew_rows{"aging dew point", dew};
 const Registered keeping_rows{"aging flour keeping", keeping};
 
 } // namespace
