@@ -1,22 +1,11 @@
 #include "cli/as_json.h"
 
-#include <nlohmann/json.hpp>
+#include "cli/json_parts.h"
 
 namespace mellowbin::cli {
 namespace {
 
 using namespace app;
-using nlohmann::ordered_json;
-
-ordered_json of(const std::optional<double>& value) {
-    return value ? ordered_json(*value) : ordered_json(nullptr);
-}
-ordered_json of(const std::optional<Day>& day) {
-    return day ? ordered_json(iso(*day)) : ordered_json(nullptr);
-}
-ordered_json of(const DaySpread& spread) {
-    return {{"p10", of(spread.early)}, {"p50", of(spread.likely)}, {"p90", of(spread.late)}};
-}
 
 ordered_json of(const Refusals& refusals) {
     ordered_json list = ordered_json::array();
@@ -31,18 +20,18 @@ ordered_json of(const LotRow& row) {
             {"flour", row.flour},
             {"state", std::string(key_of(row.state))},
             {"delivered_on", iso(row.delivered_on)},
-            {"milled_on", of(row.milled_on)},
+            {"milled_on", json_of(row.milled_on)},
             {"stock_kg", row.stock_kg},
             {"places", row.places},
-            {"moisture_pct", of(row.moisture)},
-            {"protein_pct_14", of(row.protein_14)},
-            {"absorption_pct_14", of(row.absorption_14)},
-            {"falling_number_s", of(row.falling_number_s)},
+            {"moisture_pct", json_of(row.moisture)},
+            {"protein_pct_14", json_of(row.protein_14)},
+            {"absorption_pct_14", json_of(row.absorption_14)},
+            {"falling_number_s", json_of(row.falling_number_s)},
             {"mill_additions", row.mill_additions},
             {"readiness", std::string(in_words(row.readiness))},
             {"probability_mature", row.probability_mature},
-            {"ready_on", of(row.ready_on)},
-            {"best_until", of(row.past_best_on)}};
+            {"ready_on", json_of(row.ready_on)},
+            {"best_until", json_of(row.past_best_on)}};
 }
 
 ordered_json of(const PlannedRun& run, const PlanModel& plan) {
@@ -113,39 +102,34 @@ ordered_json of(const CardModel& card) {
             {"refusals", of(card.refusals)}};
 }
 
-template <class Rows, class Each> std::string list(const Rows& rows, Each each) {
-    ordered_json all = ordered_json::array();
-    for (const auto& row : rows)
-        all.push_back(each(row));
-    return all.dump(2) + "\n";
-}
-
 } // namespace
 
 std::string lots_as_json(const LotsModel& lots) {
-    return list(lots.rows, [](const LotRow& row) { return of(row); });
+    return as_document(list_of(lots.rows, [](const LotRow& row) { return of(row); }));
 }
 
 std::string readiness_as_json(const ReadinessModel& model) {
-    ordered_json rows = ordered_json::array();
-    for (const auto& row : model.rows) {
-        rows.push_back({{"lot", row.code},
-                        {"flour", row.flour},
-                        {"stock_kg", row.stock_kg},
-                        {"state", std::string(key_of(row.state))},
-                        {"now", std::string(in_words(row.now))},
-                        {"probability_mature", row.probability_mature},
-                        {"ready_on", of(row.ready_at_confidence)},
-                        {"usable", of(row.usable)},
-                        {"ready", of(row.ready)},
-                        {"use_first_on", of(row.use_first_on)},
-                        {"best_until", of(row.past_best_at_confidence)},
-                        {"past_best", of(row.past_best)}});
-    }
-    return ordered_json{
-               {"as_of", iso(model.as_of)}, {"confidence", model.confidence}, {"lots", std::move(rows)}}
-               .dump(2) +
-           "\n";
+    auto rows = list_of(model.rows, [](const ReadinessRow& row) {
+        return ordered_json{{"lot", row.code},
+                            {"flour", row.flour},
+                            {"stock_kg", row.stock_kg},
+                            {"state", std::string(key_of(row.state))},
+                            {"now", std::string(in_words(row.now))},
+                            {"advice", std::string(in_words(row.advice))},
+                            {"because", row.advice_words},
+                            {"probability_mature", row.probability_mature},
+                            {"ready_on", json_of(row.ready_at_confidence)},
+                            {"usable", json_of(row.usable)},
+                            {"ready", json_of(row.ready)},
+                            {"use_first_on", json_of(row.use_first_on)},
+                            {"best_until", json_of(row.past_best_at_confidence)},
+                            {"past_best", json_of(row.past_best)},
+                            {"tests_counted", row.tests},
+                            {"check", row.asks_check},
+                            {"measured_share", row.measured}};
+    });
+    return as_document(
+        {{"as_of", iso(model.as_of)}, {"confidence", model.confidence}, {"lots", std::move(rows)}});
 }
 
 std::string plan_as_json(const PlanModel& plan) {
@@ -153,33 +137,31 @@ std::string plan_as_json(const PlanModel& plan) {
     for (const auto& run : plan.runs)
         runs.push_back(of(run, plan));
     const bool proposed = plan.standing == PlanModel::Standing::proposed;
-    return ordered_json{{"from", iso(plan.from)},
+    return as_document({{"from", iso(plan.from)},
                         {"days", plan.days},
                         {"standing", proposed ? "proposed" : "adopted"},
                         {"objective", plan.objective},
                         {"runs", std::move(runs)},
                         {"shortages", plan.shortages},
-                        {"changes", plan.changes}}
-               .dump(2) +
-           "\n";
+                        {"changes", plan.changes}});
 }
 
 std::string cards_as_json(std::span<const CardModel> cards) {
-    return list(cards, [](const CardModel& card) { return of(card); });
+    return as_document(list_of(cards, [](const CardModel& card) { return of(card); }));
 }
 
 std::string journal_as_json(std::span<const JournalRow> journal) {
-    return list(journal, [](const JournalRow& row) {
+    return as_document(list_of(journal, [](const JournalRow& row) {
         return ordered_json{{"at", row.at},
                             {"who", row.who},
                             {"act", row.what},
                             {"subject", row.subject},
                             {"words", row.words}};
-    });
+    }));
 }
 
 std::string limits_as_json(std::span<const LimitLine> limits) {
-    return list(limits, [](const LimitLine& l) {
+    return as_document(list_of(limits, [](const LimitLine& l) {
         return ordered_json{{"id", l.id},
                             {"market", l.market},
                             {"substance", l.substance},
@@ -190,7 +172,7 @@ std::string limits_as_json(std::span<const LimitLine> limits) {
                             {"source", l.source},
                             {"confirmed", l.is_confirmed},
                             {"standing", l.standing}};
-    });
+    }));
 }
 
 } // namespace mellowbin::cli

@@ -1,62 +1,16 @@
 #include "cli/as_text.h"
 
+#include "cli/text_table.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
-#include <algorithm>
 #include <ostream>
 
 namespace mellowbin::cli {
-namespace {
 
 using namespace app;
-
-std::string day_or_dash(const std::optional<Day>& day) { return day ? iso(*day) : "-"; }
-std::string number_or_dash(const std::optional<double>& value, int decimals) {
-    return value ? fixed(*value, decimals) : "-";
-}
-
-/// How wide the terminal shows it: code points, not bytes.
-std::size_t width_of(const std::string& text) {
-    return static_cast<std::size_t>(
-        std::count_if(text.begin(), text.end(), [](unsigned char c) { return (c & 0xC0) != 0x80; }));
-}
-
-enum class Side { left, right };
-
-/// Columns as wide as their widest word.
-class TextTable {
-public:
-    explicit TextTable(std::vector<std::pair<std::string, Side>> heads) : heads_(std::move(heads)) {
-        std::vector<std::string> row;
-        for (const auto& [head, side] : heads_)
-            row.push_back(head);
-        rows_.push_back(std::move(row));
-    }
-    void add(std::vector<std::string> row) { rows_.push_back(std::move(row)); }
-    void print(std::ostream& out) const {
-        std::vector<std::size_t> widths(heads_.size());
-        for (const auto& row : rows_)
-            for (std::size_t i = 0; i < row.size(); ++i)
-                widths[i] = std::max(widths[i], width_of(row[i]));
-        for (const auto& row : rows_) {
-            std::string line;
-            for (std::size_t i = 0; i < row.size(); ++i) {
-                const std::string space(widths[i] - width_of(row[i]), ' ');
-                line += (i ? "  " : "") + (heads_[i].second == Side::right ? space + row[i] : row[i] + space);
-            }
-            out << line.substr(0, line.find_last_not_of(' ') + 1) << '\n';
-        }
-    }
-
-private:
-    std::vector<std::pair<std::string, Side>> heads_;
-    std::vector<std::vector<std::string>> rows_;
-};
-
-} // namespace
 
 void print_lots(std::ostream& out, const LotsModel& lots) {
     if (lots.rows.empty()) {
@@ -99,19 +53,28 @@ void print_readiness(std::ostream& out, const ReadinessModel& model) {
                      {"flour", Side::left},
                      {"stock kg", Side::right},
                      {"now", Side::left},
+                     {"advice", Side::left},
                      {"mature %", Side::right},
                      {"ready on", Side::left},
                      {"earliest 10 %", Side::left},
                      {"latest 90 %", Side::left},
                      {"use first from", Side::left},
-                     {"best until", Side::left}});
+                     {"best until", Side::left},
+                     {"tests", Side::right},
+                     {"measured", Side::right},
+                     {"because", Side::left}});
     for (const auto& row : model.rows) {
         table.add({row.code, row.flour, fixed(row.stock_kg, 1), std::string(in_words(row.now)),
-                   fixed(row.probability_mature * 100, 0), day_or_dash(row.ready_at_confidence),
-                   day_or_dash(row.ready.early), day_or_dash(row.ready.late), day_or_dash(row.use_first_on),
-                   day_or_dash(row.past_best_at_confidence)});
+                   std::string(in_words(row.advice)), fixed(row.probability_mature * 100, 0),
+                   day_or_dash(row.ready_at_confidence), day_or_dash(row.ready.early),
+                   day_or_dash(row.ready.late), day_or_dash(row.use_first_on),
+                   day_or_dash(row.past_best_at_confidence),
+                   fmt::format("{}{}", row.tests, row.asks_check ? " check" : ""), as_percent(row.measured),
+                   row.advice_words});
     }
     table.print(out);
+    out << "Tests: results that count; check: one lies far from what the others predict. Measured: share of "
+           "the storage that a logger saw.\n";
 }
 
 void print_plan(std::ostream& out, const PlanModel& plan) {

@@ -1,0 +1,95 @@
+#include "app/app.h"
+#include "app/demo_book.h"
+#include "app/plant_set_up.h"
+#include "cli/as_json.h"
+#include "cli/as_text.h"
+#include "cli/grammar.h"
+#include "db/sqlite_connection.h"
+#include "exchange/plant_file.h"
+
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <ostream>
+
+namespace mellowbin::cli {
+namespace {
+
+using namespace app;
+
+int make_demo(Session& session) {
+    const auto made = make_demo_book(session.book_to_make(), session.clock().today());
+    if (!made)
+        return session.refused(made.refusals());
+    fmt::print(session.out(), "Demo book made: {}\n", *made);
+    return done;
+}
+
+struct OneFile {
+    std::string file;
+};
+
+int put_plant(Session& session, const OneFile& typed) {
+    const auto plant = exchange::read_plant_file(bytes_of(typed.file));
+    if (!plant)
+        return session.refused(plant.refusals());
+    const auto path = session.book_to_make();
+    SqliteConnection connection(path);
+    seed_law(connection, session.clock());
+    const auto set = set_up_plant(connection, *plant, session.person(), session.clock());
+    if (!set)
+        return session.refused(set.refusals());
+    fmt::print(session.out(), "{} is set up in {}\n", plant->plant, path);
+    return done;
+}
+
+int copy_book(Session& session, const OneFile& typed) {
+    SqliteConnection connection(session.existing_book());
+    const auto saved = connection.save_copy(typed.file);
+    if (!saved)
+        return session.refused(saved.refusals());
+    fmt::print(session.out(), "Book copied to {}\n", typed.file);
+    return done;
+}
+
+int check_book(Session& session) {
+    SqliteConnection connection(session.existing_book());
+    const auto faults = connection.faults();
+    for (const auto& fault : faults)
+        fmt::print(session.world().err, "mellowbin: {}\n", fault);
+    if (faults.empty())
+        session.out() << "The book is sound.\n";
+    return faults.empty() ? done : not_done;
+}
+
+struct JournalTyped {
+    int newest = 50;
+};
+
+int show_journal(Session& session, const JournalTyped& typed) {
+    const App app(session.set_up());
+    auto rows = app.settings().journal;
+    if (rows.size() > static_cast<std::size_t>(typed.newest))
+        rows.resize(static_cast<std::size_t>(typed.newest));
+    if (session.wants_json())
+        session.out() << journal_as_json(rows);
+    else
+        print_journal(session.out(), rows);
+    return done;
+}
+
+} // namespace
+
+void add_book_commands(Grammar& grammar) {
+    grammar.command("demo", "Make a book of an invented bakery", make_demo);
+    auto plant = grammar.command(
+        "plant", "Put a plant file (mills, flours, places, lines, products) into the book", put_plant);
+    plant.words.add_option("file", plant.typed.file, "The plant file (JSON)")->required();
+    auto copy = grammar.command("copy", "Copy the book while it is in use", copy_book);
+    copy.words.add_option("to", copy.typed.file, "The copy's file")->required();
+    grammar.command("check", "Read the whole book and say what is wrong with it", check_book);
+    auto journal = grammar.command("journal", "Show what was done, newest first", show_journal);
+    journal.words.add_option("--newest", journal.typed.newest, "How many lines")->check(CLI::Range(1, 500));
+}
+
+} // namespace mellowbin::cli

@@ -1,0 +1,111 @@
+#include "app/app.h"
+#include "cli/as_json.h"
+#include "cli/as_text.h"
+#include "cli/grammar.h"
+
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <ostream>
+
+namespace mellowbin::cli {
+namespace {
+
+using namespace app;
+
+struct TakeInTyped {
+    std::string file;
+    LotDraft defaults;
+    bool only_what_is_good = false;
+};
+
+int take_in(Session& session, const TakeInTyped& typed) {
+    App app(session.set_up());
+    app.handle(TakeInFile{typed.file, typed.defaults,
+                          typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing});
+    for (const auto& note : app.intake().file_notes)
+        fmt::print(session.world().err, "mellowbin: note: {}\n", note);
+    const int code = session.told(app);
+    if (code != done) {
+        session.world().err << "mellowbin: nothing was taken in\n";
+        return code;
+    }
+    session.complain(app.intake().file_refusals); // lines left out
+    return app.intake().file_refusals.empty() ? done : not_done;
+}
+
+int show_lots(Session& session) {
+    const App app(session.set_up());
+    if (session.wants_json())
+        session.out() << lots_as_json(app.lots());
+    else
+        print_lots(session.out(), app.lots());
+    return done;
+}
+
+struct JudgementTyped {
+    std::string lot, reason;
+};
+
+template <class Judgement> int judge(Session& session, const JudgementTyped& typed) {
+    App app(session.set_up());
+    app.handle(Judgement{lot_of(app, typed.lot), typed.reason});
+    return session.told(app);
+}
+
+struct MoveTyped {
+    std::string lot, from, to, kg;
+};
+
+int move_flour(Session& session, const MoveTyped& typed) {
+    App app(session.set_up());
+    const auto place = [&](const std::string& name) {
+        for (const auto& [id, known] : app.lots().places)
+            if (known == name)
+                return id;
+        throw Failed{fmt::format("Place: \"{}\" is not known", name)};
+    };
+    app.handle(MoveLot{lot_of(app, typed.lot), place(typed.from), place(typed.to), typed.kg});
+    return session.told(app);
+}
+
+void add_take_in(Grammar& grammar) {
+    auto [words, typed] = grammar.command("take-in", "Take lots in from a certificate file (CSV)", take_in);
+    words.add_option("file", typed.file, "The file; its columns are named in its first line")->required();
+    words.add_option("--mill", typed.defaults.mill, "Where the file has no column for it");
+    words.add_option("--flour", typed.defaults.flour, "Where the file has no column for it");
+    words.add_option("--place", typed.defaults.place, "Where the file has no column for it");
+    words.add_option("--delivered-on", typed.defaults.delivered_on,
+                     "Where the file has no column for it; otherwise today");
+    words.add_flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lines that are refused");
+}
+
+enum class Reason { may_be_given, is_needed };
+
+template <class Judgement>
+void add_judgement(Grammar& grammar, const char* name, const char* what, Reason reason) {
+    auto [words, typed] = grammar.command(name, what, judge<Judgement>);
+    words.add_option("lot", typed.lot, "Lot number, or MILL/LOT")->required();
+    words.add_option("--reason", typed.reason, "In a few words")->required(reason == Reason::is_needed);
+}
+
+void add_move(Grammar& grammar) {
+    auto [words, typed] = grammar.command("move", "Move flour of a lot to another place", move_flour);
+    words.add_option("lot", typed.lot)->required();
+    words.add_option("--from", typed.from, "The place it leaves")->required();
+    words.add_option("--to", typed.to, "The place it goes to")->required();
+    words.add_option("--kg", typed.kg, "How much")->required();
+}
+
+} // namespace
+
+void add_lot_commands(Grammar& grammar) {
+    add_take_in(grammar);
+    grammar.command("lots", "List the lots", show_lots);
+    add_judgement<ReleaseLot>(grammar, "release", "Release a lot for dough", Reason::may_be_given);
+    add_judgement<HoldLot>(grammar, "hold", "Hold a lot back", Reason::is_needed);
+    add_judgement<RejectLot>(grammar, "reject", "Reject a lot", Reason::is_needed);
+    add_move(grammar);
+}
+
+} // namespace mellowbin::cli

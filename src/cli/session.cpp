@@ -1,0 +1,111 @@
+#include "cli/session.h"
+
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <filesystem>
+#include <fstream>
+#include <ostream>
+#include <sstream>
+
+namespace mellowbin::cli {
+
+using namespace app;
+
+void Session::complain(const Refusals& refusals) const {
+    for (const auto& refusal : refusals)
+        fmt::print(world_.err, "mellowbin: {}\n", in_words(refusal));
+}
+
+int Session::refused(const Refusals& refusals) const {
+    complain(refusals);
+    return not_done;
+}
+
+int Session::told(const App& app) const {
+    if (const int code = told_if_wrong(app); code != done)
+        return code;
+    if (!app.notice().words.empty())
+        fmt::print(world_.out, "{}\n", app.notice().words);
+    return done;
+}
+
+int Session::told_if_wrong(const App& app) const {
+    const Notice& notice = app.notice();
+    if (notice.kind == Notice::Kind::refused)
+        return refused(notice.refusals);
+    if (notice.kind != Notice::Kind::failed)
+        return done;
+    fmt::print(world_.err, "mellowbin: {}\n", notice.words);
+    if (!notice.details.empty())
+        fmt::print(world_.err, "mellowbin: {}\n", notice.details);
+    return not_done;
+}
+
+Clock Session::clock() const {
+    if (const auto day = day_from(general_.today))
+        return Clock::standing_at(*day);
+    return Clock::of_the_machine();
+}
+
+std::string Session::person() const { return general_.who.empty() ? world_.person : general_.who; }
+
+std::string Session::book_path() const {
+    if (!general_.book.empty())
+        return general_.book;
+    const std::string data = world_.data_home.empty() ? world_.home + "/.local/share" : world_.data_home;
+    return data + "/mellowbin/plant.mbook";
+}
+
+std::string Session::book_to_make() const {
+    const auto path = book_path();
+    const auto folder = std::filesystem::path(path).parent_path();
+    std::error_code error;
+    if (!folder.empty())
+        std::filesystem::create_directories(folder, error);
+    if (error)
+        throw Failed{fmt::format("the folder {} cannot be made: {}", folder.string(), error.message())};
+    return path;
+}
+
+std::string Session::existing_book() const {
+    const auto path = book_path();
+    if (path != ":memory:" && !std::filesystem::exists(path)) {
+        throw Failed{fmt::format(
+            "there is no book \"{}\"; make one with mellowbin plant FILE, or mellowbin demo", path)};
+    }
+    return path;
+}
+
+std::string bytes_of(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    std::ostringstream bytes;
+    if (file)
+        bytes << file.rdbuf();
+    if (!file || file.bad())
+        throw Failed{fmt::format("\"{}\" cannot be read", path)};
+    return bytes.str();
+}
+
+std::optional<Day> day_from(const std::string& text) {
+    const auto day = read_day("Day", text);
+    if (!day)
+        throw Failed{in_words(day.refusals().front())};
+    return *day;
+}
+
+LotId lot_of(const App& app, const std::string& code) {
+    std::optional<LotId> found;
+    for (const auto& row : app.lots().rows) {
+        if (row.code != code && row.mill + "/" + row.code != code)
+            continue;
+        if (found)
+            throw Failed{fmt::format("Lot: \"{}\" came from two mills; write it as MILL/LOT", code)};
+        found = row.id;
+    }
+    if (!found)
+        throw Failed{fmt::format("Lot: \"{}\" is not in the book; see mellowbin lots", code)};
+    return *found;
+}
+
+} // namespace mellowbin::cli
