@@ -212,13 +212,3 @@ TEST_CASE("A value in its window says inside, outside or not known in words") {
     CHECK(screen.value_of("Protein") == "9.9 (outside ≥ 10.5 %)");
     CHECK_THAT(screen.value_of("Wet gluten"), Catch::StartsWith("not known"));
 }
-
-TEST_CASE("A course says today's value with its band") {
-    CurvePoint points[]{{today - 10, 0.1, 0.2, 0.3}, {today + 10, 0.5, 0.6, 0.7}};
-    Screen screen([&] {
-        curve(
-            {.name = "Maturity of W24-118", .y_axis = "maturity, 0 to 1", .points = points, .today = today});
-    });
-    CHECK(screen.value_of("Maturity of W24-118") ==
-          "25 Nov: 0.40 (0.30 – 0.50)"); // halfway between both points
-}

@@ -1,6 +1,7 @@
 #include "ui/lot_models.h"
 
 #include "ui/plan_models.h"
+#include "ui/story_models.h"
 
 #include <fmt/format.h>
 
@@ -185,6 +186,8 @@ app::SettingsModel some_settings() {
          "as shipped", ""},
         {"flour_temperature", "Flour temperature at the mixer", "20", "°C", "Measure it and enter yours.",
          "as shipped", ""}};
+    m.places = some_places();
+    m.learning = something_to_learn();
     m.journal = {
         {2, "2026-11-24 15:02", "Ines", "confirm_limit", "law CA", "Limit confirmed: Ascorbic acid, CA"},
         {1, "2026-11-23 06:20", "Ines", "take_in", "lot W26-131", "Lot W26-131 taken in"}};

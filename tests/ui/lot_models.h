@@ -19,7 +19,8 @@ app::LotsModel seven_lots();
 app::LotSheet a_sheet();
 /// As many lots as asked for, the first opened.
 app::LotsModel many_rows(std::size_t count);
-/// Limits (one confirmed, one not, one of a market that does not matter), constants, choices, journal.
+/// Limits (one confirmed, one not, one of a market that does not matter), constants, choices, places, what
+/// the retests say, journal.
 app::SettingsModel some_settings();
 
 app::Notice done(std::uint64_t number, std::string words);

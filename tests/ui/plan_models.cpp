@@ -18,6 +18,21 @@ app::DaySpread around(int day, int before, int behind) {
     return {after(day - before), after(day), after(day + behind)};
 }
 
+app::Advice advice_for(Readiness now) {
+    switch (now) {
+    case Readiness::young:
+    case Readiness::usable:
+        return app::Advice::wait;
+    case Readiness::ready:
+        return app::Advice::use;
+    case Readiness::use_first:
+        return app::Advice::use_first;
+    case Readiness::past_best:
+        break;
+    }
+    return app::Advice::hold;
+}
+
 app::ReadinessRow lot(int id, const char* code, const char* flour, double kg, Readiness now, Ripening r) {
     app::ReadinessRow row;
     row.id = LotId{id};
@@ -34,6 +49,11 @@ app::ReadinessRow lot(int id, const char* code, const char* flour, double kg, Re
     row.use_first_on = after(r.past_best - 24);
     row.past_best_at_confidence = after(r.past_best - 8);
     row.probability_mature = now == Readiness::young ? 0.04 : now == Readiness::usable ? 0.41 : 0.97;
+    row.advice = advice_for(now);
+    row.advice_words =
+        fmt::format("Mature today with a probability of {:.0f} %.", row.probability_mature * 100);
+    row.tests = id % 4;
+    row.measured = 0.25 * (id % 5);
     row.words = fmt::format("ready from {} (80 %), best until {}", short_day(*row.ready_at_confidence),
                             short_day(*row.past_best_at_confidence));
     return row;
@@ -76,6 +96,13 @@ app::ReadinessModel six_lots() {
         lot(1, "M26-007", "Wholemeal", 640, Readiness::past_best, {-90, -84, -78, -6}),
     };
     model.rows[3].state = LotState::held;
+    model.rows[3].advice = app::Advice::hold;
+    model.rows[3].advice_words = "It is held: awaiting a retest.";
+    model.rows[4].advice_words = "Its best days end on Wed 9 Dec.";
+    model.rows[1].asks_check = true;
+    model.tests = {Property::extensograph_resistance, Property::extensibility, Property::glutathione};
+    model.places = {"Bay 1", "Bay 2", "Silo 1"};
+    model.bases = {"as is", "14 % moisture", "dry matter"};
     model.ticks = {{RunId{11}, LotId{2}, after(0), "Pan bread, Line 1: 600 kg"},
                    {RunId{12}, LotId{4}, after(1), "Bun, Line 2: 850 kg"},
                    {RunId{13}, LotId{4}, after(3), "Pan bread, Line 1: 1 200 kg"}};

@@ -84,6 +84,47 @@ TEST_CASE("The filter keeps the lots in which every word is found, in any case")
     CHECK(o.screen.says("No lot holds these words"));
 }
 
+TEST_CASE("The filter finds the advice in its words, and results that ask for a check") {
+    Opened o;
+    o.screen.type("Filter", "wait");
+    CHECK(o.rows() == std::vector<std::string>{"W26-127", "W26-131"});
+    o.screen.type("Filter", "use first");
+    CHECK(o.rows() == std::vector<std::string>{"B26-031"});
+    o.screen.type("Filter", "check");
+    CHECK(o.rows() == std::vector<std::string>{"W26-127"});
+    o.model.rows[1].asks_check = false;
+    o.model.rows[2].asks_check = true;
+    o.screen.settle();
+    CHECK(o.rows() == std::vector<std::string>{"B26-044"});
+}
+
+TEST_CASE("A row says its advice with a sign, its evidence, and how much of its storage was measured") {
+    Opened o;
+    o.screen.settle();
+    CHECK_THAT(o.screen.value_of("B26-031"),
+               Catch::Contains("use first | 2 results | 50 % measured") &&
+                   Catch::Contains("Use first: Its best days end on Wed 9 Dec."));
+    CHECK_THAT(o.screen.value_of("W26-131"), Catch::Contains("○ wait | 2 results | 25 % measured"));
+    CHECK_THAT(o.screen.value_of("W26-127"), Catch::Contains("○ wait | 1 result, check"));
+    CHECK_THAT(o.screen.value_of("B26-044"), Catch::Contains("use | no results"));
+    CHECK_THAT(o.screen.value_of("H26-019"), Catch::Contains("hold | 3 results"));
+}
+
+TEST_CASE("The table tells advice, results and measured storage, and sorts by them") {
+    Opened o;
+    o.screen.click("Show as table");
+    CHECK_THAT(o.screen.value_of("W26-127"),
+               Catch::StartsWith("W26-127 | ○ wait") && Catch::EndsWith("1, check | 0"));
+    o.screen.click("Advice");
+    CHECK(o.rows().front() == "B26-031");
+    CHECK(o.rows().back() == "M26-007");
+    o.screen.click("Results");
+    CHECK(o.rows().front() == "W26-127"); // the one with a result to check
+    o.screen.click("Measured");
+    CHECK(o.rows().front() == "W26-127");
+    CHECK(o.rows().back() == "B26-044");
+}
+
 TEST_CASE("The order is ready first, youngest or by flour") {
     Opened o;
     o.screen.settle();

@@ -1,5 +1,7 @@
 #include "ui/screen_states.h"
 
+#include "ui/story_models.h"
+
 namespace mellowbin::test {
 namespace {
 
@@ -20,6 +22,8 @@ void empty_book(WholeWindow& w) {
     w.mixer.today = plan_today();
     w.settings.limits.clear();
     w.settings.journal.clear();
+    w.settings.places.clear();
+    w.settings.learning = {};
 }
 
 void failure(WholeWindow& w) { w.notice = failed(1); }
@@ -65,6 +69,86 @@ std::function<void(WholeWindow&)> asked(Deed deed) {
     };
 }
 
+void story(WholeWindow& w) { w.readiness.opened = a_story(); }
+
+void story_of_nothing(WholeWindow& w) { w.readiness.opened = a_bare_story(); }
+
+void story_as_tables(WholeWindow& w) {
+    story(w);
+    auto& charts = w.screens.readiness.story.charts;
+    charts.maturity_as_table = charts.results_as_table = charts.storage_as_table = true;
+}
+
+Refusals of_a_retest() {
+    return {
+        {"Taken on", "2026-11-30 was read, which is after today, 2026-11-25",
+         "Log a result once the sample has been taken"},
+        {"Extensibility", "\"x\" was read; a number is expected", "Type digits"},
+        {"Glutathione, reduced", "41.5 nmol/g was read without its moisture basis",
+         "See at which moisture the figure is stated"},
+        {"Results", "no figure was read; one at least is expected", "Enter what the laboratory measured"}};
+}
+
+RetestDraft a_retest() {
+    RetestDraft draft;
+    draft.taken_on = "2026-11-30";
+    draft.place = "Bay 2";
+    draft.figure(Property::extensibility).value = "x";
+    draft.figure(Property::glutathione).value = "41,5";
+    draft.note = "second oven was off";
+    return draft;
+}
+
+void refuse_retest(views::RetestForm& form) {
+    form.is_open = true;
+    form.drafts[LotId{6}] = a_retest();
+    form.refused = LotId{6};
+    form.refusals = of_a_retest();
+}
+
+void retest_refused(WholeWindow& w) {
+    story(w);
+    refuse_retest(w.screens.readiness.story.retest);
+}
+
+void lots_retest_refused(WholeWindow& w) {
+    opened(w);
+    story(w);
+    refuse_retest(w.screens.lots.retest);
+}
+
+void withdrawing(WholeWindow& w) {
+    story(w);
+    auto& question = w.screens.readiness.story.withdrawing.emplace();
+    question.what = RetestId{2};
+    question.words =
+        "Retest of 2026-11-24, Bay 2, by Tomas: Resistance 471 EU, Glutathione, reduced 41.5 nmol/g";
+    question.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+}
+
+void logger_refused(WholeWindow& w) {
+    auto& page = w.screens.settings.storage;
+    w.screens.settings.page = 3;
+    page.path = "/home/ines/bay2.csv";
+    page.place = "Bay 2";
+    page.refusals = {{"Logger's file", "\"bay2.csv\" cannot be read", "Check the path"},
+                     {"Line 12", "\"warm\" was read; a temperature is expected", "Mend the line"}};
+}
+
+void taking_log_back(WholeWindow& w) {
+    w.screens.settings.page = 3;
+    auto& question = w.screens.settings.storage.taking_back.emplace();
+    question.what = ClimateLogId{3};
+    question.words = "bay2_autumn.csv, read for Bay 2";
+}
+
+void nothing_learned(WholeWindow& w) {
+    w.screens.settings.page = 4;
+    w.settings.learning = {};
+    w.settings.learning.standing = "The published figures hold.";
+    w.settings.learning.blocked = "Retests of two lots at least are needed, each at two ages";
+}
+
 std::function<void(WholeWindow&)> settings_page(int page) {
     return [page](WholeWindow& w) {
         w.screens.settings.page = page;
@@ -101,10 +185,19 @@ std::vector<ScreenState> all_screen_states() {
         {"lots, counting", Screen::lots, asked(Deed::count)},
         {"lots, writing off refused", Screen::lots, asked(Deed::waste)},
         {"lots, taking back", Screen::lots, asked(Deed::take_back)},
+        {"lots, retest refused", Screen::lots, lots_retest_refused},
         {"lots, failed", Screen::lots, failure},
         {"lots, busy", Screen::lots, busy},
         {"readiness, empty", Screen::readiness, empty_book},
         {"readiness, filled", Screen::readiness, nothing},
+        {"readiness, as table", Screen::readiness,
+         [](WholeWindow& w) { w.screens.readiness.as_table = true; }},
+        {"readiness, opened", Screen::readiness, story},
+        {"readiness, opened as tables", Screen::readiness, story_as_tables},
+        {"readiness, opened with nothing known", Screen::readiness, story_of_nothing},
+        {"readiness, retest refused", Screen::readiness, retest_refused},
+        {"readiness, withdrawing refused", Screen::readiness, withdrawing},
+        {"readiness, failed", Screen::readiness, failure},
         {"plan, empty", Screen::plan, empty_book},
         {"plan, filled", Screen::plan, nothing},
         {"plan, proposed", Screen::plan, [](WholeWindow& w) { w.plan = a_proposed_week(); }},
@@ -118,7 +211,12 @@ std::vector<ScreenState> all_screen_states() {
          [](WholeWindow& w) { w.screens.settings.limit_to_confirm = 2; }},
         {"settings, published numbers", Screen::settings, settings_page(1)},
         {"settings, choices refused", Screen::settings, settings_page(2)},
-        {"settings, journal", Screen::settings, settings_page(3)},
+        {"settings, storage", Screen::settings, settings_page(3)},
+        {"settings, logger refused", Screen::settings, logger_refused},
+        {"settings, taking a log back", Screen::settings, taking_log_back},
+        {"settings, learned", Screen::settings, settings_page(4)},
+        {"settings, nothing learned", Screen::settings, nothing_learned},
+        {"settings, journal", Screen::settings, settings_page(5)},
         {"settings, failed", Screen::settings, failure},
     };
 }

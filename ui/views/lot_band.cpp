@@ -31,6 +31,16 @@ std::string state_words(const app::ReadinessRow& row) {
     return row.state == LotState::released ? now : fmt::format("{}, {}", name_of(row.state), now);
 }
 
+std::string evidence_words(const app::ReadinessRow& row) {
+    const auto words =
+        row.tests == 0 ? "no results" : counted(static_cast<std::size_t>(row.tests), "result", "results");
+    return row.asks_check ? words + ", check" : words;
+}
+
+std::string measured_words(const app::ReadinessRow& row) {
+    return row.measured > 0 ? percent(row.measured) + " measured" : "storage assumed";
+}
+
 void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& model, BandRow& band) {
     constexpr double far = 3650; // days; past any axis a person looks at
     spans.clear();
@@ -56,7 +66,12 @@ void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& mode
 
     detail = fmt::format("{} · {} kg", row.flour, kilograms(row.stock_kg));
     words = fmt::format("{}: {}", state_words(row), row.words);
+    if (!row.advice_words.empty())
+        words +=
+            fmt::format("\n{}: {}", as_sentence(std::string(app::in_words(row.advice))), row.advice_words);
+    remark(row);
     band.label = row.code;
+    band.aside = measured;
     band.detail = detail;
     const Role role = state_role(row);
     band.role = role == Role::stop || role == Role::mind ? role : Role::ink;
@@ -64,7 +79,15 @@ void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& mode
     band.ready_from = fade_of(row.ready);
     band.best_until = fade_of(row.past_best);
     band.ticks = ticks;
+    band.remarks = remarks;
     band.words = words;
+}
+
+void LotBand::remark(const app::ReadinessRow& row) {
+    advice = advice_words(row.advice);
+    evidence = evidence_words(row);
+    measured = measured_words(row);
+    remarks = {{advice, role_of(row.advice)}, {evidence, row.asks_check ? Role::mind : Role::quiet}};
 }
 
 } // namespace mellowbin::views

@@ -13,9 +13,13 @@ namespace mellowbin::views {
 struct LotBand {
     std::vector<ui::Span> spans;
     std::vector<ui::BandTick> ticks;
-    std::string detail, words;
+    std::vector<ui::BandRemark> remarks;
+    std::string detail, words, advice, evidence, measured;
 
     void fill(const app::ReadinessRow& row, const app::ReadinessModel& model, ui::BandRow& band);
+
+private:
+    void remark(const app::ReadinessRow& row);
 };
 
 /// The band's quantiles from the three that the estimate gives: each side of the likely day is taken as half
@@ -27,5 +31,9 @@ std::optional<ui::Fade> fade_of(const app::DaySpread& spread);
 ui::Role state_role(const app::ReadinessRow& row);
 /// "ready"; "Held, ready" when it is not released.
 std::string state_words(const app::ReadinessRow& row);
+/// "no results", "2 results", "2 results, check": those that count as evidence.
+std::string evidence_words(const app::ReadinessRow& row);
+/// "83 % measured": of its storage so far.
+std::string measured_words(const app::ReadinessRow& row);
 
 } // namespace mellowbin::views

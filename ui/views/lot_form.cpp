@@ -1,8 +1,7 @@
 #include "ui/views/lot_form.h"
 
+#include "ui/views/figure_fields.h"
 #include "ui/widgets/ui.h"
-
-#include <fmt/format.h>
 
 #include <algorithm>
 
@@ -10,22 +9,6 @@ namespace mellowbin::views {
 namespace {
 
 using namespace ui::literals;
-
-/// One of the names, kept as text: a name that was read from a file and is not in the list stays as it was
-/// read.
-bool name_choice(ui::Field field, const std::vector<std::string>& names, std::string& name) {
-    const auto at = std::find(names.begin(), names.end(), name);
-    int chosen = at == names.end() ? -1 : static_cast<int>(at - names.begin());
-    std::string note;
-    if (chosen < 0 && !name.empty()) {
-        note = fmt::format("\"{}\" was read; it is not in the list", name);
-        field.note = note;
-    }
-    if (!ui::choice(field, names, chosen))
-        return false;
-    name = names[static_cast<std::size_t>(chosen)];
-    return true;
-}
 
 /// A basis belongs to the mill's sheet: of another mill it must be said anew, unless a figure was typed with
 /// it.
@@ -60,29 +43,14 @@ void delivery_fields(LotDraft& draft, const Refusals& refusals, const app::Intak
     ui::text_field({.label = "Delivery note", .refusals = &refusals}, draft.delivery_note);
 }
 
-bool is_refused(const Refusals& refusals, std::string_view field) {
-    return std::any_of(refusals.begin(), refusals.end(), [&](const Refusal& r) { return r.field == field; });
-}
-
-void figure_fields(FigureDraft& figure, const Refusals& refusals, const app::IntakeModel& model,
-                   Figures figures) {
-    const auto& kind = traits(figure.property);
-    const std::string basis_label = fmt::format("{} basis", kind.name);
-    const std::string method_label = fmt::format("{} method", kind.name);
-    // A refused figure gets the width of its words; its basis then stands below.
-    const auto ordinary = depends_on_method(kind.property) ? 8_em : 4.5_em;
-    const ui::Length width = is_refused(refusals, kind.name) ? 14_em : ordinary;
+void figure_line(FigureDraft& figure, const Refusals& refusals, const app::IntakeModel& model,
+                 Figures figures) {
+    const bool has_factor =
+        figure.property == Property::protein && (figures == Figures::all || !figure.nitrogen_factor.empty());
     ui::stack({}, [&] {
         ui::flow([&] {
-            ui::number_field({.label = kind.name, .unit = kind.unit, .refusals = &refusals, .width = width},
-                             figure.value);
-            if (kind.has_basis)
-                name_choice({.label = basis_label, .refusals = &refusals, .width = 9_em}, model.bases,
-                            figure.basis);
-            if (depends_on_method(kind.property))
-                ui::text_field({.label = method_label, .refusals = &refusals, .width = 9_em}, figure.method);
-            if (kind.property == Property::protein &&
-                (figures == Figures::all || !figure.nitrogen_factor.empty()))
+            figure_fields(figure, refusals, model.bases, AskMethod::where_it_matters);
+            if (has_factor)
                 ui::number_field(
                     {.label = "Nitrogen factor", .hint = "5.7", .refusals = &refusals, .width = 6_em},
                     figure.nitrogen_factor);
@@ -100,7 +68,7 @@ void figures_of(LotDraft& draft, Property property, const Refusals& refusals, co
         if (figure.property != property || (!is_first && figure.value.empty()))
             continue;
         is_first = false;
-        ui::scope(static_cast<std::int64_t>(i), [&] { figure_fields(figure, refusals, model, figures); });
+        ui::scope(static_cast<std::int64_t>(i), [&] { figure_line(figure, refusals, model, figures); });
     }
 }
 

@@ -1,3 +1,5 @@
+#include "ui/views/estimate_parts.h"
+#include "ui/views/lot_results.h"
 #include "ui/views/lots_view.h"
 #include "ui/views/plan_words.h"
 #include "ui/views/words.h"
@@ -94,52 +96,14 @@ void certificate(const app::LotSheet& sheet) {
     });
 }
 
-void spread_fact(std::string_view label, const app::DaySpread& spread) {
-    if (!spread.likely) {
-        ui::fact({.label = label, .value = "not within the studied time"});
-        return;
-    }
-    const auto note = fmt::format("between {} and {} in 8 of 10 cases", day_words(spread.early),
-                                  spread.late ? iso(*spread.late) : "a day beyond the studied time");
-    ui::fact({.label = label, .value = iso(*spread.likely), .note = note, .role = Role::model});
-}
-
-void curve_table(const app::LotSheet& sheet) {
-    static constexpr std::array columns{
-        ui::Column{.head = "Day", .sample = "2026-11-25", .sortable = false},
-        ui::Column{.head = "10 %", .sample = "0.00", .align = ui::Align::right, .sortable = false},
-        ui::Column{.head = "50 %", .sample = "0.00", .align = ui::Align::right, .sortable = false},
-        ui::Column{.head = "90 %", .sample = "0.00", .align = ui::Align::right, .sortable = false},
-    };
-    ui::TableState state;
-    const auto record = [&](std::size_t i) { return static_cast<std::int64_t>(i) + 1; };
-    const auto write = [&](std::size_t i, ui::RowWriter& row) {
-        const auto& day = sheet.curve[i];
-        row.cell(iso(day.day));
-        row.cell(number_words(day.low, 2));
-        row.cell(number_words(day.likely, 2));
-        row.cell(number_words(day.high, 2));
-    };
-    ui::table({.name = "Maturity by day",
-               .columns = columns,
-               .rows = sheet.curve.size(),
-               .record = record,
-               .write_row = write,
-               .density = ui::Density::close,
-               .height = 14_em},
-              state);
-}
-
 void maturity(LotsView& view, const app::LotSheet& sheet, Day today) {
     ui::panel("Maturity, an estimate", [&] {
         spread_fact("Ready", sheet.ready);
         spread_fact("Past its best", sheet.past_best);
         if (view.shows_curve_as_table) {
-            curve_table(sheet);
+            course_table("Maturity by day", sheet.curve, 2);
         } else {
-            std::vector<ui::CurvePoint> points;
-            for (const auto& day : sheet.curve)
-                points.push_back({ui::day_number(day.day), day.low, day.likely, day.high});
+            const auto points = points_of(sheet.curve);
             const auto name = fmt::format("Maturity of {}", sheet.row.code);
             ui::curve({.name = name,
                        .y_axis = "maturity, 0 to 1",
@@ -147,9 +111,7 @@ void maturity(LotsView& view, const app::LotSheet& sheet, Day today) {
                        .today = ui::day_number(today),
                        .height = 12_em});
         }
-        if (ui::button(view.shows_curve_as_table ? "Show the curve" : "Show as a table",
-                       {.kind = ui::ButtonKind::quiet}))
-            view.shows_curve_as_table = !view.shows_curve_as_table;
+        table_switch(view.shows_curve_as_table);
         for (const auto& words : sheet.reservations)
             ui::status(Role::model, words);
     });
@@ -209,13 +171,24 @@ void history(const app::LotSheet& sheet) {
     });
 }
 
+void retests(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel& readiness,
+             const app::Notice& notice, app::Intents& out) {
+    ui::panel("Results", [&] {
+        if (readiness.opened && readiness.opened->lot == sheet.row.id)
+            draw_results(readiness.opened->tests, view.withdrawing);
+        draw(view.retest, {sheet.row.id, sheet.row.code}, readiness, notice, out);
+    });
+}
+
 } // namespace
 
-void draw_sheet(LotsView& view, const app::LotSheet& sheet, Day today) {
+void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel& readiness,
+                const app::Notice& notice, app::Intents& out) {
     ui::scope(sheet.row.id.number(), [&] {
         head(view, sheet);
         certificate(sheet);
-        maturity(view, sheet, today);
+        maturity(view, sheet, readiness.today);
+        retests(view, sheet, readiness, notice, out);
         places(view, sheet);
         movements(view, sheet);
         history(sheet);

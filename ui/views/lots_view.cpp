@@ -170,16 +170,17 @@ void follow_opened(LotsView& view, const app::LotsModel& model) {
 
 } // namespace
 
-void draw(LotsView& view, const app::LotsModel& model, const app::Notice& notice,
-          const app::Overview& overview, app::Intents& out) {
+void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel& readiness,
+          const app::Notice& notice, app::Intents& out) {
     follow_opened(view, model);
     if (model.opened && view.shows_sheet) {
         ui::panes({{"Table", 0.1F, 34_em, [&] { table_side(view, model, notice, true, out); }},
-                   {"Sheet", 0.9F, 30_em, [&] { draw_sheet(view, *model.opened, overview.today); }}});
+                   {"Sheet", 0.9F, 30_em, [&] { draw_sheet(view, *model.opened, readiness, notice, out); }}});
     } else {
         table_side(view, model, notice, false, out);
     }
     draw(view.question, model, notice, out);
+    draw(view.withdrawing, notice, out);
 }
 
 } // namespace mellowbin::views

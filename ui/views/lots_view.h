@@ -2,7 +2,9 @@
 
 #include "app/read_models.h"
 #include "ui/views/lot_question.h"
+#include "ui/views/retest_form.h"
 #include "ui/views/sorted_lots.h"
+#include "ui/views/take_back.h"
 #include "ui/widgets/table.h"
 
 #include <optional>
@@ -22,13 +24,19 @@ struct LotsView {
     bool shows_curve_as_table = false;
     LotId opened;                        ///< seen in the model last
     std::optional<LotQuestion> question; ///< open over the screen
+    RetestForm retest;
+    std::optional<TakeBack> withdrawing; ///< a retest; open over the screen
     SortedLots sorted;
 };
 
-void draw(LotsView& view, const app::LotsModel& model, const app::Notice& notice,
-          const app::Overview& overview, app::Intents& out);
+/// Retests ask for what Readiness knows of them: the day, the places, what can be tested, the opened lot's
+/// results.
+void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel& readiness,
+          const app::Notice& notice, app::Intents& out);
 
-/// The opened lot: its state and what can be done, certificate, maturity, places, movements, history.
-void draw_sheet(LotsView& view, const app::LotSheet& sheet, Day today);
+/// The opened lot: its state and what can be done, certificate, maturity, results, places, movements,
+/// history.
+void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel& readiness,
+                const app::Notice& notice, app::Intents& out);
 
 } // namespace mellowbin::views

@@ -20,7 +20,8 @@ bool holds(std::string_view text, std::string_view lowered) {
 bool passes(const app::ReadinessRow& row, const std::vector<std::string>& words) {
     return std::all_of(words.begin(), words.end(), [&](const std::string& word) {
         return holds(row.code, word) || holds(row.flour, word) || holds(name_of(row.state), word) ||
-               holds(app::in_words(row.now), word);
+               holds(app::in_words(row.now), word) || holds(app::in_words(row.advice), word) ||
+               (row.asks_check && holds("check", word));
     });
 }
 
@@ -54,6 +55,20 @@ int place_in_use(app::Readiness readiness) {
     return 5;
 }
 
+int place_in_use(app::Advice advice) {
+    switch (advice) {
+    case app::Advice::use_first:
+        return 0;
+    case app::Advice::use:
+        return 1;
+    case app::Advice::wait:
+        return 2;
+    case app::Advice::hold:
+        return 3;
+    }
+    return 4;
+}
+
 Day or_never(const std::optional<Day>& day) { return day.value_or(Day::max()); }
 
 void sort_rows(std::vector<std::uint32_t>& shown, const app::ReadinessModel& model, LotOrder order) {
@@ -84,6 +99,8 @@ void sort_by_column(std::vector<std::uint32_t>& shown, const app::ReadinessModel
     switch (sort.column) {
     case of_lot:
         return by([](const Row& row) { return std::string_view(row.code); });
+    case of_advice:
+        return by([](const Row& row) { return std::tuple(place_in_use(row.advice), place_in_use(row.now)); });
     case of_flour:
         return by([](const Row& row) { return std::string_view(row.flour); });
     case of_stock:
@@ -96,6 +113,10 @@ void sort_by_column(std::vector<std::uint32_t>& shown, const app::ReadinessModel
         return by([](const Row& row) { return or_never(row.ready_at_confidence); });
     case of_end:
         return by([](const Row& row) { return or_never(row.past_best_at_confidence); });
+    case of_results: // those that ask for a check first
+        return by([](const Row& row) { return std::tuple(!row.asks_check, row.tests); });
+    case of_measured:
+        return by([](const Row& row) { return row.measured; });
     default:
         return;
     }
@@ -116,7 +137,9 @@ std::uint64_t mark_of(const RowWish& wish, const app::ReadinessModel& model) {
     mix(model.rows.size());
     for (const auto& row : model.rows) {
         mix(static_cast<std::uint64_t>(row.id.number()));
-        mix(static_cast<std::uint64_t>(row.now) * 16 + static_cast<std::uint64_t>(row.state));
+        mix(static_cast<std::uint64_t>(row.now) * 64 + static_cast<std::uint64_t>(row.state) * 8 +
+            static_cast<std::uint64_t>(row.advice) * 2 + (row.asks_check ? 1 : 0));
+        mix(static_cast<std::uint64_t>(row.tests) * 2048 + static_cast<std::uint64_t>(row.measured * 1000));
         mix(static_cast<std::uint64_t>(row.stock_kg * 10));
         mix(static_cast<std::uint64_t>(row.probability_mature * 1e6));
         mix_day(row.ready_at_confidence);

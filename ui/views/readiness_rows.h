@@ -13,11 +13,23 @@ namespace mellowbin::views {
 enum class LotOrder { ready_first, youngest, by_flour };
 
 /// The columns of the table, which can each set the order.
-enum ReadinessColumn { of_lot, of_flour, of_stock, of_state, of_probability, of_ready, of_end };
+enum ReadinessColumn {
+    of_lot,
+    of_advice,
+    of_flour,
+    of_stock,
+    of_state,
+    of_probability,
+    of_ready,
+    of_end,
+    of_results,
+    of_measured
+};
 
 /// What a person asked to see.
 struct RowWish {
-    std::string filter; ///< as typed: every word must stand in the lot's number, its flour or its state
+    std::string
+        filter; ///< as typed: every word must stand in the lot's number, its flour, its state or its advice
     LotOrder order = LotOrder::ready_first;
     ui::Sort sort; ///< of the table: goes before the order
 };

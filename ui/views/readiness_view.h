@@ -2,13 +2,15 @@
 
 #include "app/intents.h"
 #include "app/read_models.h"
+#include "ui/views/lot_story.h"
 #include "ui/views/readiness_rows.h"
 #include "ui/widgets/ui.h"
 
 #include <optional>
 #include <string>
 
-/// Lots as bands over days: which are young, ready, past their best, and where runs want them.
+/// Lots as bands over days: which are young, ready, past their best, and where runs want them; beside them
+/// the story of the opened lot.
 namespace mellowbin::views {
 
 struct ReadinessView {
@@ -22,6 +24,12 @@ struct ReadinessView {
     std::optional<Day> shown_as_of; ///< the model's, when the day's field and line were last set from it
     std::optional<LotId> chosen;
     ShownRows shown;
+
+    LotId opened; ///< seen in the model last
+    bool shows_story = false;
+    bool was_beside = false;        ///< the lots stood beside a story in the frame before
+    bool is_chosen_in_list = false; ///< by pointer or key, since the lots last moved
+    LotStory story;
 };
 
 void draw(ReadinessView& view, const app::ReadinessModel& model, const app::Notice& notice,

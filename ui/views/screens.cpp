@@ -10,7 +10,7 @@ void draw_current(Screens& screens, const Models& m, app::Intents& out) {
     case Screen::intake:
         return draw(screens.intake, m.intake, m.notice, m.overview, out);
     case Screen::lots:
-        return draw(screens.lots, m.lots, m.notice, m.overview, out);
+        return draw(screens.lots, m.lots, m.readiness, m.notice, out);
     case Screen::readiness:
         return draw(screens.readiness, m.readiness, m.notice, m.overview, out);
     case Screen::plan:

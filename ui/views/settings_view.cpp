@@ -1,5 +1,6 @@
 #include "ui/views/settings_view.h"
 
+#include "ui/views/learned_page.h"
 #include "ui/views/words.h"
 #include "ui/widgets/ui.h"
 
@@ -14,9 +15,9 @@ namespace {
 using namespace ui::literals;
 using ui::Role;
 
-enum Page { limits, constants, choices, journal };
-constexpr std::array<std::string_view, 4> pages{"Limits by law", "Published numbers", "The plant's choices",
-                                                "Journal"};
+enum Page { limits, constants, choices, storage, learned, journal };
+constexpr std::array<std::string_view, 6> pages{"Limits by law", "Published numbers", "The plant's choices",
+                                                "Storage",       "Learned",           "Journal"};
 
 constexpr auto plain(std::string_view head, std::string_view sample, float stretch = 0) {
     return ui::Column{.head = head, .sample = sample, .stretch = stretch, .sortable = false};
@@ -269,7 +270,7 @@ void journal_page(SettingsView& view, const app::SettingsModel& model) {
 void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out) {
     take_answer(view, notice);
-    ui::choice({.label = "Show", .label_place = ui::LabelPlace::hidden}, pages, view.page);
+    ui::pages({.label = "Show", .label_place = ui::LabelPlace::hidden}, pages, view.page);
     switch (view.page) {
     case limits:
         limits_page(view, model, overview);
@@ -279,6 +280,12 @@ void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice
         break;
     case choices:
         choices_page(view, model, notice, out);
+        break;
+    case storage:
+        draw(view.storage, model, notice, out);
+        break;
+    case learned:
+        draw_learned(model.learning, out);
         break;
     case journal:
         journal_page(view, model);

@@ -2,6 +2,7 @@
 
 #include "app/read_models.h"
 #include "ui/views/awaited.h"
+#include "ui/views/storage_page.h"
 #include "ui/widgets/table.h"
 
 #include <cstdint>
@@ -13,10 +14,11 @@ namespace mellowbin::views {
 
 /// Every number the program assumes, with its source and who changed it.
 struct SettingsView {
-    int page = 0; ///< limits, constants, choices, journal
+    int page = 0; ///< limits, constants, choices, storage, learned, journal
     ui::TableState limits, constants, journal;
     bool only_to_confirm = false;
     std::optional<std::int64_t> limit_to_confirm;
+    StoragePage storage;
 
     std::map<std::string, std::string> typed; ///< by key: choices as typed, until they are kept
     std::string sent;                         ///< key of the choice that is being answered

@@ -64,6 +64,25 @@ ui::Role role_of(app::Readiness readiness) {
     return Role::ink;
 }
 
+ui::Role role_of(app::Advice advice) {
+    switch (advice) {
+    case app::Advice::wait:
+        return Role::quiet;
+    case app::Advice::use:
+        return Role::good;
+    case app::Advice::use_first:
+        return Role::mind;
+    case app::Advice::hold:
+        return Role::stop;
+    }
+    return Role::ink;
+}
+
+std::string advice_words(app::Advice advice) {
+    const auto words = app::in_words(advice);
+    return advice == app::Advice::wait ? fmt::format("○ {}", words) : std::string(words);
+}
+
 ui::Role role_of(Verdict verdict) {
     switch (verdict) {
     case Verdict::inside:
@@ -94,12 +113,16 @@ std::string_view word_for(Verdict verdict) {
     return "";
 }
 
-Refusals all_but(const Refusals& refusals, std::initializer_list<std::string_view> fields) {
+Refusals all_but(const Refusals& refusals, std::span<const std::string_view> fields) {
     Refusals others;
     std::copy_if(refusals.begin(), refusals.end(), std::back_inserter(others), [&](const Refusal& r) {
         return std::find(fields.begin(), fields.end(), r.field) == fields.end();
     });
     return others;
+}
+
+Refusals all_but(const Refusals& refusals, std::initializer_list<std::string_view> fields) {
+    return all_but(refusals, std::span(fields.begin(), fields.size()));
 }
 
 } // namespace mellowbin::views

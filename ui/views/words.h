@@ -5,6 +5,7 @@
 
 #include <initializer_list>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -22,10 +23,14 @@ std::string counted(std::size_t count, std::string_view one, std::string_view ma
 
 ui::Role role_of(LotState state);
 ui::Role role_of(app::Readiness readiness);
+ui::Role role_of(app::Advice advice);
 ui::Role role_of(Verdict verdict);
 std::string_view word_for(Verdict verdict);
+/// The advice's word. Waiting has no sign of its role: it stands in the words, an outline as young flour is.
+std::string advice_words(app::Advice advice);
 
 /// Those refusals whose field is none of the fields on the screen: they are shown with their fields' names.
+Refusals all_but(const Refusals& refusals, std::span<const std::string_view> fields);
 Refusals all_but(const Refusals& refusals, std::initializer_list<std::string_view> fields);
 
 } // namespace mellowbin::views

@@ -12,13 +12,15 @@ namespace {
 
 BandLayout lay_out(const BandChart& chart, const TimeAxis& axis, const Spot& spot) {
     BandLayout l;
-    l.row = std::round(line() * 2 + quarters(2));
+    l.row = std::round(line() * static_cast<float>(chart.label_lines) + quarters(2));
     const float head = line() + quarters(4);
     const float height = std::max(chart.height.ems > 0 ? px(chart.height) : left_height(), head + 3 * l.row);
     l.all = {spot.at, spot.at + ImVec2(spot.width, height)};
     l.head = {l.all.Min, {l.all.Max.x, l.all.Min.y + head}};
     l.body = {{l.all.Min.x, l.head.Max.y}, l.all.Max};
-    l.label = std::min(px(Length{14}), std::round(spot.width * 0.3f));
+    const bool is_wordy = chart.label_lines > 2;
+    l.label =
+        std::min(px(Length{is_wordy ? 18.0f : 14.0f}), std::round(spot.width * (is_wordy ? 0.48f : 0.3f)));
     l.scale = {l.all.Min.x + l.label, l.all.Max.x - ImGui::GetStyle().ScrollbarSize - quarters(1), axis.from,
                axis.days};
     return l;
@@ -146,6 +148,9 @@ BandEvents band_chart(const BandChart& chart, TimeAxis& axis) {
     std::optional<std::size_t> go_to;
     if (focused)
         go_to = keys(chart, l, axis, events);
+    if (axis.show_selected)
+        go_to = place_of(chart.rows, chart.record, axis.selected);
+    axis.show_selected = false;
     const bool zoomed = zoom_by_wheel(l, axis);
     draw_head(chart, l, axis, events);
 

@@ -7,18 +7,50 @@ namespace mellowbin::ui::inner {
 
 namespace {
 
-void draw_label(const BandRow& row, const ImRect& rect, float width) {
-    const float pad = quarters(2), room = width - 2 * pad;
-    const bool two = !row.detail.empty();
-    const float y = std::round(rect.GetCenter().y - (two ? line() : line() / 2));
-    const char* mark = sign(row.role);
+/// Words with the sign of their role; gives how far they reach.
+float draw_signed(ImVec2 at, float room, std::string_view words, Role role, Words style = {}) {
+    const char* mark = sign(role);
     const float marked = *mark ? measure(mark).x + quarters(1) : 0;
     if (*mark)
-        draw({rect.Min.x + pad, y}, mark, tint(row.role));
-    draw_clipped({rect.Min.x + pad + marked, y}, room - marked, row.label, tint(row.role),
-                 {TextSize::text, Weight::bold});
-    if (two)
-        draw_clipped({rect.Min.x + pad, y + line()}, room, row.detail, tint(Role::quiet));
+        draw(at, mark, tint(role));
+    draw_clipped({at.x + marked, at.y}, room - marked, words, tint(role), style);
+    return marked + std::min(room - marked, measure(words, style).x);
+}
+
+float width_of(const BandRemark& remark) {
+    const char* mark = sign(remark.role);
+    return measure(remark.words).x + (*mark ? measure(mark).x + quarters(1) : 0);
+}
+
+/// One after another, the first one at any rate; what does not fit is said by the pointer's words.
+void draw_remarks(std::span<const BandRemark> remarks, ImVec2 at, float room) {
+    constexpr std::string_view between = " · ", left_out = " …";
+    const float right = at.x + room;
+    for (std::size_t i = 0; i < remarks.size(); ++i) {
+        const float apart = i > 0 ? measure(between).x : 0;
+        if (i > 0 && at.x + apart + width_of(remarks[i]) > right) {
+            if (at.x + measure(left_out).x <= right)
+                draw(at, left_out, tint(Role::quiet));
+            return;
+        }
+        if (i > 0)
+            draw(at, between, tint(Role::quiet));
+        at.x += apart;
+        at.x += draw_signed(at, right - at.x, remarks[i].words, remarks[i].role);
+    }
+}
+
+void draw_label(const BandRow& row, const ImRect& rect, float width) {
+    const float pad = quarters(2), room = width - 2 * pad, x = rect.Min.x + pad;
+    const int lines = 1 + (row.detail.empty() ? 0 : 1) + (row.remarks.empty() ? 0 : 1);
+    float y = std::round(rect.GetCenter().y - line() * static_cast<float>(lines) / 2);
+    const float used = draw_signed({x, y}, room, row.label, row.role, {TextSize::text, Weight::bold});
+    if (!row.aside.empty() && used + quarters(1) + measure(row.aside).x <= room)
+        draw_right(x + room, y, row.aside, tint(Role::quiet));
+    if (!row.detail.empty())
+        draw_clipped({x, y += line()}, room, row.detail, tint(Role::quiet));
+    if (!row.remarks.empty())
+        draw_remarks(row.remarks, {x, y + line()}, room);
 }
 
 void draw_spans(const BandRow& row, const DayScale& scale, float top, float bottom) {
@@ -61,6 +93,10 @@ std::string row_words(const BandRow& row, double day) {
             words.append(": ").append(word_for(span.texture));
     if (!row.words.empty())
         words.append("\n").append(row.words);
+    for (std::size_t i = 0; i < row.remarks.size(); ++i)
+        words.append(i == 0 ? "\n" : " · ").append(row.remarks[i].words);
+    if (!row.aside.empty())
+        words.append("\n").append(row.aside);
     return words;
 }
 
@@ -104,10 +140,13 @@ void draw_band_row(const BandRow& row, const BandLayout& l, const ImRect& rect, 
     if (item.double_clicked)
         events.opened = true;
     if (Note* made = note_item(Kind::row, row.label, rect, item, chosen)) {
-        made->value = row.detail;
-        if (!row.detail.empty())
-            made->value += " | ";
-        made->value += row.words;
+        for (const std::string_view words : {row.detail, row.words})
+            if (!words.empty())
+                made->value.append(made->value.empty() ? "" : " | ").append(words);
+        for (const BandRemark& remark : row.remarks)
+            made->value.append(" | ").append(remark.words);
+        if (!row.aside.empty())
+            made->value.append(" | ").append(row.aside);
     }
 }
 

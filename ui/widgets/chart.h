@@ -46,16 +46,25 @@ struct BandTick {
     Role role = Role::ink;
 };
 
+/// A few words under a row's label, with the sign of their role.
+struct BandRemark {
+    std::string_view words;
+    Role role = Role::quiet;
+};
+
 /// One row, filled by the view for the rows that are seen. The spans and ticks must live until the chart
 /// returns or the next row is asked for.
 struct BandRow {
     std::string_view label = {};  ///< "W24-118"
+    std::string_view aside = {};  ///< right of the label where it fits, quiet: "83 % measured"
     std::string_view detail = {}; ///< second line, quiet: "Strong white · 8.2 t"
     Role role = Role::ink;        ///< of the label; mind and stop with their sign
     std::span<const Span> spans = {};
     std::optional<Fade> ready_from = {};
     std::optional<Fade> best_until = {};
     std::span<const BandTick> ticks = {};
+    std::span<const BandRemark> remarks =
+        {}; ///< third line, side by side: "▲ use first", "2 results"; those that fit
     std::string_view words =
         {}; ///< what the row says in words, for the pointer and for tests: "ready from 28 Nov, 80 %"
 };
@@ -67,6 +76,7 @@ struct TimeAxis {
         42; ///< how many are shown; wheel with Ctrl, or + and -, change it; drag or Left and Right move it
     double today = 0; ///< today's line; what-if when dragged
     std::optional<std::int64_t> selected = {};
+    bool show_selected = false; ///< set it to scroll to the selected row once
 };
 
 struct BandChart {
@@ -74,6 +84,7 @@ struct BandChart {
     std::size_t rows = 0;
     FunctionRef<std::int64_t(std::size_t)> record;
     FunctionRef<void(std::size_t, BandRow&)> fill_row;
+    int label_lines = 2;   ///< 3: rows have remarks
     double real_today = 0; ///< a thin second line when today's line was dragged away from it
     std::string_view when_empty = "No lots to show.";
     Length height = {}; ///< zero: what is left
@@ -151,31 +162,5 @@ struct BoardEvents {
 /// Lines as rows, days as columns, each run a card with its lots as a stacked bar by mass. One stop of the
 /// Tab ring: arrows move the selection between cards, Enter opens.
 BoardEvents board(const Board& board, BoardState& state);
-
-/// One lot's course over days.
-struct CurvePoint {
-    double day;
-    double low, likely, high; ///< of the y axis
-};
-struct CurveMark {
-    double day;
-    double y;
-    std::string_view words; ///< "retest 24 Nov: 0.81"
-};
-struct Curve {
-    std::string_view name;   ///< "Maturity of W24-118"
-    std::string_view y_axis; ///< "maturity, 0 to 1"
-    double y_from = 0, y_to = 1;
-    std::span<const CurvePoint> points = {};
-    std::span<const CurveMark> marks = {};
-    std::optional<double> wanted = {}; ///< a level asked for, as a line
-    std::string_view wanted_words = {};
-    double today = 0;
-    Length height = {14};
-};
-struct CurveEvents {
-    std::optional<double> day_under_pointer;
-};
-CurveEvents curve(const Curve& curve);
 
 } // namespace mellowbin::ui

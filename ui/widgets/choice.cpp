@@ -9,6 +9,8 @@ using namespace inner;
 
 namespace {
 
+constexpr int most_answers = 4; ///< side by side
+
 using Options = FunctionRef<std::string_view(int)>;
 
 /// Arrows change the answer while the choice has the focus.
@@ -174,7 +176,8 @@ bool drop_down(const Field& field, Options option, int count, float natural, int
     return chosen != before;
 }
 
-bool any_choice(const Field& field, Options option, int count, int& chosen) {
+/// `most` answers at the most stand side by side.
+bool any_choice(const Field& field, Options option, int count, int most, int& chosen) {
     float side_by_side = 0, widest = px(Length{6});
     for (int i = 0; i < count; ++i) {
         side_by_side += segment_width(option(i));
@@ -187,7 +190,7 @@ bool any_choice(const Field& field, Options option, int count, int& chosen) {
         room -= measure(field.unit, ordinary()).x + quarters(1.5f);
     if (field.width.ems > 0)
         room = std::min(room, px(field.width));
-    if (count <= 4 && side_by_side <= room)
+    if (count <= most && side_by_side <= room)
         return segments(field, option, count, side_by_side, chosen);
     return drop_down(field, option, count, std::min(widest + quarters(9), room), chosen);
 }
@@ -197,13 +200,19 @@ bool any_choice(const Field& field, Options option, int count, int& chosen) {
 bool choice(const Field& field, std::span<const std::string> options, int& chosen) {
     return any_choice(
         field, [&](int i) { return std::string_view(options[static_cast<std::size_t>(i)]); },
-        static_cast<int>(options.size()), chosen);
+        static_cast<int>(options.size()), most_answers, chosen);
 }
 
 bool choice(const Field& field, std::span<const std::string_view> options, int& chosen) {
     return any_choice(
         field, [&](int i) { return options[static_cast<std::size_t>(i)]; }, static_cast<int>(options.size()),
-        chosen);
+        most_answers, chosen);
+}
+
+bool pages(const Field& field, std::span<const std::string_view> names, int& page) {
+    const auto count = static_cast<int>(names.size());
+    return any_choice(
+        field, [&](int i) { return names[static_cast<std::size_t>(i)]; }, count, count, page);
 }
 
 } // namespace mellowbin::ui

@@ -1,9 +1,10 @@
 #include "core/decimal.h"
-#include "ui/widgets/chart.h"
-#include "ui/widgets/chart_parts.h"
+#include "ui/widgets/curve_parts.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 
 namespace mellowbin::ui {
 
@@ -11,31 +12,51 @@ using namespace inner;
 
 namespace {
 
-struct Paper {
-    ImRect plot;
-    DayScale days;
-    double y_from, y_to;
-    float y(double value) const {
-        const double share = std::clamp((value - y_from) / (y_to - y_from), 0.0, 1.0);
-        return plot.Max.y - plot.GetHeight() * static_cast<float>(share);
-    }
-    ImVec2 at(double day, double value) const { return {days.x(day), y(value)}; }
-};
+/// So many steps that the figures beside the axis do not touch each other.
+int steps_in(float height) { return std::clamp(static_cast<int>(height / (line() * 1.7f)), 1, 5); }
 
-/// 1, 2 or 5 times a power of ten, so that four to six lines stand on the axis.
-double round_step(double range) {
-    const double rough = range / 5, power = std::pow(10, std::floor(std::log10(rough)));
-    for (const double step : {1.0, 2.0, 5.0})
-        if (rough <= step * power)
-            return step * power;
-    return 10 * power;
+RoundRange range_of(const Curve& curve, float height) {
+    double least = std::numeric_limits<double>::infinity(), greatest = -least;
+    const auto take = [&](double value) {
+        least = std::min(least, value);
+        greatest = std::max(greatest, value);
+    };
+    for (const CurvePoint& point : curve.points) {
+        take(point.low);
+        take(point.likely);
+        take(point.high);
+    }
+    for (const CurveMark& mark : curve.marks)
+        take(mark.y);
+    if (curve.wanted)
+        take(*curve.wanted);
+    const double from = curve.y_from.value_or(least), to = curve.y_to.value_or(greatest);
+    RoundRange range = round_range(from, to, steps_in(height));
+    range.from = curve.y_from.value_or(range.from);
+    range.to = curve.y_to.value_or(range.to);
+    return range;
 }
 
-int decimals_of(double step) { return std::max(0, static_cast<int>(-std::floor(std::log10(step) + 1e-9))); }
+/// Plots of several curves stand in line as long as their values take no more than "0000.0".
+CurvePaper lay_out(const Curve& curve, const ImRect& all) {
+    const float top = all.Min.y + line() + quarters(2), bottom = all.Max.y - line() - quarters(1);
+    CurvePaper p{all, {}, {}, range_of(curve, bottom - top)};
+    const auto widest = [&](double value) {
+        return measure(fixed(value, decimals_of(p.values.step))).x + quarters(2);
+    };
+    const float left = std::max({measure("0000.0").x, widest(p.values.from), widest(p.values.to)});
+    p.plot = {{all.Min.x + left, top}, {all.Max.x - quarters(1), bottom}};
+    const bool has_points = !curve.points.empty();
+    const double from = curve.first_day.value_or(has_points ? curve.points.front().day : curve.today);
+    const double to = curve.last_day.value_or(has_points ? curve.points.back().day : curve.today + 1);
+    p.days = {p.plot.Min.x, p.plot.Max.x, from, std::max(to - from, 1.0)};
+    return p;
+}
 
-void draw_y_axis(const Paper& p) {
-    const double step = round_step(p.y_to - p.y_from);
-    for (double v = std::ceil(p.y_from / step) * step; v <= p.y_to + step * 0.01; v += step) {
+void draw_y_axis(const CurvePaper& p) {
+    const double step = p.values.step;
+    for (double v = std::ceil(p.values.from / step - 0.01) * step; v <= p.values.to + step * 0.01;
+         v += step) {
         const float y = std::round(p.y(v));
         paper().AddRectFilled({p.plot.Min.x, y}, {p.plot.Max.x, y + hair()},
                               mix(Role::panel, Role::ink, 0.08f));
@@ -44,50 +65,57 @@ void draw_y_axis(const Paper& p) {
     }
 }
 
-void draw_course(const Curve& curve, const Paper& p) {
-    const ImU32 band = tint(Role::model, 0.20f);
-    for (std::size_t i = 0; i + 1 < curve.points.size(); ++i) {
-        const CurvePoint &a = curve.points[i], &b = curve.points[i + 1];
-        paper().AddQuadFilled(p.at(a.day, a.low), p.at(a.day, a.high), p.at(b.day, b.high),
-                              p.at(b.day, b.low), band);
-    }
-    std::vector<ImVec2> line_points;
-    line_points.reserve(curve.points.size());
-    for (const CurvePoint& point : curve.points)
-        line_points.push_back(p.at(point.day, point.likely));
-    paper().AddPolyline(line_points.data(), static_cast<int>(line_points.size()), tint(Role::model), 0,
-                        2 * hair());
+std::string words_on_day(const CurvePoint& point, const Curve& curve) {
+    const auto value = [&](double v) { return fixed(v, curve.decimals); };
+    std::string words = day_words(point.day) + ": " + value(point.likely);
+    if (!curve.unit.empty())
+        words.append(" ").append(curve.unit);
+    if (point.low != point.likely || point.high != point.likely)
+        words += " (" + value(point.low) + " – " + value(point.high) + ")";
+    if (point.known != Known::estimate)
+        words.append(", ").append(word_for(point.known));
+    return words;
 }
 
-void draw_marks(const Curve& curve, const Paper& p, std::string& tip) {
-    const float r = quarters(1);
-    for (const CurveMark& mark : curve.marks) {
-        const ImVec2 at = p.at(mark.day, mark.y);
-        paper().AddCircleFilled(at, r, tint(Role::ink));
-        paper().AddCircle(at, r, tint(Role::panel), 0, hair());
-        const ImRect rect{at - ImVec2(r, r) * 1.5f, at + ImVec2(r, r) * 1.5f};
-        note(Kind::text, mark.words, rect);
-        if (ImGui::IsMouseHoveringRect(rect.Min, rect.Max))
-            tip = mark.words;
+/// What the axis counts, at the left; at the right what is under the pointer.
+void draw_head(const Curve& curve, const CurvePaper& p, std::string_view reading) {
+    std::string axis(curve.y_axis);
+    if (!curve.unit.empty())
+        axis.append(", ").append(curve.unit);
+    const float room = p.all.GetWidth();
+    const ImVec2 size = measure(axis);
+    draw_clipped(p.all.Min, room, axis, tint(Role::quiet));
+    note_words(axis, p.all.Min, {std::min(size.x, room), size.y});
+    const bool has_today = curve.today >= p.days.from && curve.today <= p.days.from + p.days.days;
+    const float words_end = p.all.Min.x + size.x + quarters(2);
+    if (!reading.empty()) {
+        const float left = std::max(p.all.Max.x - measure(reading).x, words_end);
+        draw_clipped({left, p.all.Min.y}, p.all.Max.x - left, reading, tint(Role::ink));
+    } else if (has_today) {
+        const float x = std::min(p.days.x(curve.today), p.plot.Max.x - measure(curve.today_words).x);
+        const float y = x >= words_end ? p.all.Min.y : p.plot.Min.y;
+        draw({x + (x >= words_end ? 0 : quarters(0.75f)), y}, curve.today_words, tint(Role::accent));
     }
 }
 
-/// The values of the course on a day, between its points in a straight line.
-std::optional<CurvePoint> on_day(const Curve& curve, double day) {
-    for (std::size_t i = 0; i + 1 < curve.points.size(); ++i) {
-        const CurvePoint &a = curve.points[i], &b = curve.points[i + 1];
-        if (day < a.day || day > b.day || b.day <= a.day)
-            continue;
-        const double t = (day - a.day) / (b.day - a.day);
-        return CurvePoint{day, std::lerp(a.low, b.low, t), std::lerp(a.likely, b.likely, t),
-                          std::lerp(a.high, b.high, t)};
-    }
-    return std::nullopt;
+void draw_wanted(const Curve& curve, const CurvePaper& p) {
+    if (!curve.wanted)
+        return;
+    const float y = std::round(p.y(*curve.wanted));
+    draw_dashes({p.plot.Min.x, y}, {p.plot.Max.x, y}, tint(Role::accent), 1.5f * hair());
+    const ImVec2 size = measure(curve.wanted_words);
+    draw({p.plot.Min.x + quarters(1), y - size.y}, curve.wanted_words, tint(Role::accent));
+    note_words(curve.wanted_words, {p.plot.Min.x + quarters(1), y - size.y}, size);
 }
 
-std::string words_on_day(const CurvePoint& point) {
-    return day_words(point.day) + ": " + fixed(point.likely, 2) + " (" + fixed(point.low, 2) + " – " +
-           fixed(point.high, 2) + ")";
+void draw_looked_at(const CurvePoint& point, const CurvePaper& p) {
+    const ImVec2 at = p.at(point.day, point.likely);
+    paper().AddLine({at.x, p.plot.Min.y}, {at.x, p.plot.Max.y}, tint(Role::quiet), hair());
+    paper().AddCircleFilled(at, quarters(0.8f), tint(Role::model));
+}
+
+bool is_pointed_at(const CurvePaper& p) {
+    return ImGui::IsMouseHoveringRect(p.plot.Min, p.plot.Max) && state().layer == state().top_layer;
 }
 
 } // namespace
@@ -95,50 +123,37 @@ std::string words_on_day(const CurvePoint& point) {
 CurveEvents curve(const Curve& curve) {
     CurveEvents events;
     const Spot spot = open_spot(place().width, Claim::whole_row);
-    const float height = px(curve.height), left = measure("0.00").x + quarters(2);
-    const ImRect all{spot.at, spot.at + ImVec2(spot.width, height)};
-    Paper p{{{all.Min.x + left, all.Min.y + line() + quarters(1)},
-             {all.Max.x - quarters(1), all.Max.y - line() - quarters(1)}},
-            {},
-            curve.y_from,
-            curve.y_to};
-    const double from = curve.points.empty() ? curve.today : curve.points.front().day;
-    const double to = curve.points.empty() ? curve.today + 1 : std::max(curve.points.back().day, from + 1);
-    p.days = {p.plot.Min.x, p.plot.Max.x, from, to - from};
-    draw(all.Min, curve.y_axis, tint(Role::quiet));
-    note_words(curve.y_axis, all.Min, measure(curve.y_axis));
+    const float height = px(curve.height);
+    const CurvePaper p = lay_out(curve, {spot.at, spot.at + ImVec2(spot.width, height)});
     draw_y_axis(p);
     draw_day_lines(p.days, p.plot.Min.y, p.plot.Max.y);
     draw_day_labels(p.days, p.plot.Max.y + quarters(0.5f));
-    draw_course(curve, p);
-    if (curve.wanted) {
-        const float y = std::round(p.y(*curve.wanted));
-        draw_dashes({p.plot.Min.x, y}, {p.plot.Max.x, y}, tint(Role::accent), 1.5f * hair());
-        const ImVec2 size = measure(curve.wanted_words);
-        draw({p.plot.Min.x + quarters(1), y - size.y}, curve.wanted_words, tint(Role::accent));
-        note_words(curve.wanted_words, {p.plot.Min.x, y - size.y}, size);
-    }
+    draw_course(curve.points, p);
+    draw_wanted(curve, p);
     draw_today(p.days, curve.today, p.plot.Min.y, p.plot.Max.y, 2 * hair());
-    if (curve.today >= from && curve.today <= to)
-        draw({std::min(p.days.x(curve.today), p.plot.Max.x - measure("today").x), all.Min.y}, "today",
-             tint(Role::accent));
-    std::string tip;
-    draw_marks(curve, p, tip);
-    if (ImGui::IsMouseHoveringRect(p.plot.Min, p.plot.Max) && state().layer == state().top_layer) {
-        const double day = p.days.day(ImGui::GetIO().MousePos.x);
-        events.day_under_pointer = day;
-        if (const auto point = on_day(curve, day)) {
-            const ImVec2 at = p.at(point->day, point->likely);
-            paper().AddLine({at.x, p.plot.Min.y}, {at.x, p.plot.Max.y}, tint(Role::quiet), hair());
-            paper().AddCircleFilled(at, quarters(0.8f), tint(Role::model));
-            if (tip.empty())
-                tip = words_on_day(*point);
+
+    std::optional<double> looked_at = curve.looked_at;
+    if (is_pointed_at(p))
+        looked_at = events.day_under_pointer = p.days.day(ImGui::GetIO().MousePos.x);
+    std::string reading;
+    if (looked_at)
+        if (const auto point = on_day(curve.points, *looked_at)) {
+            draw_looked_at(*point, p);
+            reading = words_on_day(*point, curve);
         }
+    const std::string_view mark = draw_marks(curve.marks, p);
+    draw_head(curve, p, reading);
+    if (curve.points.empty() && curve.marks.empty())
+        draw_clipped(p.plot.Min + ImVec2(quarters(2), quarters(2)), p.plot.GetWidth() - quarters(3),
+                     curve.when_empty, tint(Role::quiet));
+    tip_for(!mark.empty(), mark);
+    if (Note* made = note(Kind::figure, curve.name, p.all)) {
+        made->value = reading;
+        if (const auto now = on_day(curve.points, curve.today); now && reading.empty())
+            made->value = words_on_day(*now, curve);
+        if (curve.points.empty() && curve.marks.empty())
+            made->value = curve.when_empty;
     }
-    tip_for(!tip.empty(), tip);
-    if (Note* made = note(Kind::figure, curve.name, all))
-        if (const auto now = on_day(curve, curve.today))
-            made->value = words_on_day(*now);
     close_spot(spot, spot.width, height);
     return events;
 }

@@ -54,6 +54,8 @@ Edited notes_field(const Field& field, std::string& text, int lines = 3);
 /// it. `chosen` is an index into `options`, -1 for none yet. True when it changed.
 bool choice(const Field& field, std::span<const std::string> options, int& chosen);
 bool choice(const Field& field, std::span<const std::string_view> options, int& chosen);
+/// The pages of a screen, one of them shown: as a choice, but side by side as long as all of them fit.
+bool pages(const Field& field, std::span<const std::string_view> names, int& page);
 
 struct Tick {
     std::string_view note = {};    ///< under the words, in quiet ink

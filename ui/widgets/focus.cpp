@@ -144,6 +144,24 @@ void focus_in_layer(ImGuiID id) {
 
 bool layer_is_new() { return state().layer > state().top_layer; }
 
+namespace {
+
+/// Scrolls to what was asked for, when it is drawn.
+void bring_into_view(ImGuiID id, const ImRect& rect) {
+    Frame::State& s = state();
+    if (s.bring != id)
+        return;
+    s.bring = 0;
+    ImRect around = rect;
+    around.Expand(quarters(3));
+    around.Max.y += 2 * line(); // and what stands under it: a refusal, a note
+    ImGui::ScrollToRect(s.context->CurrentWindow, around,
+                        ImGuiScrollFlags_KeepVisibleEdgeX | ImGuiScrollFlags_KeepVisibleEdgeY);
+    s.quiet_frames = std::max(s.quiet_frames, 2);
+}
+
+} // namespace
+
 bool stop_here(ImGuiID id, std::string_view label, const ImRect& rect, bool enabled) {
     Frame::State& s = state();
     if (enabled)
@@ -152,15 +170,7 @@ bool stop_here(ImGuiID id, std::string_view label, const ImRect& rect, bool enab
         s.want_label.clear();
         focus_in_layer(id);
     }
-    if (s.bring == id) {
-        s.bring = 0;
-        ImRect around = rect;
-        around.Expand(quarters(3));
-        around.Max.y += 2 * line(); // and what stands under it: a refusal, a note
-        ImGui::ScrollToRect(s.context->CurrentWindow, around,
-                            ImGuiScrollFlags_KeepVisibleEdgeX | ImGuiScrollFlags_KeepVisibleEdgeY);
-        s.quiet_frames = std::max(s.quiet_frames, 2);
-    }
+    bring_into_view(id, rect);
     return has_focus(id);
 }
 
@@ -174,6 +184,8 @@ Pressable pressable(std::string_view label, const ImRect& rect, PressOptions opt
     item.visible = ImGui::ItemAdd(rect, item.id);
     if (options.stops == Stops::yes)
         item.focused = stop_here(item.id, label, rect, options.enabled);
+    else
+        bring_into_view(item.id, rect);
     bool pressed = false;
     if (item.visible)
         pressed = ImGui::ButtonBehavior(rect, item.id, &item.hovered, &item.held,

@@ -149,7 +149,8 @@ void end_layer() {
 float left_height() {
     const ImGuiWindow* window = state().context->CurrentWindow;
     const float bottom = window->InnerRect.Max.y;
-    return std::max(0.0f, bottom - ImGui::GetCursorScreenPos().y);
+    // As if nothing were scrolled: what fills the place must not grow while it is scrolled away.
+    return std::max(0.0f, bottom - ImGui::GetCursorScreenPos().y - window->Scroll.y);
 }
 
 void push_name(std::string_view name) {

@@ -166,7 +166,7 @@ void fact(const Fact& f) {
         const float wrap = fits ? 0 : room;
         const ImVec2 size = measure(f.note, style, wrap);
         draw(at, f.note, tint(Role::quiet), style, wrap);
-        height = at.y - spot.at.y + size.y;
+        height = std::max(height, at.y - spot.at.y + size.y);
     }
     if (Note* made = note(Kind::figure, f.label, {spot.at, spot.at + ImVec2(spot.width, height)})) {
         made->value = f.value;

@@ -3,6 +3,7 @@
 /// All of the widget layer, for screens.
 #include "ui/widgets/button.h"
 #include "ui/widgets/chart.h"
+#include "ui/widgets/curve.h"
 #include "ui/widgets/dialog.h"
 #include "ui/widgets/field.h"
 #include "ui/widgets/frame.h"

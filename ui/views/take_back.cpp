@@ -1,0 +1,62 @@
+#include "ui/views/take_back.h"
+
+#include "ui/views/words.h"
+#include "ui/widgets/ui.h"
+
+namespace mellowbin::views {
+namespace {
+
+struct Words {
+    std::string_view title, harmless, deed, meaning;
+};
+
+constexpr Words of_retest{"Withdraw this retest?", "Keep it", "Withdraw retest",
+                          "Its results no longer count as evidence on the lot. Both lines stay in the book."};
+constexpr Words of_log{"Take this logger's file back?", "Keep it", "Take back",
+                       "The place's assumed climate holds again for the time it measured. Both lines stay in "
+                       "the book."};
+
+bool is_retest(const TakeBack& question) { return std::holds_alternative<RetestId>(question.what); }
+
+app::Intent intent_of(const TakeBack& question) {
+    if (const auto* retest = std::get_if<RetestId>(&question.what))
+        return app::WithdrawRetest{*retest, question.reason};
+    return app::WithdrawClimateLog{std::get<ClimateLogId>(question.what), question.reason};
+}
+
+void body(TakeBack& question, const Words& words) {
+    ui::paragraph(question.words, {.weight = ui::Weight::bold});
+    ui::paragraph(words.meaning);
+    ui::text_field({.label = "Reason", .refusals = &question.refusals}, question.reason);
+    ui::all_refusals(all_but(question.refusals, {"Reason"}));
+}
+
+} // namespace
+
+void draw(std::optional<TakeBack>& question, const app::Notice& notice, app::Intents& out) {
+    if (!question)
+        return;
+    if (const auto answer = question->answer.take_answer(notice)) {
+        if (*answer == app::Notice::Kind::done) {
+            question.reset();
+            return;
+        }
+        question->refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
+    }
+    if (notice.kind == app::Notice::Kind::failed)
+        return; // the failure stands in front; the question comes back with what was typed
+    const Words& words = is_retest(*question) ? of_retest : of_log;
+    const auto chosen = ui::ask({.title = words.title,
+                                 .harmless = words.harmless,
+                                 .deed = words.deed,
+                                 .deed_kind = ui::ButtonKind::stop},
+                                [&] { body(*question, words); });
+    if (chosen == ui::Answer::harmless) {
+        question.reset();
+    } else if (chosen == ui::Answer::deed) {
+        question->answer.ask(notice);
+        out.push_back(intent_of(*question));
+    }
+}
+
+} // namespace mellowbin::views
