@@ -109,6 +109,51 @@ void one_lot_of_unknown_milling(benchmark::State& state) {
     }
 }
 
+/// The moments that an estimate asks about at least: its retests and today.
+std::vector<double> moments_of(const KnownLot& lot) {
+    std::vector<double> moments;
+    for (const auto& observation : lot.evidence.front().observations)
+        moments.push_back(observation.at);
+    moments.push_back(days_of(asked));
+    return moments;
+}
+
+/// How far the maturing clock of every lot ran up to those moments, by the running sums.
+void runs_by_sums(benchmark::State& state) {
+    const Plant plant;
+    const auto lots = lots_of(plant.courses());
+    for (auto _ : state)
+        for (const auto& lot : lots)
+            for (const double moment : moments_of(lot))
+                for (const auto& stay : lot.flour.path)
+                    if (stay.from < moment)
+                        benchmark::DoNotOptimize(
+                            stay.climate->run(Clock::maturing, stay.from, std::min(stay.until, moment)));
+}
+
+/// The same, integrated anew from reading to reading for each lot and moment, at the same nodes.
+void runs_by_plain_loop(benchmark::State& state) {
+    const Plant plant;
+    const auto lots = lots_of(plant.courses());
+    const auto nodes = nodes_of(published_priors(FlourClass::white).q10);
+    for (auto _ : state)
+        for (const auto& lot : lots)
+            for (const double moment : moments_of(lot))
+                for (const auto& stay : lot.flour.path) {
+                    const auto& readings = stay.climate->readings();
+                    std::array<double, clock_nodes> run{};
+                    for (std::size_t i = 1; i < readings.size(); ++i) {
+                        const double from = days_of(readings[i - 1].at), until = days_of(readings[i].at);
+                        if (until <= stay.from || from >= std::min(stay.until, moment))
+                            continue;
+                        for (std::size_t n = 0; n < nodes.count; ++n)
+                            run[n] += days_at_20(until - from, readings[i - 1].temperature,
+                                                 readings[i].temperature, nodes.log_q10[n]);
+                    }
+                    benchmark::DoNotOptimize(run);
+                }
+}
+
 void worth_of_retests_of_one_lot(benchmark::State& state) {
     const Plant plant;
     const auto courses = plant.courses();
@@ -120,6 +165,8 @@ void worth_of_retests_of_one_lot(benchmark::State& state) {
 
 BENCHMARK(all_lots_cold)->Unit(benchmark::kMillisecond);
 BENCHMARK(courses_only)->Unit(benchmark::kMillisecond);
+BENCHMARK(runs_by_sums)->Unit(benchmark::kMillisecond);
+BENCHMARK(runs_by_plain_loop)->Unit(benchmark::kMillisecond);
 BENCHMARK(one_lot_after_a_retest)->Unit(benchmark::kMicrosecond);
 BENCHMARK(one_lot_of_unknown_milling)->Unit(benchmark::kMicrosecond);
 BENCHMARK(worth_of_retests_of_one_lot)->Unit(benchmark::kMicrosecond);
