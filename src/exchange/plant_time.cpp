@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <memory>
 
 namespace mellowbin::exchange {
 namespace {
@@ -90,7 +91,7 @@ private:
         if (hour_ && hour_->info.first.end != info.first.end)
             end();
         if (!hour_) {
-            hour_ = RepeatedHour{info, local, {}, false, {}, {}};
+            hour_ = std::make_unique<RepeatedHour>(RepeatedHour{info, local, {}, false, {}, {}});
             if (last_certain_ && *last_certain_ < info.first.end)
                 hour_->before = last_certain_;
         } else if (local <= hour_->newest) {
@@ -129,7 +130,7 @@ private:
 
     ZoneRules rules_;
     PlantInstants& found_;
-    std::optional<RepeatedHour> hour_;
+    std::unique_ptr<RepeatedHour> hour_; ///< none: no hour is being repeated
     std::optional<Instant> last_certain_;
 };
 
