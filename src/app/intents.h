@@ -4,6 +4,7 @@
 #include "core/retest.h"
 #include "core/stock.h"
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -112,7 +113,28 @@ struct AddRun {
 struct DropRun {
     RunId run;
 };
+/// Other batches, another place in time or on another line; what is left empty stays as it is.
+struct ChangeRun {
+    RunId run;
+    std::string line; ///< name
+    std::string day;  ///< ISO
+    std::string batches;
+    std::string sequence; ///< its place among the runs of line and day, from 1
+};
+/// A lot of one run is wanted in another: as much as the other needs is locked to it there and taken from
+/// where it stood; without `from` it comes from what no run has.
+struct GiveLot {
+    LotId lot;
+    std::optional<RunId> from;
+    RunId to;
+};
 struct PlanRuns {
+    Day from;
+    int days = 7;
+    double seconds = 0; ///< to search for; 0: as Settings say
+};
+/// A plan close to the one in the book: what no longer holds is mended first, then what lies near it.
+struct Replan {
     Day from;
     int days = 7;
 };
@@ -132,6 +154,51 @@ struct UnlockAssignment {
     RunId run;
     LotId lot;
 };
+
+// Deliveries to come, flour that is spoken for
+struct ExpectDelivery {
+    std::string mill;  ///< name
+    std::string flour; ///< name
+    std::string kg;
+    std::string arrives; ///< ISO day
+    std::string milled;  ///< ISO day; empty: not known
+};
+/// It came or was called off. With a lot, what plans had from it goes to that lot, as far as it reaches.
+struct EndExpectation {
+    ExpectedId delivery;
+    std::optional<LotId> came_as;
+    std::string reason; ///< where it was called off
+};
+struct ReserveLot {
+    LotId lot;
+    std::string product; ///< name; empty: nobody's, the kg are kept back from every plan
+    std::string kg;      ///< empty with a product
+    std::string reason;
+};
+struct EndReservation {
+    ReservationId reservation;
+    std::string reason;
+};
+
+// What if: tried on a copy, never in the book
+struct SupposeRunMoved {
+    RunId run;
+    std::string line, day, sequence; ///< as in ChangeRun
+};
+struct SupposeOrder {
+    std::string flour, kg, arrives;
+};
+struct SupposeNoOxidant {
+    std::string market; ///< key
+};
+struct SupposeLotHeld {
+    LotId lot;
+};
+struct DropSupposition {
+    int index = 0; ///< into PlanModel::suppositions
+};
+/// Plans with what is supposed, beside the plan in the book; the result can be looked at, not adopted.
+struct PlanSuppositions {};
 
 // Mixer
 struct ConfirmBatch {
@@ -173,10 +240,12 @@ struct PutAwayNotice {};
 using Intent =
     std::variant<TakeIn, ReadCertificateFile, TakeInFile, ReleaseLot, HoldLot, RejectLot, WithdrawLots,
                  MoveLot, CountLot, WasteLot, CounterMovement, LogRetest, WithdrawRetest, ReadClimateLog,
-                 WithdrawClimateLog, CompareLearned, AdoptLearned, RestoreLearned, AddRun, DropRun, PlanRuns,
-                 StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments, LockAssignment, UnlockAssignment,
-                 ConfirmBatch, ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot, ShowAsOf, OpenRun, ShowPlan,
-                 Search, PutAwayNotice>;
+                 WithdrawClimateLog, CompareLearned, AdoptLearned, RestoreLearned, AddRun, DropRun, ChangeRun,
+                 GiveLot, PlanRuns, Replan, ExpectDelivery, EndExpectation, ReserveLot, EndReservation,
+                 SupposeRunMoved, SupposeOrder, SupposeNoOxidant, SupposeLotHeld, DropSupposition,
+                 PlanSuppositions, StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments, LockAssignment,
+                 UnlockAssignment, ConfirmBatch, ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot, ShowAsOf,
+                 OpenRun, ShowPlan, Search, PutAwayNotice>;
 using Intents = std::vector<Intent>;
 
 } // namespace mellowbin::app

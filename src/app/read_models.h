@@ -265,8 +265,9 @@ struct ReadinessModel {
 };
 
 struct PlannedLot {
-    LotId lot;
-    std::string code;
+    LotId lot;           ///< not known where the flour is still to come
+    ExpectedId delivery; ///< known where it is
+    std::string code;    ///< of the lot or of the delivery
     double kg = 0;
     bool is_locked = false;
     double maturity = 0; ///< likely, 0..1, on the run's day
@@ -288,8 +289,55 @@ struct PlannedRun {
     std::string windows_words; ///< "protein 0.2 % below"; empty: inside all
     std::string law_words;     ///< "room 12 mg/kg of 200 (Canada)"
     double law_fill = 0;       ///< share of the room that is used
-    std::vector<std::string> reasons; ///< of the shortage or of what was forbidden
+    std::vector<std::string> reasons;   ///< of what is missing, each with what would cure it
+    std::vector<std::string> forbidden; ///< a sentence a rule: which lots it forbids
+    int possible_lots = 0;              ///< that no rule forbids; of a proposed plan
     bool is_past = false;
+    bool is_frozen = false;  ///< mixed already, or too near to be changed
+    bool is_changed = false; ///< the proposed plan has other lots or masses than the book
+};
+
+/// What one part of two plans weighs.
+struct ComparedPart {
+    std::string name; ///< "Flour short"
+    double before = 0, after = 0;
+    std::string before_words, after_words; ///< the figure people ask for: "3 200 kg", "12 mg/kg in the mean"
+};
+
+struct MovedRun {
+    RunId run;
+    std::string title;         ///< "Fri 27 Nov, Line 1: Pan bread (R261127-1-2)"
+    std::string before, after; ///< the lots with their kg
+    std::string gain;          ///< in words; empty: neither better nor worse
+};
+
+/// Two plans side by side.
+struct PlanComparison {
+    std::string before_name, after_name; ///< "Plan in the book", "New plan"
+    std::vector<ComparedPart> parts;     ///< the whole last
+    std::vector<MovedRun> moved;
+    std::string verdict; ///< one line: what it gains and what moves
+};
+
+/// What to order so that it can mature in time.
+struct OrderAdvice {
+    std::string flour;
+    double kg = 0;
+    std::optional<Day> order_by; ///< latest day to arrive naturally matured; none: it is too late for that
+    std::string for_runs;        ///< "2 runs from Mon 7 Dec"
+    std::string if_later;        ///< what oxidant or fermentation it costs if it comes later
+};
+
+struct ExpectedRow {
+    ExpectedId id;
+    std::string words;    ///< "E-3: 24 000 kg Strong white from Hill Mill, Fri 4 Dec"
+    std::string promised; ///< "18 000 kg in 3 runs"
+    bool is_late = false;
+};
+struct ReservedRow {
+    ReservationId id;
+    LotId lot;
+    std::string words;
 };
 
 struct PlanModel {
@@ -300,11 +348,21 @@ struct PlanModel {
     std::vector<PlannedRun> runs;
     Standing standing = Standing::adopted;
     bool is_planning = false;
-    std::string progress;                          ///< "120 steps, 0.4 s, best 5 920, bound 4 050"
-    std::string objective;                         ///< in words, by parts
-    std::vector<std::string> changes;              ///< of a proposed plan against the adopted one
-    std::vector<std::string> shortages;            ///< each with its cure: how much, from when, order by
-    std::vector<std::string> products, line_names; ///< to add a run
+    std::string progress; ///< "120 steps, 0.4 s, best 5 920, bound 4 050"
+    std::vector<std::string>
+        bounds;               ///< what is proven, tier by tier: "Flour short: nothing can be short of ..."
+    bool is_supposed = false; ///< the proposal rests on suppositions
+    std::vector<std::string> suppositions;    ///< in words, in the order they were made
+    std::optional<PlanComparison> comparison; ///< of the proposal with the plan in the book
+    std::vector<OrderAdvice> orders;
+    std::vector<ExpectedRow> expected;
+    std::vector<ReservedRow> reserved;
+    std::string replan_words; ///< why the plan in the book no longer holds; empty: it holds
+    std::vector<std::string> markets, mills, flours; ///< to choose from
+    std::string objective;                           ///< in words, by parts
+    std::vector<std::string> changes;                ///< of a proposed plan against the adopted one
+    std::vector<std::string> shortages;              ///< each with its cure: how much, from when, order by
+    std::vector<std::string> products, line_names;   ///< to add a run
     bool can_adopt = false;
     std::string adopt_blocked; ///< why a proposed plan cannot be adopted any more
 };

@@ -29,6 +29,8 @@ using LineId = Id<struct LineRecord>;
 using RunId = Id<struct RunRecord>;
 using RetestId = Id<struct RetestRecord>;
 using ClimateLogId = Id<struct ClimateLogRecord>;
+using ExpectedId = Id<struct ExpectedDeliveryRecord>;
+using ReservationId = Id<struct ReservationRecord>;
 using LearningId = Id<struct LearningRecord>;
 
 } // namespace mellowbin

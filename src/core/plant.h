@@ -71,6 +71,15 @@ struct Ingredient {
     friend bool operator==(const Ingredient&, const Ingredient&) = default;
 };
 
+/// The part of a formula's flour that is of another kind than the rest, such as the rye of a mixed loaf. It
+/// is a need of its own: lots of its own flour, windows of its own.
+struct SecondFlour {
+    FlourId flour;
+    double share = 0;      ///< of the formula's flour, above 0 and below 1
+    Specification windows; ///< of the lots that go into this part
+    friend bool operator==(const SecondFlour&, const SecondFlour&) = default;
+};
+
 struct Product {
     ProductId id;
     std::string name;
@@ -79,8 +88,10 @@ struct Product {
     FoodClass food = FoodClass::bread;
     Specification windows; ///< of the blend that goes into it
     Maturity maturity_target{0.9};
-    int most_lots = 3;                ///< in one blend
-    double least_share = 0.1;         ///< of a lot in a blend
+    int most_lots = 3;            ///< in one blend
+    double least_share = 0.1;     ///< of a lot in a blend
+    bool one_lot_a_batch = false; ///< a batch takes one lot alone: whole batches, each lot inside the windows
+    std::optional<SecondFlour> second_flour;
     std::optional<Substance> oxidant; ///< the one this bakery would dose; none: the product goes without
     OxidantPpm house_maximum{0};      ///< the bakery's own cap on it, mill and bakery together
     AbsorptionPoints water_offset{0}; ///< dough water against the farinograph's, points on flour at 14 %
@@ -124,6 +135,39 @@ struct Run {
     int batches = 1;
     Grams flour; ///< what the run needs in all
     friend bool operator==(const Run&, const Run&) = default;
+};
+
+/// Flour that was ordered and has not come yet: the plan may count on it from its arrival on.
+struct ExpectedDelivery {
+    ExpectedId id;
+    std::string code; ///< "E-3"
+    MillId mill;
+    FlourId flour;
+    Grams mass;
+    Day arrives;
+    Day milled; ///< as the mill says; without its word the day of arrival, which ages the flour least
+    bool has_come = false; ///< taken in or called off; the plan counts on it no more
+    friend bool operator==(const ExpectedDelivery&, const ExpectedDelivery&) = default;
+};
+
+/// Flour of an expected delivery that a plan has for a run.
+struct Promise {
+    RunId run;
+    ExpectedId delivery;
+    Grams mass;
+    std::string reason; ///< in words
+    friend bool operator==(const Promise&, const Promise&) = default;
+};
+
+/// Flour of a lot that is spoken for: so much kept back from every plan, or, with a product, the whole lot
+/// for the runs of that product alone.
+struct Reservation {
+    ReservationId id;
+    LotId lot;
+    std::optional<ProductId> product;
+    Grams kept_back; ///< 0 with a product
+    std::string reason;
+    friend bool operator==(const Reservation&, const Reservation&) = default;
 };
 
 /// kg of a lot for a run.

@@ -13,12 +13,14 @@ namespace mellowbin::planning {
 
 enum class BoundProof { prove, leave_out };
 
-/// How much work a plan is worth. Steps, not seconds: the same problem and effort give the same plan on any
-/// machine.
+/// How much work a plan is worth. Counted in steps the same problem, seed and effort give the same plan on any
+/// machine; counted in seconds, as many steps as the machine does in them.
 struct Effort {
-    std::int64_t improvement_steps = 4000; ///< of ruin and recreate after the first plan; 0: none
+    std::int64_t improvement_steps = 4000; ///< of ruin and recreate after the first plan, a thread; 0: none
     BoundProof bound = BoundProof::prove;
     std::uint64_t seed = 1;
+    double seconds = 0; ///< above zero: improve for so long, and steps do not matter
+    int threads = 1;    ///< chains that exchange their best plan; the same steps give the same plan for one seed
 };
 
 enum class Stage { first_plan, improving, polishing, proving_bound, done };

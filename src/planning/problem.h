@@ -36,7 +36,8 @@ struct Product {
     std::vector<Window> windows; ///< one for each Problem::properties, in that order
     double maturity_target_points = 0;
     int max_lots = 2;
-    double min_share = 0;                             ///< of the run's flour, 0..1; a locked lot is exempt
+    bool one_lot_a_batch = false; ///< each lot in whole batches (Run::batch_t), inside the windows by itself
+    double min_share = 0;         ///< of the run's flour, 0..1; a locked lot is exempt
     OxidantPolicy oxidant = OxidantPolicy::forbidden; ///< whether the bakery may add any
     double oxidant_cap_ppm = 0;                       ///< mill and bakery together, mg per kg flour
 
@@ -67,7 +68,9 @@ struct Run {
     int prev_on_line =
         -1; ///< index of the run before on the same line; -1: none, so no lot change is counted
     double demand_t = 0;
-    int product = 0; ///< index
+    int product = 0;    ///< index
+    double batch_t = 0; ///< flour of one batch; above zero where the product takes one lot a batch
+    double urgency = 1; ///< what a tonne short counts here against Weights::short_per_t; above zero
     RunState state = RunState::open;
 };
 
