@@ -269,15 +269,14 @@ Result<Problem> read_instance(std::string_view text) {
     return Reader{}.read(file);
 }
 
-std::string write_plan(const Problem& problem, const planning::Plan& plan,
-                       const planning::Evaluation& evaluation, std::optional<double> bound) {
+std::string write_plan(const Problem& problem, const planning::Outcome& outcome) {
     json out;
     out["assignments"] = json::array();
-    for (const planning::Assignment& a : plan.assignments)
+    for (const planning::Assignment& a : outcome.plan.assignments)
         out["assignments"].push_back(
             {{"run", problem.runs[a.run].id}, {"lot", problem.lots[a.lot].id}, {"tonnes", a.tonnes}});
-    const planning::Parts& parts = evaluation.parts;
-    out["objective"] = evaluation.objective;
+    const planning::Parts& parts = outcome.evaluation.parts;
+    out["objective"] = outcome.evaluation.objective;
     out["parts"] = {{"shortage", parts.shortage},
                     {"windows", parts.windows},
                     {"maturity", parts.maturity},
@@ -287,8 +286,17 @@ std::string write_plan(const Problem& problem, const planning::Plan& plan,
                     {"lotChanges", parts.lot_changes},
                     {"age", parts.age},
                     {"cost", parts.cost}};
-    if (bound)
-        out["bound"] = *bound;
+    if (outcome.bound)
+        out["bound"] = *outcome.bound;
+    const auto tell = [&out](const char* tier, const std::optional<double>& proven) {
+        if (proven)
+            out["boundByPart"][tier] = *proven;
+    };
+    tell("shortage", outcome.tiers.shortage);
+    tell("windows", outcome.tiers.windows);
+    tell("maturity", outcome.tiers.maturity);
+    tell("waste", outcome.tiers.waste);
+    out["steps"] = outcome.steps;
     return out.dump(1) + "\n";
 }
 

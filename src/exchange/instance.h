@@ -1,7 +1,7 @@
 #pragma once
 
 #include "core/result.h"
-#include "planning/evaluate.h"
+#include "planning/make_plan.h"
 
 #include <optional>
 #include <string>
@@ -16,9 +16,8 @@ namespace mellowbin::exchange {
 /// name.
 Result<planning::Problem> read_instance(std::string_view text);
 
-/// The plan as JSON: assignments by the names of runs and lots, the objective and its parts, the bound if
-/// proven.
-std::string write_plan(const planning::Problem& problem, const planning::Plan& plan,
-                       const planning::Evaluation& evaluation, std::optional<double> bound);
+/// The plan as JSON: assignments by the names of runs and lots, the objective and its parts, what is proven
+/// of the whole and of parts, the steps of the search.
+std::string write_plan(const planning::Problem& problem, const planning::Outcome& outcome);
 
 } // namespace mellowbin::exchange

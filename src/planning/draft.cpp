@@ -43,11 +43,48 @@ void Draft::set_charges(int run) {
     for (const int next : tables_.next[run])
         each_lot(tables_.runs[next], tables_.locked[next], blends_[next],
                  [&](int l) { charge_[l] -= change; });
+    if (!habit_ || habit_->lots[run].empty())
+        return;
+    for (double& charge : charge_)
+        charge += habit_->charge;
+    for (const int l : habit_->lots[run])
+        charge_[l] -= 2 * habit_->charge; // a lot that stays is not lost
 }
 
-void Draft::fill(int run, const double* price) {
+double Draft::habit_worth(int run) const {
+    return habit_ ? habit_->charge * static_cast<double>(habit_->lots[run].size()) : 0.0;
+}
+
+double Draft::charge_for_change(int run) const {
+    if (!habit_ || habit_->lots[run].empty())
+        return 0;
+    const std::vector<int>& before = habit_->lots[run];
+    int kept = 0;
+    for (const int l : before)
+        kept += holds(run, l) ? 1 : 0;
+    return habit_->charge * (static_cast<int>(before.size()) + blends_[run].count - 2 * kept);
+}
+
+double Draft::fill(int run, const double* price, const Interest& interest) {
     set_charges(run);
-    put(run, kernel_.best(tables_.runs[run], {free_t_.data(), price, charge_.data()}));
+    const RunTable& table = tables_.runs[run];
+    const Blend blend = kernel_.best(table, {free_t_.data(), price, charge_.data()}, interest);
+    put(run, blend);
+    double cost = blend.cost;
+    for (int i = 0; i < blend.count; ++i)
+        cost += charge_[table.lot[blend.parts[i].candidate]];
+    return cost;
+}
+
+double Draft::least_cost(int run) {
+    std::fill(charge_.begin(), charge_.end(), 0.0);
+    return kernel_.best(tables_.runs[run], {tables_.free_t.data(), nullptr, charge_.data()}).cost;
+}
+
+void Draft::take_over(const Draft& other) {
+    blends_ = other.blends_;
+    free_t_ = other.free_t_;
+    holders_ = other.holders_;
 }
 
 Blend Draft::best_without(int run, int lot) {
@@ -105,7 +142,7 @@ double Draft::cost_of_run(int run) const {
     if (prev >= 0)
         each_lot(tables_.runs[run], tables_.locked[run], blends_[run],
                  [&](int l) { changes += holds(prev, l) ? 0 : 1; });
-    return blends_[run].cost + problem_.weights.lot_change * changes;
+    return blends_[run].cost + problem_.weights.lot_change * changes + charge_for_change(run);
 }
 
 double Draft::objective() const {

@@ -8,27 +8,42 @@
 
 namespace mellowbin::planning {
 
+/// What runs had before, and what each lot that one of them gains or loses is charged.
+struct Habit {
+    double charge = 0;                  ///< currency
+    std::vector<std::vector<int>> lots; ///< per run; empty: the run is not charged
+};
+
 /// A plan while it is being made: the blend of every run, what is left of every lot, and the objective, kept
 /// up to date as runs are emptied and filled. The problem and its tables must outlive it.
 class Draft {
 public:
     Draft(const Problem& problem, const Tables& tables);
 
-    /// Gives the run the best blend of what is free now; it must be empty. `price` per lot, or null.
-    void fill(int run, const double* price);
+    void keep_to(const Habit& habit) { habit_ = &habit; }
+    /// Gives the run the best blend of what is free now; it must be empty. `price` per lot, or null. Gives
+    /// back what that costs, lot changes included.
+    double fill(int run, const double* price, const Interest& interest = {});
     void empty(int run);
     /// The best blend for an empty run if one lot were not there.
     Blend best_without(int run, int lot);
     /// Takes the blend as it is; its stock must be free.
     void put(int run, const Blend& blend);
-    /// Empties everything and takes over the free part of the plan.
+    /// Empties everything and takes over the free part of the plan,.
     void take_over(const Plan& plan);
+    /// Takes over another draft of the same problem.
+    void take_over(const Draft& other);
+    /// Cost of the best blend if all stock were this run's and no lot change cost anything: about the least
+    /// that the run can cost.
+    double least_cost(int run);
 
     [[nodiscard]] const Blend& blend(int run) const { return blends_[run]; }
     [[nodiscard]] const std::vector<int>& holders(int lot) const { return holders_[lot]; }
-    /// The run's own cost and its lot changes.
+    /// The run's own cost, its lot changes and what it changed against its habit.
     [[nodiscard]] double cost_of_run(int run) const;
     [[nodiscard]] double objective() const;
+    /// What the charges against the run's habit come to if it keeps nothing; 0 without a habit.
+    [[nodiscard]] double habit_worth(int run) const;
     [[nodiscard]] Plan plan() const;
     [[nodiscard]] const Problem& problem() const { return problem_; }
     [[nodiscard]] const Tables& tables() const { return tables_; }
@@ -36,9 +51,11 @@ public:
 private:
     [[nodiscard]] bool holds(int run, int lot) const;
     void set_charges(int run);
+    [[nodiscard]] double charge_for_change(int run) const;
 
     const Problem& problem_;
     const Tables& tables_;
+    const Habit* habit_ = nullptr;
     Kernel kernel_;
     std::vector<Blend> blends_;
     std::vector<double> free_t_;

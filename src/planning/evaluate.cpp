@@ -24,9 +24,15 @@ public:
         for (const auto& [l, t] : use_)
             result_.planned_t += t;
         result_.short_t = std::max(0.0, p_.runs[r_].demand_t - result_.planned_t);
-        result_.parts.shortage = p_.weights.short_per_t * result_.short_t;
-        judge_windows();
-        judge_maturity();
+        result_.parts.shortage = p_.weights.short_per_t * p_.runs[r_].urgency * result_.short_t;
+        result_.off_window.assign(p_.properties.size(), 0.0);
+        if (p_.product_of(r_).one_lot_a_batch) { // nothing evens out: every lot by itself
+            for (const auto& [l, t] : use_)
+                judge_dough({{l, t}});
+        } else {
+            judge_dough(use_);
+        }
+        judge_blend();
         judge_age_and_cost();
         if (before)
             for (const auto& [l, t] : use_)
@@ -36,54 +42,67 @@ public:
     }
 
 private:
-    void judge_windows() {
-        result_.off_window.assign(p_.properties.size(), 0.0);
+    /// Flour that is mixed together.
+    void judge_dough(const Use& use) {
+        judge_windows(use);
+        judge_maturity(use);
+    }
+
+    void judge_windows(const Use& use) {
         for (std::size_t k = 0; k < p_.properties.size(); ++k) {
             const Window& window = p_.product_of(r_).windows[k];
             double below = 0;
             double above = 0;
-            double sum = 0;
-            for (const auto& [l, t] : use_) {
+            for (const auto& [l, t] : use) {
                 const double value = p_.lots[l].values[k];
                 if (window.low)
                     below += (*window.low - value) * t;
                 if (window.high)
                     above += (value - *window.high) * t;
-                sum += value * t;
             }
             below = std::max(0.0, below);
             above = std::max(0.0, above);
             result_.parts.windows += p_.weights.window_per_t_half_width * (below + above) / window.scale;
-            if (result_.planned_t <= nothing_t)
-                continue;
-            result_.blend.push_back(sum / result_.planned_t);
-            result_.off_window[k] = (above - below) / result_.planned_t;
+            if (result_.planned_t > nothing_t)
+                result_.off_window[k] += (above - below) / result_.planned_t;
         }
     }
 
     /// The bakery's oxidant fills what maturity is missing, as far as the cap leaves room beside the mill's.
-    void judge_maturity() {
+    void judge_maturity(const Use& use) {
         const Product& product = p_.product_of(r_);
         const double per_ppm = p_.oxidant_points_per_ppm;
         double gap = 0;
         double mill = 0;
-        for (const auto& [l, t] : use_) {
+        double mixed = 0;
+        for (const auto& [l, t] : use) {
+            mixed += t;
             gap += (product.maturity_target_points - p_.at(l, r_).maturity_points) * t;
             mill += p_.lots[l].mill_oxidant_ppm * t;
         }
         const bool may_dose = product.oxidant == OxidantPolicy::allowed && per_ppm > 0;
-        const double room =
-            may_dose ? std::max(0.0, product.oxidant_cap_ppm * result_.planned_t - mill) : 0.0;
+        const double room = may_dose ? std::max(0.0, product.oxidant_cap_ppm * mixed - mill) : 0.0;
         const double added = room > 0 && gap > 0 ? std::min(gap / per_ppm, room) : 0.0;
         const double missing = std::max(0.0, gap - per_ppm * added);
-        result_.parts.oxidant = p_.weights.oxidant_per_t_100_ppm * added / 100;
-        result_.parts.maturity = p_.weights.maturity_per_t_10_points * missing / 10;
+        result_.parts.oxidant += p_.weights.oxidant_per_t_100_ppm * added / 100;
+        result_.parts.maturity += p_.weights.maturity_per_t_10_points * missing / 10;
         if (result_.planned_t <= nothing_t)
             return;
-        result_.maturity_points = product.maturity_target_points - gap / result_.planned_t;
-        result_.maturity_gap_points = missing / result_.planned_t;
-        result_.mill_oxidant_ppm = mill / result_.planned_t;
-        result_.added_oxidant_ppm = added / result_.planned_t;
+        result_.maturity_gap_points += missing / result_.planned_t;
+        result_.added_oxidant_ppm += added / result_.planned_t;
+    }
+
+    void judge_blend() {
+        if (result_.planned_t <= nothing_t)
+            return;
+        result_.blend.assign(p_.properties.size(), 0.0);
+        for (const auto& [l, t] : use_) {
+            const double share = t / result_.planned_t;
+            for (std::size_t k = 0; k < p_.properties.size(); ++k)
+                result_.blend[k] += share * p_.lots[l].values[k];
+            result_.maturity_points += share * p_.at(l, r_).maturity_points;
+            result_.mill_oxidant_ppm += share * p_.lots[l].mill_oxidant_ppm;
+        }
     }
 
     /// Age and price count from the run's oldest and cheapest usable lot, else a constant would hide what was
@@ -162,14 +181,18 @@ private:
                 broken(Rule::least_share, r, l, cause,
                        fmt::format("{} is below its least share in {}", lot(l), run(r)));
         }
-        double mill = 0;
-        for (const auto& [l, t] : uses_[r])
-            mill += t * p_.lots[l].mill_oxidant_ppm;
-        if (mill > product.oxidant_cap_ppm * total + bearable_oxidant)
-            broken(Rule::oxidant_cap, r, -1,
-                   locked_mill > product.oxidant_cap_ppm * locked_t + bearable_oxidant ? Cause::lock
-                                                                                       : Cause::plan,
-                   fmt::format("the mill's oxidant is over the cap in {}", run(r)));
+        if (product.one_lot_a_batch) {
+            whole_batches(r);
+        } else {
+            double mill = 0;
+            for (const auto& [l, t] : uses_[r])
+                mill += t * p_.lots[l].mill_oxidant_ppm;
+            if (mill > product.oxidant_cap_ppm * total + bearable_oxidant)
+                broken(Rule::oxidant_cap, r, -1,
+                       locked_mill > product.oxidant_cap_ppm * locked_t + bearable_oxidant ? Cause::lock
+                                                                                           : Cause::plan,
+                       fmt::format("the mill's oxidant is over the cap in {}", run(r)));
+        }
         const int count = static_cast<int>(uses_[r].size());
         if (count > product.max_lots)
             broken(Rule::most_lots, r, -1,
@@ -179,6 +202,21 @@ private:
             broken(Rule::demand, r, -1,
                    locked_t > p_.runs[r].demand_t + bearable_t ? Cause::lock : Cause::plan,
                    fmt::format("{} gets more than its need", run(r)));
+    }
+
+    /// Each lot fills batches of its own and keeps the cap by itself.
+    void whole_batches(int r) {
+        for (const auto& [l, t] : uses_[r]) {
+            const Cause cause = locks_[r].contains(l) ? Cause::lock : Cause::plan;
+            const double batches = t / p_.runs[r].batch_t;
+            if (std::abs(batches - std::round(batches)) * p_.runs[r].batch_t > bearable_t)
+                broken(Rule::whole_batches, r, l, cause,
+                       fmt::format("{} gives {:.3f} batches in {}, whole ones are expected", lot(l), batches,
+                                   run(r)));
+            if (p_.lots[l].mill_oxidant_ppm > p_.product_of(r).oxidant_cap_ppm + bearable_oxidant)
+                broken(Rule::oxidant_cap, r, l, cause,
+                       fmt::format("the mill's oxidant in {} is over the cap in {}", lot(l), run(r)));
+        }
     }
 
     void locks_of_run(int r) {

@@ -58,7 +58,17 @@ struct RunResult {
     Parts parts; ///< waste belongs to lots, not runs, and is zero here
 };
 
-enum class Rule { usable, least_share, most_lots, demand, stock, oxidant_cap, lock_kept, frozen };
+enum class Rule {
+    usable,
+    least_share,
+    most_lots,
+    demand,
+    stock,
+    oxidant_cap,
+    lock_kept,
+    frozen,
+    whole_batches ///< of a product that takes one lot a batch
+};
 /// Whose doing a broken rule is: a lock that breaks it by itself is not the plan's.
 enum class Cause { plan, lock };
 

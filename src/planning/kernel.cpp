@@ -6,6 +6,12 @@
 
 namespace mellowbin::planning {
 
+namespace {
+
+constexpr double much_missing = 0.25; ///< share of the fill
+
+} // namespace
+
 double cost_of(const RunTable& run, const Blend& blend) {
     double filled = 0;
     double cost = 0;
@@ -29,7 +35,7 @@ void Kernel::keep(const Support& support) {
         best_ = support;
 }
 
-void Kernel::gather(const RunTable& run, const Market& market) {
+void Kernel::gather(const RunTable& run, const Market& market, const Interest& interest) {
     run_ = &run;
     candidates_.clear();
     small_.clear();
@@ -50,12 +56,15 @@ void Kernel::gather(const RunTable& run, const Market& market) {
     base_over_ = 0;
     best_ = {};
     best_.cost = run.short_cost;
+    most_missing_ = interest.missing;
     for (int k = 0; k < run.hinges; ++k) {
         if (run.base[k] <= 0)
             continue;
         base_over_ |= std::uint64_t{1} << k;
         best_.cost += run.base[k];
     }
+    if (!market.price) // a price makes a blend dearer than it is
+        best_.cost = std::min(best_.cost, interest.cost);
 }
 
 void Kernel::try_singles() {
@@ -64,11 +73,8 @@ void Kernel::try_singles() {
         support.count = 1;
         support.of[0] = i;
         const Candidate& c = candidates_[i];
-        if (c.most < 1) {
-            if (settled(support))
-                keep(support);
+        if (c.most < 1) // too little alone: looked at by try_short(), if the run stays short
             continue;
-        }
         if (!run_->law.empty() && run_->law_base + run_->law[c.index] > slight_share)
             continue;
         support.share[0] = 1;
@@ -142,8 +148,8 @@ void Kernel::try_pairs() {
 
 /// Two lots that cannot fill the run: looked at with all of both taken; only the best are walked later.
 void Kernel::try_rest(int i, int j) {
-    const double missing = run_->short_cost * (1 - candidates_[i].most - candidates_[j].most);
-    if (run_->max_free_lots == 2 && missing >= best_.cost)
+    const double missing = 1 - most_of(candidates_[i], candidates_[j]);
+    if (run_->max_free_lots == 2 && (missing > most_missing_ || run_->short_cost * missing >= best_.cost))
         return;
     Support support;
     if (take_all_of(i, j, support))
@@ -152,63 +158,99 @@ void Kernel::try_rest(int i, int j) {
 
 void Kernel::settle_rests() {
     const auto cheaper = [](const Support& a, const Support& b) { return a.cost < b.cost; };
-    const auto kept = std::min<std::ptrdiff_t>(seeds_kept, std::ssize(rests_));
+    const auto kept = std::min<std::ptrdiff_t>(seeds_kept(), std::ssize(rests_));
     std::partial_sort(rests_.begin(), rests_.begin() + kept, rests_.end(), cheaper);
-    rests_.resize(kept);
+    std::ptrdiff_t seeds = run_->max_free_lots > 2 ? kept : 0;
     for (Support& support : rests_) {
-        if (settled(support))
+        const double missing = 1 - support.share[0] - support.share[1];
+        const bool is_seed = seeds-- > 0;
+        if (missing <= most_missing_ && least_rest(support) < best_.cost && settled(support))
             keep(support);
-        if (run_->max_free_lots > 2)
+        if (is_seed)
             grown_.push_back(support);
     }
     rests_.clear();
 }
 
-/// The run stays short so far: lots of which less than a least share of the full run is left.
-void Kernel::try_small() {
-    const int first = static_cast<int>(candidates_.size());
+/// What a pair that cannot fill the run costs at least.
+double Kernel::least_rest(const Support& support) const {
+    const Candidate& a = candidates_[support.of[0]];
+    const Candidate& b = candidates_[support.of[1]];
+    return a.charge + b.charge + run_->short_cost * (1 - support.share[0] - support.share[1]) +
+           std::min(0.0, a.most * a.linear) + std::min(0.0, b.most * b.linear);
+}
+
+/// Blends that leave some of the run short: one lot alone as far as it goes, and lots of which less than a
+/// least share of the full run is left.
+void Kernel::try_short() {
+    const auto first = std::ssize(candidates_);
     candidates_.insert(candidates_.end(), small_.begin(), small_.end());
-    for (int j = first; j < static_cast<int>(candidates_.size()); ++j) {
-        Support one;
-        one.count = 1;
-        one.of[0] = j;
-        if (settled(one))
-            keep(one);
-        for (int i = 0; i < j && run_->max_free_lots > 1; ++i)
-            if (candidates_[i].most + candidates_[j].most < 1)
+    for (int j = 0; j < std::ssize(candidates_); ++j) {
+        const Candidate& c = candidates_[j];
+        const double least = c.charge + run_->short_cost * (1 - c.most) + std::min(0.0, c.most * c.linear);
+        Support alone;
+        alone.count = 1;
+        alone.of[0] = j;
+        const bool is_full = c.most >= 1 && (run_->law.empty() || run_->law_base + run_->law[c.index] <= 0);
+        if (!is_full && 1 - c.most <= most_missing_ && least < best_.cost && settled(alone))
+            keep(alone);
+        for (int i = 0; j >= first && i < j && run_->max_free_lots > 1; ++i)
+            if (1 - most_of(candidates_[i], c) <= most_missing_)
                 try_rest(i, j);
     }
     settle_rests();
 }
 
-/// All that is left of two lots, where that is too little for the run and each is at least its least share.
+/// As much of two lots as goes, where that is too little for the run: all that is left of both, or all of the
+/// one that then is at its least share.
 bool Kernel::take_all_of(int i, int j, Support& support) const {
     const Candidate& a = candidates_[i];
     const Candidate& b = candidates_[j];
-    const double filled = a.most + b.most;
+    const double filled = most_of(a, b);
+    double share_a = std::min(a.most, filled);
+    double share_b = filled - share_a;
+    if (b.most < a.most) {
+        share_b = std::min(b.most, filled);
+        share_a = filled - share_b;
+    }
     const double floor = run_->locked_share + run_->tonne_share * filled;
-    if (filled >= 1 || std::min(a.most, b.most) < floor)
-        return false;
-    if (!run_->law.empty() && run_->law_base + a.most * run_->law[a.index] + b.most * run_->law[b.index] > 0)
+    if (filled >= 1 || filled <= slight_share || std::min(share_a, share_b) < floor - slight_share)
         return false;
     support.count = 2;
     support.of = {i, j};
-    support.share = {a.most, b.most};
+    support.share = {share_a, share_b};
+    if (!run_->law.empty() &&
+        run_->law_base + share_a * run_->law[a.index] + share_b * run_->law[b.index] > 0)
+        return settled(support); // only so far as the mill's oxidant allows
     support.cost =
-        a.charge + b.charge + a.most * a.linear + b.most * b.linear + run_->short_cost * (1 - filled);
+        a.charge + b.charge + share_a * a.linear + share_b * b.linear + run_->short_cost * (1 - filled);
     for (std::uint64_t over = a.over | b.over | base_over_; over != 0; over &= over - 1) {
         const int k = std::countr_zero(over);
-        support.cost += std::max(0.0, a.most * a.pure[k] + b.most * b.pure[k] + (1 - filled) * run_->base[k]);
+        support.cost +=
+            std::max(0.0, share_a * a.pure[k] + share_b * b.pure[k] + (1 - filled) * run_->base[k]);
     }
     return true;
 }
 
-Blend Kernel::best(const RunTable& run, const Market& market) {
+/// How far two lots fill the run: no further than their stock goes, nor than the smaller one is its least
+/// share.
+double Kernel::most_of(const Candidate& a, const Candidate& b) const {
+    double filled = a.most + b.most;
+    if (run_->tonne_share > 0)
+        filled = std::min(filled, (std::min(a.most, b.most) - run_->locked_share) / run_->tonne_share);
+    return std::min(1.0, filled);
+}
+
+Blend Kernel::best(const RunTable& run, const Market& market, const Interest& interest) {
     Blend blend;
     blend.cost = 0;
     if (run.fill_t <= 0)
         return blend;
-    gather(run, market);
+    if (run.batch_share > 0) {
+        run_ = &run;
+        return best_batches(market);
+    }
+    gather(run, market, interest);
     grown_.clear();
     rests_.clear();
     if (run.max_free_lots >= 1)
@@ -216,13 +258,15 @@ Blend Kernel::best(const RunTable& run, const Market& market) {
     if (run.max_free_lots >= 2)
         try_pairs();
     settle_rests();
-    double filled = 0;
-    for (int i = 0; i < best_.count; ++i)
-        filled += best_.share[i];
-    if (filled < 1 - slight_share && run.max_free_lots >= 1)
-        try_small();
-    for (int count = 3; count <= std::min(run.max_free_lots, most_blended); ++count)
+    // Where much may stay short, blends of three and four also grow from what does not fill the run.
+    const bool may_be_short = run.max_free_lots >= 1 && most_missing_ > slight_share;
+    const bool grow_short = may_be_short && most_missing_ > much_missing;
+    if (grow_short)
+        try_short();
+    for (int count = 3; count <= std::min(run_->max_free_lots, most_blended); ++count)
         grow(count);
+    if (may_be_short && !grow_short)
+        try_short();
     for (int i = 0; i < best_.count; ++i) {
         if (best_.share[i] <= 1e-7)
             continue;

@@ -3,6 +3,7 @@
 #include "planning/blending.h"
 
 #include <array>
+#include <limits>
 #include <vector>
 
 namespace mellowbin::planning {
@@ -29,6 +30,12 @@ struct Market {
         nullptr; ///< currency for taking the lot at all: its lot changes; may be below zero
 };
 
+/// Which blends are worth looking for.
+struct Interest {
+    double cost = std::numeric_limits<double>::infinity(); ///< only those that cost less, charges included
+    double missing = 1; ///< only those that leave at most this share of the fill short
+};
+
 /// Finds the best blend of one run. Exact for one and two lots on the full mass: every pair is walked along
 /// its share from break point to break point of the convex cost. Three and four lots grow from the best
 /// pairs, each walked along every line on which its cost can turn. Keeps room for its work between calls: one
@@ -36,19 +43,26 @@ struct Market {
 class Kernel {
 public:
     /// Every lot keeps its least share and its stock, the mill's oxidant stays under the cap. The empty blend
-    /// (all short) is always possible. Ties go to the candidate that stands first.
-    Blend best(const RunTable& run, const Market& market);
+    /// (all short) is always possible. Ties go to the candidate that stands first. Where nothing is of
+    /// interest the blend is one that is not.
+    Blend best(const RunTable& run, const Market& market, const Interest& interest = {});
 
 private:
-    static constexpr int seeds_kept = 3; ///< blends of one lot fewer from which three and four lots grow
+    /// How many blends of one lot fewer three and four lots grow from; a search that asks for better than it
+    /// has asks often and looks less wide.
+    [[nodiscard]] int seeds_kept() const { return most_missing_ < 1 ? 2 : 3; }
 
-    void gather(const RunTable& run, const Market& market);
+    Blend best_batches(const Market& market);
+
+    void gather(const RunTable& run, const Market& market, const Interest& interest);
     void try_singles();
     void try_pairs();
     void try_pair(int i, int j);
     void try_rest(int i, int j);
     void settle_rests();
-    void try_small();
+    void try_short();
+    [[nodiscard]] double least_rest(const Support& support) const;
+    [[nodiscard]] double most_of(const Candidate& a, const Candidate& b) const;
     [[nodiscard]] bool take_all_of(int i, int j, Support& support) const;
     void grow(int count);
     void weigh_hinges(const Support& seed);
@@ -62,8 +76,10 @@ private:
     std::vector<Candidate> small_;      ///< can only be part of a run that stays short
     std::vector<Support> seeds_;        ///< the best of the last count, for growing
     std::vector<Support> grown_;
-    std::vector<Support> rests_; ///< pairs that take all that is left of both
+    std::vector<Support> wanted_; ///< with a lower bound as their cost
+    std::vector<Support> rests_;  ///< pairs that take all that is left of both
     Support best_;
+    double most_missing_ = 1;
     std::uint64_t base_over_ = 0;
     std::array<double, most_hinges> weight_{}; ///< of the hinges, for a lower bound
     std::vector<double> priced_; ///< per candidate: what a full share of it costs with these weights

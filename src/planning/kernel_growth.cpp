@@ -90,7 +90,7 @@ void Kernel::grow(int count) {
     const auto cheaper = [](const Support& a, const Support& b) { return a.cost < b.cost; };
     seeds_.swap(grown_);
     grown_.clear();
-    const auto kept = std::min<std::ptrdiff_t>(seeds_kept, std::ssize(seeds_));
+    const auto kept = std::min<std::ptrdiff_t>(seeds_kept(), std::ssize(seeds_));
     std::partial_sort(seeds_.begin(), seeds_.begin() + kept, seeds_.end(), cheaper);
     seeds_.resize(kept);
     for (const Support& seed : seeds_) {
@@ -101,12 +101,22 @@ void Kernel::grow(int count) {
             for (int k = 0; k < run_->hinges; ++k)
                 priced_[c] += weight_[k] * candidates_[c].pure[k];
         }
+        wanted_.clear();
         for (int c = 0; c < static_cast<int>(candidates_.size()); ++c) {
             if (std::find(seed.of.begin(), seed.of.begin() + seed.count, c) != seed.of.begin() + seed.count)
                 continue;
             Support support = seed;
             support.of[support.count++] = c;
-            if (least_cost(support) >= best_.cost - slight_cost || !settled(support))
+            support.cost = least_cost(support);
+            if (support.cost < best_.cost - slight_cost)
+                wanted_.push_back(support);
+        }
+        // The most promising first: each one that is better spares the rest.
+        std::sort(wanted_.begin(), wanted_.end(), cheaper);
+        for (Support& support : wanted_) {
+            if (support.cost >= best_.cost - slight_cost)
+                break;
+            if (!settled(support))
                 continue;
             keep(support);
             if (count < std::min(run_->max_free_lots, most_blended))

@@ -17,7 +17,7 @@ enum class LeastShare { kept, ignored };
 class Builder {
 public:
     Builder(const Problem& problem, const Tables& tables, LeastShare least_share)
-        : p_(problem), tables_(tables), least_share_(least_share) {
+        : p_(problem), tables_(tables), least_share_(least_share), taken_(problem.lots.size(), 0.0) {
         out_.constant = tables.constant;
         out_.stock_row.assign(problem.lots.size(), -1);
     }
@@ -32,6 +32,20 @@ public:
                                     fmt::format("x{}_{}", run.run, run.lot[c]));
             out_.pairs.push_back({run.run, run.lot[c], 0.0});
         }
+    }
+
+    /// An assignment that does not move; its run is not in the programme.
+    void keep(const Assignment& a) {
+        out_.kept.push_back(a);
+        taken_[a.lot] += a.tonnes;
+    }
+
+    /// Whole batches do not move by tonnes: the run added last keeps what it has.
+    void fix(const std::vector<Assignment>& used) {
+        for (std::size_t i = static_cast<std::size_t>(runs_.back().first); i < out_.pairs.size(); ++i)
+            for (const Assignment& a : used)
+                if (a.lot == out_.pairs[i].lot)
+                    out_.program.columns[i].lower = out_.program.columns[i].upper = a.tonnes;
     }
 
     TonnesProgram finish() {
@@ -53,7 +67,7 @@ private:
         const RunTable& run = *piece.run;
         const int n = static_cast<int>(piece.candidates.size());
         const int missing =
-            lp.add_column(p_.weights.short_per_t, 0.0, run.fill_t, fmt::format("short{}", run.run));
+            lp.add_column(run.short_cost / run.fill_t, 0.0, run.fill_t, fmt::format("short{}", run.run));
         const int need = lp.add_row(run.fill_t, run.fill_t, fmt::format("need{}", run.run));
         lp.add(need, missing, 1.0);
         for (int i = 0; i < n; ++i)
@@ -111,8 +125,8 @@ private:
         for (std::size_t i = 0; i < out_.pairs.size(); ++i) {
             const int lot = out_.pairs[i].lot;
             if (out_.stock_row[lot] < 0)
-                out_.stock_row[lot] =
-                    lp.add_row(-unbounded, tables_.free_t[lot], fmt::format("stock{}", lot));
+                out_.stock_row[lot] = lp.add_row(-unbounded, std::max(0.0, tables_.free_t[lot] - taken_[lot]),
+                                                 fmt::format("stock{}", lot));
             lp.add(out_.stock_row[lot], static_cast<int>(i), 1.0);
         }
     }
@@ -120,6 +134,7 @@ private:
     const Problem& p_;
     const Tables& tables_;
     LeastShare least_share_;
+    std::vector<double> taken_; ///< per lot, by runs that do not move
     TonnesProgram out_;
     std::vector<Piece> runs_;
 };
@@ -135,24 +150,36 @@ Plan TonnesProgram::plan_of(const Problem& problem, const std::vector<double>& x
     for (std::size_t i = 0; i < pairs.size(); ++i)
         if (x[i] > slight_t)
             plan.assignments.push_back({pairs[i].run, pairs[i].lot, x[i]});
+    plan.assignments.insert(plan.assignments.end(), kept.begin(), kept.end());
     sort_assignments(plan);
     return plan;
 }
 
-TonnesProgram polish_program(const Problem& problem, const Tables& tables, const Plan& plan) {
-    std::vector<std::vector<int>> support(problem.runs.size());
+TonnesProgram polish_program(const Problem& problem, const Tables& tables, const Plan& plan,
+                             const std::vector<int>* open) {
+    std::vector<std::vector<Assignment>> used(problem.runs.size());
     for (const Assignment& a : plan.assignments)
-        support[a.run].push_back(a.lot);
+        used[a.run].push_back(a);
     Builder builder(problem, tables, LeastShare::kept);
     std::vector<int> chosen;
     for (const RunTable& run : tables.runs) {
+        const bool moves = !open || std::find(open->begin(), open->end(), run.run) != open->end();
+        if (!moves) {
+            for (const Assignment& a : used[run.run])
+                if (std::find(run.lot.begin(), run.lot.end(), a.lot) != run.lot.end())
+                    builder.keep(a);
+            continue;
+        }
         chosen.clear();
         for (int c = 0; c < run.count(); ++c)
-            if (std::find(support[run.run].begin(), support[run.run].end(), run.lot[c]) !=
-                support[run.run].end())
+            if (std::any_of(used[run.run].begin(), used[run.run].end(),
+                            [&](const Assignment& a) { return a.lot == run.lot[c]; }))
                 chosen.push_back(c);
-        if (run.fill_t > 0)
-            builder.add_run(run, chosen);
+        if (run.fill_t <= 0)
+            continue;
+        builder.add_run(run, chosen);
+        if (run.batch_share > 0)
+            builder.fix(used[run.run]);
     }
     return builder.finish();
 }

@@ -91,6 +91,10 @@ void check_lots_and_runs(const Problem& p, Refusals& no) {
             no.push_back({run.id, "stands twice in the list of runs", "Keep one"});
         if (!(run.demand_t >= 0) || !std::isfinite(run.demand_t))
             no.push_back({run.id, fmt::format("needs {} t; zero or more is expected", run.demand_t), ""});
+        if (!(run.urgency > 0) || !std::isfinite(run.urgency))
+            no.push_back({run.id, "its urgency must be above zero", ""});
+        if (p.products[run.product].one_lot_a_batch && !(run.batch_t > 0))
+            no.push_back({run.id, "takes one lot a batch: the flour of a batch must be above zero", ""});
     }
     for (int r = 0; r < p.run_count(); ++r)
         for (int l = 0; l < p.lot_count(); ++l)

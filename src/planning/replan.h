@@ -14,13 +14,14 @@ struct Mending {
     Effort effort;
 };
 
-/// Runs of which the plan no longer holds: a lot that may not be used any more, too little flour, more than the
-/// lot has, a rule broken, a need that changed. In date order; frozen runs are never among them.
+/// Runs of which the plan no longer holds: a lot that may not be used any more, too little flour, more than
+/// the lot has, a rule broken, a need that changed. In date order; frozen runs are never among them.
 std::vector<int> touched_runs(const Problem& problem, const Plan& before);
 
-/// First fills the touched runs and leaves all others as they are; then lets runs near them change as well, each
-/// changed (run, lot) pair at a charge, and keeps that only where it is worth it: the result is never worse than
-/// the first. What of `before` may not stay is taken out. Rules, stop and progress as in make_plan().
+/// First fills the touched runs and leaves all others as they are; then lets runs near them change as well,
+/// each changed (run, lot) pair at a charge, and keeps that only where it is worth it: the result is never
+/// worse than the first. What of `before` may not stay is taken out. Rules, stop and progress as in
+/// make_plan().
 Outcome mend_plan(const Problem& problem, const Plan& before, LinearSolver& solver, const Mending& mending,
                   Progress* progress, std::stop_token stop);
 

@@ -9,6 +9,8 @@ namespace mellowbin::planning {
 namespace {
 
 constexpr int most_rounds = 12;
+constexpr double slight_law = 1e-7; // t x ppm
+constexpr double at_turn = 1e-9;    // a hinge so near zero costs on one side only
 
 class Settling {
 public:
@@ -18,8 +20,13 @@ public:
         std::uint64_t over = base_over;
         for (int i = 0; i < n_; ++i)
             over |= lot(i).over;
-        for (; over != 0; over &= over - 1)
-            hinges_[hinge_count_++] = std::countr_zero(over);
+        for (; over != 0; over &= over - 1) {
+            const int k = std::countr_zero(over);
+            base_[hinge_count_] = run_.base[k];
+            for (int i = 0; i < n_; ++i)
+                more_[hinge_count_][i] = lot(i).pure[k] - run_.base[k];
+            ++hinge_count_;
+        }
     }
 
     bool settle() {
@@ -70,6 +77,28 @@ private:
         filled = std::min(filled, stock);
         if (filled > 1 - slight_share)
             filled = 1;
+        if (!share_out(filled))
+            return false;
+        if (law_value() <= slight_law)
+            return true;
+        // The mill's oxidant forbids so much: less, beside locked flour that has less of it.
+        double high = filled;
+        double low = least_filled();
+        for (int halving = 0; halving < 40; ++halving) {
+            const double middle = (low + high) / 2;
+            (share_out(middle) && law_value() <= slight_law ? low : high) = middle;
+        }
+        return low > slight_share && share_out(low) && law_value() <= slight_law;
+    }
+
+    /// What the least shares beside locked flour add up to.
+    [[nodiscard]] double least_filled() const {
+        const double shares = n_ * run_.tonne_share;
+        return shares < 1 ? n_ * run_.locked_share / (1 - shares) : 0.0;
+    }
+
+    /// False where the least shares do not fit.
+    bool share_out(double filled) {
         const double floor = n_ == 1 && run_.locked_t <= 0 ? 0.0 : floor_at(filled);
         double rest = filled - n_ * floor;
         if (filled <= slight_share || rest < -slight_share)
@@ -88,7 +117,7 @@ private:
             s_.share[i] = floor + more;
             rest -= more;
         }
-        return law_value() <= slight_share;
+        return true;
     }
 
     [[nodiscard]] double law_value() const {
@@ -106,10 +135,9 @@ private:
         for (int i = 0; i < n_; ++i)
             filled_ += s_.share[i];
         for (int h = 0; h < hinge_count_; ++h) {
-            const int k = hinges_[h];
-            double value = run_.base[k];
+            double value = base_[h];
             for (int i = 0; i < n_; ++i)
-                value += s_.share[i] * (lot(i).pure[k] - run_.base[k]);
+                value += s_.share[i] * more_[h][i];
             value_[h] = value;
         }
     }
@@ -158,27 +186,36 @@ private:
     }
 
     bool go_lowest(const Direction& d, double slope, double low, double high) {
-        Line line(low, high, slope);
+        double right = slope; // how the cost changes to either side of where it is now
+        double left = slope;
         for (int h = 0; h < hinge_count_; ++h) {
-            const int k = hinges_[h];
             double step = 0;
             for (int i = 0; i < n_; ++i)
-                step += d[i] * (lot(i).pure[k] - run_.base[k]);
-            line.add(value_[h], step);
+                step += d[i] * more_[h][i];
+            step_[h] = step;
+            if (value_[h] > at_turn) {
+                right += step;
+                left += step;
+            } else if (value_[h] >= -at_turn) {
+                right += std::max(0.0, step);
+                left += std::min(0.0, step);
+            }
         }
-        const double at = line.lowest();
-        if (std::abs(at) <= slight_share)
+        if ((right >= 0 || high <= slight_share) && (left <= 0 || low >= -slight_share))
             return false;
-        const double before = cost();
-        const auto shares = s_.share;
+        Line line(low, high, slope);
+        for (int h = 0; h < hinge_count_; ++h)
+            line.add(value_[h], step_[h]);
+        const double at = line.lowest();
+        double gain = -slope * at;
+        for (int h = 0; h < hinge_count_; ++h)
+            gain += std::max(0.0, value_[h]) - std::max(0.0, value_[h] + at * step_[h]);
+        if (std::abs(at) <= slight_share || gain <= slight_cost)
+            return false;
         for (int i = 0; i < n_; ++i)
             s_.share[i] += at * d[i];
         refresh();
-        if (cost() < before - slight_cost)
-            return true;
-        s_.share = shares;
-        refresh();
-        return false;
+        return true;
     }
 
     /// Lines of three lots along which the mass and one hinge stay as they are: a swap crosses the hinge's
@@ -188,14 +225,14 @@ private:
         for (int h = 0; h < hinge_count_ && n_ >= 3; ++h) {
             if (std::abs(value_[h]) > 1e-6)
                 continue;
-            const int k = hinges_[h];
+            const auto& more = more_[h];
             for (int a = 0; a < n_; ++a)
                 for (int b = a + 1; b < n_; ++b)
                     for (int c = b + 1; c < n_; ++c) {
                         Direction d{};
-                        d[a] = lot(c).pure[k] - lot(b).pure[k];
-                        d[b] = lot(a).pure[k] - lot(c).pure[k];
-                        d[c] = lot(b).pure[k] - lot(a).pure[k];
+                        d[a] = more[c] - more[b];
+                        d[b] = more[a] - more[c];
+                        d[c] = more[b] - more[a];
                         const double size = std::max({std::abs(d[a]), std::abs(d[b]), std::abs(d[c])});
                         if (size <= slight_share)
                             continue;
@@ -211,9 +248,12 @@ private:
     std::span<const Candidate> candidates_;
     Support& s_;
     int n_;
-    std::array<int, most_hinges> hinges_;
+    std::array<std::array<double, most_blended>, most_hinges>
+        more_;                             ///< per hinge and lot: what a full share adds
+    std::array<double, most_hinges> base_; ///< of the locked flour
     int hinge_count_ = 0;
     std::array<double, most_hinges> value_;
+    std::array<double, most_hinges> step_;
     double filled_ = 0;
 };
 

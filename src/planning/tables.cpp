@@ -116,6 +116,18 @@ void add_hinges(const Problem& p, RunTable& table, const std::vector<Lock>& lock
     }
 }
 
+/// A batch of one lot keeps windows and maturity by itself: the hinges of the lot alone become a linear cost.
+void fold_hinges(RunTable& table) {
+    for (std::size_t c = 0; c < table.linear.size(); ++c)
+        table.linear[c] += table.pure_cost[c];
+    std::fill(table.pure_cost.begin(), table.pure_cost.end(), 0.0);
+    std::fill(table.over.begin(), table.over.end(), std::uint64_t{0});
+    table.hinges = 0;
+    table.pure.clear();
+    table.base.clear();
+    table.hinge_weight.clear();
+}
+
 void add_law(const Problem& p, RunTable& table, const std::vector<Lock>& locks) {
     const double cap = p.product_of(table.run).oxidant_cap_ppm;
     for (const Lock& lock : locks)
@@ -145,15 +157,26 @@ RunTable make_run_table(const Problem& p, int r, const std::vector<Lock>& locks)
     if (run.state == RunState::frozen || fill <= 1e-9)
         return table;
     table.fill_t = fill;
-    table.short_cost = p.weights.short_per_t * fill;
+    table.short_cost = p.weights.short_per_t * run.urgency * fill;
     table.tonne_share = product.min_share;
     table.share = product.min_share * run.demand_t / fill;
     table.locked_share = product.min_share * table.locked_t / fill;
     table.max_free_lots = std::max(0, product.max_lots - locked_lots);
-    for (int l = 0; l < p.lot_count(); ++l)
-        if (p.usable(l, r) && !is_locked[l])
+    for (int l = 0; l < p.lot_count(); ++l) {
+        const bool keeps_cap =
+            !product.one_lot_a_batch || p.lots[l].mill_oxidant_ppm <= product.oxidant_cap_ppm;
+        if (p.usable(l, r) && !is_locked[l] && keeps_cap)
             table.lot.push_back(l);
+    }
     add_linear(p, table);
+    if (!table.linear.empty())
+        table.least_linear = *std::min_element(table.linear.begin(), table.linear.end());
+    if (product.one_lot_a_batch) {
+        table.batch_share = run.batch_t / fill;
+        add_hinges(p, table, {});
+        fold_hinges(table);
+        return table;
+    }
     add_hinges(p, table, locks);
     add_law(p, table, locks);
     return table;
@@ -184,8 +207,10 @@ Tables make_tables(const Problem& p) {
         tables.runs.push_back(make_run_table(p, r, locks[r]));
         RunTable& table = tables.runs.back();
         const Parts& parts = of_locks.runs[r].parts;
-        table.fixed_cost =
-            table.fill_t > 0 ? parts.past_best + parts.age + parts.cost : parts.total() - parts.lot_changes;
+        table.fixed_cost = parts.total() - parts.lot_changes;
+        if (table.fill_t > 0) // windows, maturity and oxidant follow from the whole blend
+            table.fixed_cost = table.batch_share > 0 ? table.fixed_cost - parts.shortage
+                                                     : parts.past_best + parts.age + parts.cost;
         tables.constant += table.fixed_cost;
     }
     return tables;

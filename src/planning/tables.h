@@ -25,9 +25,11 @@ struct RunTable {
         0; ///< least share's part that the locked flour alone asks for, as a fraction of the fill
     double tonne_share = 0; ///< the product's least share
     int max_free_lots = 0;  ///< beside the locked ones
+    double batch_share = 0; ///< of the fill; above 0: whole batches of one lot each, hinges are in `linear`
     int hinges = 0;
     std::vector<int> lot;             ///< candidates; no locked lot is among them
     std::vector<double> linear;       ///< per candidate
+    double least_linear = 0;          ///< the least of these
     std::vector<double> pure;         ///< candidate-major: each hinge if the candidate alone filled the run
     std::vector<double> pure_cost;    ///< per candidate: its positive hinges added up
     std::vector<std::uint64_t> over;  ///< per candidate: bit k set where hinge k is above zero

@@ -2,12 +2,18 @@
 
 #include "planning/make_plan.h"
 
+#include <stop_token>
+
 namespace mellowbin::solver {
 
-/// make_plan() with Clp, and the bound proven beside it on a second thread, so that the plan need not wait
-/// for it longer than the longer of the two takes. Otherwise the same: same plan, same stop. The problem must
-/// have passed check(); `progress` may be null.
+/// make_plan() with Clp; the bound is proven beside it on a thread of its own, and then what is proven of
+/// each tier. With a time limit the proofs end shortly after the plan, whether they are there or not; a stop
+/// ends all.
 planning::Outcome plan_and_bound(const planning::Problem& problem, planning::Effort effort,
                                  planning::Progress* progress, std::stop_token stop);
+
+/// What no plan can be below in each tier, given what this outcome has there.
+planning::TierBounds prove_tiers(const planning::Problem& problem, const planning::Outcome& outcome,
+                                 std::stop_token stop);
 
 } // namespace mellowbin::solver
