@@ -25,12 +25,13 @@ Window window_from(const Row& row) {
     return {row.key(1, property_from_key), row.maybe_real(2), row.maybe_real(3), row.words(4)};
 }
 
-void write_windows(Connection& connection, std::string_view owner, std::int64_t id,
+/// `table` of windows, each the `owner`'s.
+void write_windows(Connection& connection, std::string_view table, std::string_view owner, std::int64_t id,
                    const Specification& windows) {
-    connection.execute(fmt::format("DELETE FROM {0}_window WHERE {0}_id = $1", owner), {id});
-    const auto insert = fmt::format("INSERT INTO {0}_window ({0}_id, position, property, low, high, method) "
+    connection.execute(fmt::format("DELETE FROM {} WHERE {}_id = $1", table, owner), {id});
+    const auto insert = fmt::format("INSERT INTO {} ({}_id, position, property, low, high, method) "
                                     "VALUES ($1, $2, $3, $4, $5, $6)",
-                                    owner);
+                                    table, owner);
     int position = 0;
     for (const auto& w : windows)
         connection.execute(insert, {id, position++, traits(w.property).key, w.low, w.high, w.method});
@@ -39,6 +40,18 @@ void write_windows(Connection& connection, std::string_view owner, std::int64_t 
 Refusals taken(Change& change, std::string_view field, const std::string& name) {
     return change.refuse({std::string(field), fmt::format("\"{}\" is already in the book", name),
                           "Choose another name, or change the one that is there"});
+}
+
+Value flour_of(const std::optional<SecondFlour>& second) {
+    if (!second)
+        return {};
+    return second->flour;
+}
+
+Value share_of(const std::optional<SecondFlour>& second) {
+    if (!second)
+        return {};
+    return second->share;
 }
 
 std::optional<std::string_view> key_of(std::optional<Substance> substance) {
@@ -85,7 +98,7 @@ Result<FlourId> PlantStore::save(Change& change, const Flour& flour) {
     book.execute("INSERT INTO flour (id, name, flour_class) VALUES ($1, $2, $3) "
                  "ON CONFLICT (id) DO UPDATE SET name = excluded.name, flour_class = excluded.flour_class",
                  {id, flour.name, mellowbin::key_of(flour.flour_class)});
-    write_windows(book, "flour", id.number(), flour.specification);
+    write_windows(book, "flour_window", "flour", id.number(), flour.specification);
     return id;
 }
 
@@ -134,7 +147,8 @@ std::vector<Product> PlantStore::products() const {
         "SELECT id, name, flour_id, market_key, food, maturity_target, most_lots, least_share, oxidant, "
         "house_maximum_ppm, water_offset_points, is_offset_assumed, dough_temperature_c, "
         "fermentation_minutes, "
-        "mixing_minutes, batch_flour_kg, propionate_pct_flour, bread_yield FROM product ORDER BY id",
+        "mixing_minutes, batch_flour_kg, propionate_pct_flour, bread_yield, one_lot_a_batch, "
+        "second_flour_id, second_flour_share FROM product ORDER BY id",
         {}, [&](const Row& row) {
             auto& p = products.emplace_back();
             p.id = row.id<ProductId>(0);
@@ -155,11 +169,21 @@ std::vector<Product> PlantStore::products() const {
             p.batch_flour = Kilograms{row.real(15)};
             p.propionate_percent = row.real(16);
             p.bread_yield = row.real(17);
+            p.one_lot_a_batch = row.integer(18) != 0;
+            if (const auto second = row.maybe_id<FlourId>(19))
+                p.second_flour = SecondFlour{*second, row.real(20), {}};
         });
     add_parts(
         connection_,
         "SELECT product_id, property, low, high, method FROM product_window ORDER BY product_id, position",
         products, [](Product& product, const Row& row) { product.windows.push_back(window_from(row)); });
+    add_parts(connection_,
+              "SELECT product_id, property, low, high, method FROM second_flour_window "
+              "ORDER BY product_id, position",
+              products, [](Product& product, const Row& row) {
+                  if (product.second_flour)
+                      product.second_flour->windows.push_back(window_from(row));
+              });
     add_parts(connection_,
               "SELECT product_id, name, pct_flour FROM product_ingredient ORDER BY product_id, position",
               products, [](Product& product, const Row& row) {
@@ -178,8 +202,11 @@ Result<ProductId> PlantStore::save(Change& change, const Product& p) {
         "oxidant, "
         "house_maximum_ppm, water_offset_points, is_offset_assumed, dough_temperature_c, "
         "fermentation_minutes, "
-        "mixing_minutes, batch_flour_kg, propionate_pct_flour, bread_yield) "
-        "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18) "
+        "mixing_minutes, batch_flour_kg, propionate_pct_flour, bread_yield, one_lot_a_batch, "
+        "second_flour_id, "
+        "second_flour_share) "
+        "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, "
+        "$21) "
         "ON CONFLICT (id) DO UPDATE SET name = excluded.name, flour_id = excluded.flour_id, "
         "market_key = excluded.market_key, food = excluded.food, maturity_target = excluded.maturity_target, "
         "most_lots = excluded.most_lots, least_share = excluded.least_share, oxidant = excluded.oxidant, "
@@ -187,12 +214,32 @@ Result<ProductId> PlantStore::save(Change& change, const Product& p) {
         "is_offset_assumed = excluded.is_offset_assumed, dough_temperature_c = excluded.dough_temperature_c, "
         "fermentation_minutes = excluded.fermentation_minutes, mixing_minutes = excluded.mixing_minutes, "
         "batch_flour_kg = excluded.batch_flour_kg, propionate_pct_flour = excluded.propionate_pct_flour, "
-        "bread_yield = excluded.bread_yield",
-        {id, p.name, p.flour, p.market, mellowbin::key_of(p.food), p.maturity_target, p.most_lots,
-         p.least_share, key_of(p.oxidant), p.house_maximum, p.water_offset, p.is_offset_assumed ? 1 : 0,
-         p.dough_temperature, p.fermentation_minutes, p.mixing_minutes, p.batch_flour, p.propionate_percent,
-         p.bread_yield});
-    write_windows(book, "product", id.number(), p.windows);
+        "bread_yield = excluded.bread_yield, one_lot_a_batch = excluded.one_lot_a_batch, "
+        "second_flour_id = excluded.second_flour_id, second_flour_share = excluded.second_flour_share",
+        {id,
+         p.name,
+         p.flour,
+         p.market,
+         mellowbin::key_of(p.food),
+         p.maturity_target,
+         p.most_lots,
+         p.least_share,
+         key_of(p.oxidant),
+         p.house_maximum,
+         p.water_offset,
+         p.is_offset_assumed ? 1 : 0,
+         p.dough_temperature,
+         p.fermentation_minutes,
+         p.mixing_minutes,
+         p.batch_flour,
+         p.propionate_percent,
+         p.bread_yield,
+         p.one_lot_a_batch ? 1 : 0,
+         flour_of(p.second_flour),
+         share_of(p.second_flour)});
+    write_windows(book, "product_window", "product", id.number(), p.windows);
+    write_windows(book, "second_flour_window", "product", id.number(),
+                  p.second_flour ? p.second_flour->windows : Specification{});
     book.execute("DELETE FROM product_ingredient WHERE product_id = $1", {id});
     int position = 0;
     for (const auto& i : p.ingredients)

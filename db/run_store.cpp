@@ -36,6 +36,53 @@ std::vector<Assignment> assignments_where(Connection& connection, std::string_vi
     return assignments;
 }
 
+std::vector<Promise> promises_where(Connection& connection, std::string_view clause, Parameters parameters) {
+    std::vector<Promise> promises;
+    connection.query(fmt::format("SELECT run_id, delivery_id, mass_g, reason FROM promise {} "
+                                 "ORDER BY run_id, mass_g DESC, delivery_id",
+                                 clause),
+                     parameters, [&](const Row& row) {
+                         promises.push_back(
+                             {row.id<RunId>(0), row.id<ExpectedId>(1), Grams{row.integer(2)}, row.words(3)});
+                     });
+    return promises;
+}
+
+bool is_to_come(Connection& connection, ExpectedId delivery) {
+    bool is_to_come = false;
+    connection.query("SELECT id FROM expected_delivery WHERE id = $1 AND has_come = 0", {delivery},
+                     [&](const Row&) { is_to_come = true; });
+    return is_to_come;
+}
+
+/// Writes those of the runs named; a reason for each that cannot be.
+template <class Given, class Write>
+void write_each(std::span<const RunId> runs, std::span<const Given> given, Refusals& refusals, Write write) {
+    for (const auto& one : given) {
+        if (std::ranges::find(runs, one.run) == runs.end())
+            refusals.push_back(
+                {"Assignment", "is for a run that is not being planned", "Plan its day as well"});
+        else
+            write(one);
+    }
+}
+
+void write(Connection& book, const Assignment& a) {
+    book.execute("INSERT INTO assignment (run_id, lot_id, mass_g, is_locked, reason) "
+                 "VALUES ($1, $2, $3, $4, $5)",
+                 {a.run, a.lot, a.mass, a.is_locked ? 1 : 0, a.reason});
+}
+
+void write(Connection& book, const Promise& promise, Refusals& refusals) {
+    if (!is_to_come(book, promise.delivery)) {
+        refusals.push_back(
+            {"Delivery", "came or was called off since the plan was made", "Plan again with what is there"});
+        return;
+    }
+    book.execute("INSERT INTO promise (run_id, delivery_id, mass_g, reason) VALUES ($1, $2, $3, $4)",
+                 {promise.run, promise.delivery, promise.mass, promise.reason});
+}
+
 std::optional<Assignment> assignment_in(Connection& connection, RunId run, LotId lot) {
     auto found = assignments_where(connection, "WHERE run_id = $1 AND lot_id = $2", {run, lot});
     if (found.empty())
@@ -55,6 +102,12 @@ std::vector<Assignment> RunStore::assignments() const { return assignments_where
 
 std::vector<Assignment> RunStore::assignments_of(RunId run) const {
     return assignments_where(connection_, "WHERE run_id = $1", {run});
+}
+
+std::vector<Promise> RunStore::promises() const { return promises_where(connection_, "", {}); }
+
+std::vector<Promise> RunStore::promises_of(RunId run) const {
+    return promises_where(connection_, "WHERE run_id = $1", {run});
 }
 
 Result<RunId> RunStore::save(Change& change, const Run& run) {
@@ -80,34 +133,47 @@ Result<Done> RunStore::remove(Change& change, RunId run) {
         return change.refuse(
             {"Run", "has used flour already", "Leave it in the plan; it is part of the trace"});
     book.execute("DELETE FROM assignment WHERE run_id = $1", {run});
+    book.execute("DELETE FROM promise WHERE run_id = $1", {run});
     book.execute("DELETE FROM run WHERE id = $1", {run});
     return Done{};
 }
 
 Result<Done> RunStore::replace_assignments(Change& change, std::span<const RunId> runs,
-                                           std::span<const Assignment> assignments) {
+                                           std::span<const Assignment> assignments,
+                                           std::span<const Promise> promises) {
     auto& book = change.connection();
-    for (const RunId run : runs)
+    for (const RunId run : runs) {
         book.execute("DELETE FROM assignment WHERE run_id = $1 AND is_locked = 0", {run});
+        book.execute("DELETE FROM promise WHERE run_id = $1", {run});
+    }
     Refusals refusals;
-    for (const auto& a : assignments) {
-        if (std::ranges::find(runs, a.run) == runs.end()) {
-            refusals.push_back(
-                {"Assignment", "is for a run that is not being planned", "Plan its day as well"});
-            continue;
-        }
+    write_each(runs, assignments, refusals, [&](const Assignment& a) {
         const auto locked = assignment_in(book, a.run, a.lot);
-        if (!locked) {
-            book.execute("INSERT INTO assignment (run_id, lot_id, mass_g, is_locked, reason) "
-                         "VALUES ($1, $2, $3, $4, $5)",
-                         {a.run, a.lot, a.mass, a.is_locked ? 1 : 0, a.reason});
-        } else if (locked->mass != a.mass) {
+        if (!locked)
+            write(book, a);
+        else if (locked->mass != a.mass)
             refusals.push_back({"Assignment",
                                 fmt::format("{:.1f} kg of the lot were locked for this run, not {:.1f} kg",
                                             to_kilograms(locked->mass).value(), to_kilograms(a.mass).value()),
                                 "Plan again with what is locked now, or unlock it"});
-        }
+    });
+    write_each(runs, promises, refusals, [&](const Promise& p) { write(book, p, refusals); });
+    if (!refusals.empty())
+        return change.refuse(std::move(refusals));
+    return Done{};
+}
+
+Result<Done> RunStore::set_assignments(Change& change, std::span<const RunId> runs,
+                                       std::span<const Assignment> assignments,
+                                       std::span<const Promise> promises) {
+    auto& book = change.connection();
+    for (const RunId run : runs) {
+        book.execute("DELETE FROM assignment WHERE run_id = $1", {run});
+        book.execute("DELETE FROM promise WHERE run_id = $1", {run});
     }
+    Refusals refusals;
+    write_each(runs, assignments, refusals, [&](const Assignment& a) { write(book, a); });
+    write_each(runs, promises, refusals, [&](const Promise& p) { write(book, p, refusals); });
     if (!refusals.empty())
         return change.refuse(std::move(refusals));
     return Done{};

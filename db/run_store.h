@@ -22,16 +22,27 @@ public:
     [[nodiscard]] std::vector<Assignment> assignments() const;
     [[nodiscard]] std::vector<Assignment> assignments_of(RunId run) const;
 
+    /// Flour of deliveries to come that the plan has for runs; by run, the larger first.
+    [[nodiscard]] std::vector<Promise> promises() const;
+    [[nodiscard]] std::vector<Promise> promises_of(RunId run) const;
+
     /// Adds a run without a number, overwrites one that has it. Refused when another run bears the code.
     Result<RunId> save(Change& change, const Run& run);
-    /// Takes the run and its assignments off the plan. Refused when flour was already used for it.
+    /// Takes the run with its assignments and promises off the plan. Refused when flour was already used for
+    /// it.
     Result<Done> remove(Change& change, RunId run);
 
-    /// Puts the assignments in the place of the open ones of these runs; locked ones stay as they are.
-    /// Refused when an assignment differs from a locked one of the same run and lot, or is for a run not
-    /// named.
+    /// Puts the assignments in the place of the open ones of these runs, and the promises in the place of all
+    /// of theirs; locked assignments stay as they are. Refused when an assignment differs from a locked one
+    /// of the same run and lot, when a promise is of a delivery that came or was called off, or when either
+    /// is for a run not named.
     Result<Done> replace_assignments(Change& change, std::span<const RunId> runs,
-                                     std::span<const Assignment> assignments);
+                                     std::span<const Assignment> assignments,
+                                     std::span<const Promise> promises = {});
+    /// Puts these in the place of all that the runs have, locked or not: for a change by hand. Refused when
+    /// one is for a run not named.
+    Result<Done> set_assignments(Change& change, std::span<const RunId> runs,
+                                 std::span<const Assignment> assignments, std::span<const Promise> promises);
     /// Refused when there is no such assignment.
     Result<Done> set_lock(Change& change, RunId run, LotId lot, Lock lock);
 

@@ -7,6 +7,7 @@
 #include "db/plant_store.h"
 #include "db/retest_store.h"
 #include "db/run_store.h"
+#include "db/supply_store.h"
 
 #include <algorithm>
 
@@ -26,8 +27,7 @@ Book Book::read(Connection& connection) {
     book.retests = RetestStore(connection).all();
     book.read_climate(connection);
     book.learning = LearningStore(connection).holding();
-    book.runs = RunStore(connection).all();
-    book.assignments = RunStore(connection).assignments();
+    book.read_plan(connection);
     book.limits = LimitStore(connection).rows();
     book.markets = LimitStore(connection).markets();
     book.settings = SettingsStore(connection).all();
@@ -45,8 +45,17 @@ void Book::read_lots_again(Connection& connection) {
 
 void Book::read_runs_again(Connection& connection) {
     const Reading reading(connection);
-    runs = RunStore(connection).all();
-    assignments = RunStore(connection).assignments();
+    read_plan(connection);
+}
+
+void Book::read_plan(Connection& connection) {
+    const RunStore plan(connection);
+    runs = plan.all();
+    assignments = plan.assignments();
+    promises = plan.promises();
+    const SupplyStore supply(connection);
+    expected = supply.expected();
+    reservations = supply.reservations();
 }
 
 void Book::read_climate(Connection& connection) {
@@ -122,6 +131,14 @@ std::vector<Assignment> Book::assignments_of(RunId run) const {
     for (const auto& a : assignments)
         if (a.run == run)
             found.push_back(a);
+    return found;
+}
+
+std::vector<Promise> Book::promises_of(RunId run) const {
+    std::vector<Promise> found;
+    for (const auto& p : promises)
+        if (p.run == run)
+            found.push_back(p);
     return found;
 }
 

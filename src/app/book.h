@@ -36,6 +36,9 @@ struct Book {
     std::optional<Learning> learning; ///< what the estimates go by; none: the published figures
     std::vector<Run> runs;
     std::vector<Assignment> assignments;
+    std::vector<ExpectedDelivery> expected; ///< those that came or were called off too
+    std::vector<Promise> promises;          ///< flour of deliveries to come that the plan has for runs
+    std::vector<Reservation> reservations;  ///< those that hold
     std::vector<LimitRow> limits;
     std::vector<Market> markets;
     std::vector<Setting> settings;
@@ -56,6 +59,8 @@ struct Book {
     [[nodiscard]] std::size_t movement_count(LotId lot) const;
     [[nodiscard]] std::vector<const Retest*> retests_of(LotId lot) const; ///< withdrawn ones too
     [[nodiscard]] std::vector<Assignment> assignments_of(RunId run) const;
+    [[nodiscard]] const ExpectedDelivery* delivery(ExpectedId id) const { return in(expected, id); }
+    [[nodiscard]] std::vector<Promise> promises_of(RunId run) const;
     /// Flour already in dough for a run: uses less what was given back.
     [[nodiscard]] Grams used_for(RunId run) const;
     [[nodiscard]] Grams used_for(RunId run, LotId lot) const;
@@ -66,6 +71,7 @@ struct Book {
 
     /// Reads what changed again after a lot was taken in, judged, moved or used.
     void read_lots_again(Connection& connection);
+    /// Runs, assignments, promises, deliveries to come and reservations.
     void read_runs_again(Connection& connection);
     /// Only this lot's are read.
     void read_retests_again(Connection& connection, LotId lot);
@@ -87,6 +93,7 @@ private:
     void index();
     void index_retests();
     void read_climate(Connection& connection);
+    void read_plan(Connection& connection);
     std::unordered_map<std::int64_t, std::vector<std::size_t>> movements_by_lot_;
     std::unordered_map<std::int64_t, std::vector<std::size_t>> uses_by_run_;
     std::unordered_map<std::int64_t, std::vector<std::size_t>> retests_by_lot_;

@@ -39,7 +39,7 @@ constexpr std::array demo_lots{
             "312", "1.58", ""},
     DemoLot{"SW-24081", "Sorrel Weir Mill", "Strong white", "Bay 1", 86, 81, "4500", "412", "13.6", "12.6",
             "61.0", "330", "0.52", ""},
-    DemoLot{"OF-H311", "Old Ferrow Mill", "Hearth white", "Bay 2", 80, 76, "2200", "388", "13.8", "11.6",
+    DemoLot{"OF-H311", "Old Ferrow Mill", "Hearth white", "Bay 2", 80, 76, "1000", "388", "13.8", "11.6",
             "58.4", "318", "0.55", ""},
     DemoLot{"SW-24102", "Sorrel Weir Mill", "Strong white", "Silo 1", 72, 68, "12000", "415", "13.4", "12.9",
             "61.6", "345", "0.51", ""},
@@ -170,6 +170,8 @@ public:
             read(logger);
         plan_week(0);
         plan_week(-7);
+        act(planning_desk, ExpectDelivery{"Sorrel Weir Mill", "Strong white", "6000", iso(today_ + Days{8}),
+                                          iso(today_ - Days{20})});
         act(planning_desk, PlanRuns{today_, 14});
         app_.finish_work();
         act(planning_desk, AdoptPlan{});

@@ -141,10 +141,15 @@ struct Replan {
 struct StopPlanning {}; ///< and keep the best plan found
 struct AdoptPlan {};
 struct DiscardPlan {};
+/// Writes the plan shown as a page to print (HTML); changes no book.
+struct PrintPlan {
+    std::string path; ///< empty: beside the book, named by the first day; needed for a book in memory
+};
 /// Puts assignments in place of the open ones of these runs: takes an adopted plan back.
 struct RestoreAssignments {
     std::vector<RunId> runs;
     std::vector<Assignment> assignments;
+    std::vector<Promise> promises = {}; ///< in the place of all of theirs
 };
 struct LockAssignment {
     RunId run;
@@ -160,8 +165,9 @@ struct ExpectDelivery {
     std::string mill;  ///< name
     std::string flour; ///< name
     std::string kg;
-    std::string arrives; ///< ISO day
-    std::string milled;  ///< ISO day; empty: not known
+    std::string arrives;   ///< ISO day
+    std::string milled;    ///< ISO day; empty: not known
+    ExpectedId again = {}; ///< one that ended: it is expected again as it stood, and nothing else is read
 };
 /// It came or was called off. With a lot, what plans had from it goes to that lot, as far as it reaches.
 struct EndExpectation {
@@ -245,7 +251,7 @@ using Intent =
                  SupposeRunMoved, SupposeOrder, SupposeNoOxidant, SupposeLotHeld, DropSupposition,
                  PlanSuppositions, StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments, LockAssignment,
                  UnlockAssignment, ConfirmBatch, ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot, ShowAsOf,
-                 OpenRun, ShowPlan, Search, PutAwayNotice>;
+                 OpenRun, ShowPlan, Search, PutAwayNotice, PrintPlan>;
 using Intents = std::vector<Intent>;
 
 } // namespace mellowbin::app

@@ -1,4 +1,4 @@
-#include "app/plan_problem.h"
+#include "app/plan_parts.h"
 #include "app/setting_table.h"
 #include "app/state.h"
 #include "core/decimal.h"
@@ -35,7 +35,13 @@ struct RunLots {
     std::string moisture_words; ///< of what was predicted; empty: the certificates' hold
 };
 
-RunLots lots_of(const App::State& s, const Run& run) {
+/// Whether the product's target of maturity is about this flour.
+bool counts_for_strength(const Book& book, const Product& product, const Lot& lot) {
+    const auto part = part_of(product, lot.flour);
+    return !part || has_target(book, product, *part);
+}
+
+RunLots lots_of(const App::State& s, const Run& run, const Product& product) {
     constexpr double worth_telling = 0.05; // points of moisture
     RunLots found;
     for (const auto& a : s.book.assignments_of(run.id)) {
@@ -58,7 +64,8 @@ RunLots lots_of(const App::State& s, const Run& run) {
         const auto& estimate = s.estimates.of(lot->id);
         found.lots.push_back({&found.as_then.back(), left, counted_maturity(s.estimates, lot->id, run.day),
                               estimate.maturity_at(0.1, run.day), estimate.maturity_at(0.9, run.day),
-                              aging::flour_temperature_on(estimate.flour().path, aging::days_of(run.day))});
+                              aging::flour_temperature_on(estimate.flour().path, aging::days_of(run.day)),
+                              counts_for_strength(s.book, product, *lot)});
     }
     return found;
 }
@@ -247,6 +254,18 @@ CardModel heading_of(const App::State& s, const Run& run) {
     return model;
 }
 
+/// Flour that the plan has of deliveries to come: it is not there for this card.
+void warn_of_promises(const Book& book, const Run& run, CardModel& model) {
+    for (const auto& promise : book.promises_of(run.id)) {
+        const auto* delivery = book.delivery(promise.delivery);
+        model.cautions.insert(
+            model.cautions.begin(),
+            {true, fmt::format("{} kg of delivery {} are still to come: say which lot it "
+                               "came as, or plan again",
+                               kg(to_kilograms(promise.mass)), delivery ? delivery->code : "?")});
+    }
+}
+
 /// A run whose lots do not reach for all its batches: said before the first one, not found out at the last.
 void warn_of_shortage(const Book& book, const Run& run, CardModel& model) {
     Grams assigned;
@@ -280,7 +299,7 @@ CardModel make_card(const App::State& s, RunId id) {
     input.run = *run;
     input.product = *product;
     input.line = *line;
-    const auto lots = lots_of(s, *run);
+    const auto lots = lots_of(s, *run, *product);
     input.lots = lots.lots;
     input.law = {s.book.limits, s.book.markets};
     input.propionate_rows = dough::shipped_propionate_limits();
@@ -303,6 +322,7 @@ CardModel make_card(const App::State& s, RunId id) {
     show_figures(*card, model);
     show_cautions(*card, model);
     warn_of_shortage(s.book, *run, model);
+    warn_of_promises(s.book, *run, model);
     return model;
 }
 

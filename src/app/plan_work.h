@@ -1,8 +1,8 @@
 #pragma once
 
 #include "app/job.h"
-#include "app/plan_problem.h"
-#include "planning/make_plan.h"
+#include "app/plan_task.h"
+#include "planning/compare.h"
 #include "planning/reasons.h"
 
 #include <chrono>
@@ -15,23 +15,39 @@ namespace mellowbin::app {
 
 /// A plan that nobody has adopted yet, with all it was made from.
 struct ProposedPlan {
-    PlanProblem input;
+    PlanTask task;
     planning::Outcome outcome;
     planning::Reasons reasons;
-    std::uint64_t book_changes = 0; ///< how often the book had changed when the copy was taken
+    /// With what holds of the book's plan; none where the book has nothing planned for these runs.
+    std::optional<planning::Comparison> comparison;
+    std::string fault; ///< a rule that the planner broke, in words: the plan must not be adopted; empty: none
+
+    [[nodiscard]] const PlanProblem& input() const { return task.input; }
 };
 
-/// The proposal in whole grams and records, each with its reason; locked ones are marked.
-std::vector<Assignment> assignments_of(const Book& book, const ProposedPlan& plan);
-/// The reason of one of its assignments (by place in the plan); what a run does not get, why, and what would
-/// cure it.
+/// The proposal in whole grams and records, each with its reason; frozen runs are left out.
+struct PlanRecords {
+    std::vector<Assignment> assignments; ///< locked ones are marked
+    std::vector<Promise> promises;
+};
+PlanRecords records_of(const ProposedPlan& plan);
+
+/// The reason of one of its assignments (by place in the plan).
 std::string reason_for(const ProposedPlan& plan, std::size_t assignment);
-std::vector<std::string> run_reasons(const ProposedPlan& plan, int run);
+/// What a run does not get, why, and what would cure it.
+std::vector<std::string> troubles_of(const ProposedPlan& plan, int run);
+
+/// Judges a plan by its problem alone, whoever made it: evaluation and fault are set. What the locks break by
+/// themselves is no fault of the planner.
+void judge(ProposedPlan& plan);
+/// Does the task: plans, judges, explains, compares. A stop is obeyed within 0.1 s and keeps the best plan
+/// found.
+ProposedPlan carry_out(PlanTask task, planning::Progress& progress, std::stop_token stop);
 
 /// Planning on a worker: takes a copy of all it needs, can be stopped and then keeps the best plan found.
 class PlanWork {
 public:
-    void start(PlanProblem problem, std::uint64_t book_changes);
+    void start(PlanTask task);
     void stop();
     void discard() { proposal_.reset(); }
     [[nodiscard]] bool is_running() const { return job_.is_running(); }

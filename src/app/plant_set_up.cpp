@@ -81,6 +81,13 @@ Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescripti
     for (const auto& baked : plant.products) {
         products.push_back(baked.product);
         products.back().flour = number_of(flours, baked.flour);
+        if (auto& second = products.back().second_flour)
+            second->flour = number_of(flours, baked.second_flour);
+        if (const auto accepted = accept_product(products.back()); !accepted)
+            for (auto refusal : accepted.refusals()) {
+                refusal.field = "products " + baked.product.name + ": " + refusal.field;
+                refusals.push_back(std::move(refusal));
+            }
     }
     save_all(change, store, products, store.products(), refusals);
     SettingsStore(connection).set(change, "plant", plant.plant);

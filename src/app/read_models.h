@@ -292,6 +292,7 @@ struct PlannedRun {
     std::vector<std::string> reasons;   ///< of what is missing, each with what would cure it
     std::vector<std::string> forbidden; ///< a sentence a rule: which lots it forbids
     int possible_lots = 0;              ///< that no rule forbids; of a proposed plan
+    std::string possible_words = {};    ///< their names
     bool is_past = false;
     bool is_frozen = false;  ///< mixed already, or too near to be changed
     bool is_changed = false; ///< the proposed plan has other lots or masses than the book

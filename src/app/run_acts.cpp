@@ -1,5 +1,4 @@
-#include "app/state.h"
-#include "core/decimal.h"
+#include "app/act_parts.h"
 #include "db/run_store.h"
 
 #include <fmt/format.h>
@@ -9,28 +8,24 @@
 namespace mellowbin::app {
 namespace {
 
-template <class Record>
-const Record* named(const std::vector<Record>& records, std::string_view field, const std::string& name,
-                    Refusals& refusals) {
-    const auto at =
-        std::find_if(records.begin(), records.end(), [&](const Record& r) { return r.name == name; });
-    if (at != records.end())
-        return &*at;
-    std::string names;
-    for (const auto& r : records)
-        names += (names.empty() ? "" : ", ") + r.name;
-    refusals.push_back({std::string(field),
-                        name.empty() ? "is empty" : fmt::format("\"{}\" is not known", name),
-                        "Choose one of: " + names});
-    return nullptr;
-}
-
 int next_sequence(const std::vector<Run>& runs, LineId line, Day day) {
     int last = 0;
     for (const auto& run : runs)
         if (run.line == line && run.day == day)
             last = std::max(last, run.sequence);
     return last + 1;
+}
+
+/// Day, line and place among its runs; a later number where a run that went elsewhere still bears that one.
+std::string free_code(const Book& book, const Line& line, const Run& run) {
+    const auto line_place = &line - book.lines.data() + 1;
+    for (int number = run.sequence;; ++number) {
+        auto code = fmt::format("R{}-{}-{}", date::format("%y%m%d", run.day), line_place, number);
+        const bool is_taken = std::any_of(book.runs.begin(), book.runs.end(),
+                                          [&](const Run& other) { return other.code == code; });
+        if (!is_taken)
+            return code;
+    }
 }
 
 /// Only a plan that has the run on its line and day may be locked.
@@ -62,36 +57,24 @@ Result<Told> run(App::State& state, const AddRun& intent) {
     Refusals refusals;
     const Product* product = named(state.book.products, "Product", intent.product, refusals);
     const Line* line = named(state.book.lines, "Line", intent.line, refusals);
-    const auto day = read_day("Day", intent.day);
-    if (!day)
-        append(refusals, day.refusals());
-    const bool has_day = day && day->has_value();
-    if (day && !has_day)
-        refusals.push_back({"Day", "is empty", "Enter the day as year-month-day"});
-    if (has_day && **day < state.today()) {
+    const auto day = read_given_day("Day", intent.day, refusals);
+    if (day && *day < state.today()) {
         refusals.push_back(
-            {"Day", fmt::format("{} was read, which is before today, {}", iso(**day), iso(state.today())),
+            {"Day", fmt::format("{} was read, which is before today, {}", iso(*day), iso(state.today())),
              "Plan for today or later"});
     }
-    const auto batches = read_required_decimal("Batches", intent.batches, {1, 1000, "batches"});
-    if (!batches)
-        append(refusals, batches.refusals());
-    if (batches && *batches != static_cast<int>(*batches)) {
-        refusals.push_back({"Batches", fmt::format("{:g} was read; a whole number is expected", *batches),
-                            "A run is mixed in whole batches"});
-    }
+    const auto batches = read_count("Batches", intent.batches, 1000, refusals);
     if (!refusals.empty())
         return refusals;
 
     Run run;
     run.product = product->id;
     run.line = line->id;
-    run.day = **day;
-    run.batches = static_cast<int>(*batches);
+    run.day = *day;
+    run.batches = *batches;
     run.flour = to_grams(product->batch_flour * run.batches);
     run.sequence = next_sequence(state.book.runs, line->id, run.day);
-    const auto line_place = line - state.book.lines.data() + 1;
-    run.code = fmt::format("R{}-{}-{}", date::format("%y%m%d", run.day), line_place, run.sequence);
+    run.code = free_code(state.book, *line, run);
     const auto words = fmt::format("Run {} added: {}, {} batches, {} kg flour", run.code, product->name,
                                    run.batches, fixed(to_kilograms(run.flour).value(), 0));
     Change change(*state.connection, state.line("add_run", "run " + run.code, words));
@@ -134,7 +117,8 @@ Result<Told> run(App::State& state, const RestoreAssignments& intent) {
     for (const auto& a : intent.assignments)
         if (!a.is_locked)
             open.push_back(a);
-    const auto done = RunStore(*state.connection).replace_assignments(change, intent.runs, open);
+    const auto done =
+        RunStore(*state.connection).replace_assignments(change, intent.runs, open, intent.promises);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();

@@ -27,17 +27,56 @@ constexpr std::array table{
         "run. A choice."},
     SettingTraits{"bread_ph", "Bread pH expected", "5.4", "", number, 3, 8,
                   "For the preservative's working range, until the site measures its own. An assumption."},
-    SettingTraits{"weight_short", "Weight of missing flour", "5000", "per t", number, 0, 1e6,
-                  "What a tonne short counts when plans are compared."},
-    SettingTraits{"weight_window", "Weight of a property outside its window", "400", "per t and half width",
-                  number, 0, 1e6, "What a tonne outside by half a window counts."},
+    SettingTraits{"freeze_days", "Days that are frozen", "1", "days", number, 0, 14,
+                  "Runs of so many days from today, today the first, keep the lots they have when a plan is "
+                  "made. 0 freezes nothing but what is being mixed. A run that is short, or whose lot may no "
+                  "longer be used, is planned anew all the same. A choice."},
+    SettingTraits{"days_to_release", "Days to release a delivery", "1", "days", number, 0, 60,
+                  "From the arrival of a delivery until quality has judged it: the plan counts on it from "
+                  "then on. A choice."},
+    SettingTraits{
+        "plan_seconds", "Time to search for a plan", "5", "s", number, 0, 600,
+        "At most; a few runs take less. 0 searches by a fixed number of steps instead of by the clock: "
+        "then the same book gives the same plan on any machine."},
+    SettingTraits{
+        "weight_short", "Weight of missing flour", "5000", "per t", number, 0, 1e6,
+        "What a tonne short counts when plans are compared. Far above all others, so that flour is never "
+        "left unplanned to please a smaller wish."},
+    SettingTraits{
+        "weight_window", "Weight of a property outside its window", "400", "per t and half width", number, 0,
+        1e6,
+        "What a tonne counts whose blend lies outside a window by half of the window's width; twice as "
+        "far counts twice."},
     SettingTraits{"weight_maturity", "Weight of missing maturity", "300", "per t and 10 points", number, 0,
-                  1e6, "What neither time nor permitted oxidant makes up."},
-    SettingTraits{"weight_past_best", "Weight of flour past its best", "100", "per t", number, 0, 1e6, ""},
-    SettingTraits{"weight_waste", "Weight of flour that expires unused", "250", "per t", number, 0, 1e6, ""},
-    SettingTraits{"weight_oxidant", "Weight of oxidant", "60", "per t and 100 mg/kg", number, 0, 1e6,
-                  "The dearer way: time comes first."},
-    SettingTraits{"weight_lot_change", "Weight of a lot change on a line", "25", "each", number, 0, 1e6, ""},
+                  1e6,
+                  "What a tonne counts that lacks 10 points of its product's maturity which neither time nor "
+                  "permitted oxidant makes up."},
+    SettingTraits{
+        "weight_past_best", "Weight of flour past its best", "100", "per t", number, 0, 1e6,
+        "What a tonne counts that goes into dough after the day from which its lot is past its best."},
+    SettingTraits{"weight_waste", "Weight of flour that expires unused", "250", "per t", number, 0, 1e6,
+                  "What a tonne counts whose last day lies inside the days planned and which no run takes."},
+    SettingTraits{
+        "weight_oxidant", "Weight of oxidant", "60", "per t and 100 mg/kg", number, 0, 1e6,
+        "What a tonne dosed with 100 mg/kg counts, in ascorbic acid's effect. Above zero, time comes "
+        "first and oxidant only where time cannot do it."},
+    SettingTraits{
+        "weight_lot_change", "Weight of a lot change on a line", "25", "each", number, 0, 1e6,
+        "What each lot counts that the run before on the line did not have. Higher: fewer lots, at the "
+        "price of the others."},
+    SettingTraits{
+        "weight_age", "Weight of younger flour before older", "0.0005", "per t and day squared", number, 0,
+        1e3,
+        "What a tonne counts for the square of the days left until its last one, above the oldest lot "
+        "that the run could have. The square makes first-expiring flour go first."},
+    SettingTraits{
+        "weight_price", "Weight of dearer flour", "0.03", "of the price", number, 0, 10,
+        "The share of a lot's price per tonne above the cheapest that the run could have. Flour in stock "
+        "is paid for: a small share only breaks ties."},
+    SettingTraits{
+        "weight_plan_change", "Weight of a change when a plan is mended", "40", "each", number, 0, 1e6,
+        "What each further run and lot counts that is changed beside those that no longer hold. Higher: "
+        "fewer changes; 0: the best plan, whatever moves. An assumption."},
 };
 
 } // namespace

@@ -5,6 +5,7 @@
 #include "app/estimates.h"
 #include "app/job.h"
 #include "app/plan_work.h"
+#include "app/what_if.h"
 #include "db/change.h"
 
 #include <memory>
@@ -67,7 +68,8 @@ struct App::State {
     Day plan_from;
     int plan_days = 7;
     PlanWork plan_work;
-    LotId retested; ///< whose retests changed last
+    std::vector<Supposition> suppositions; ///< in the order they were made
+    LotId retested;                        ///< whose retests changed last
     std::optional<aging::Learned>
         offered; ///< what the retests would teach now; none: not worked out since they changed
     std::uint64_t retests_logged = 0;
@@ -117,6 +119,7 @@ Result<Told> run(App::State&, const PlanSuppositions&);
 Result<Told> run(App::State&, const StopPlanning&);
 Result<Told> run(App::State&, const AdoptPlan&);
 Result<Told> run(App::State&, const DiscardPlan&);
+Result<Told> run(App::State&, const PrintPlan&);
 Result<Told> run(App::State&, const RestoreAssignments&);
 Result<Told> run(App::State&, const LockAssignment&);
 Result<Told> run(App::State&, const UnlockAssignment&);

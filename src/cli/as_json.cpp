@@ -34,32 +34,6 @@ ordered_json of(const LotRow& row) {
             {"best_until", json_of(row.past_best_on)}};
 }
 
-ordered_json of(const PlannedRun& run, const PlanModel& plan) {
-    ordered_json lots = ordered_json::array();
-    for (const auto& lot : run.lots) {
-        lots.push_back({{"lot", lot.code},
-                        {"kg", lot.kg},
-                        {"locked", lot.is_locked},
-                        {"maturity", lot.maturity},
-                        {"reason", lot.reason}});
-    }
-    return {{"run", run.code},
-            {"product", run.product},
-            {"market", run.market},
-            {"line", plan.lines[static_cast<std::size_t>(run.line)]},
-            {"day", iso(run.day)},
-            {"need_kg", run.need_kg},
-            {"short_kg", run.short_kg},
-            {"lots", std::move(lots)},
-            {"maturity", run.maturity},
-            {"maturity_target", run.maturity_target},
-            {"oxidant", run.oxidant},
-            {"oxidant_mg_per_kg", run.oxidant_ppm},
-            {"windows", run.windows_words},
-            {"law", run.law_words},
-            {"reasons", run.reasons}};
-}
-
 ordered_json of(const CardModel& card) {
     ordered_json lots = ordered_json::array();
     for (const auto& lot : card.lots)
@@ -130,20 +104,6 @@ std::string readiness_as_json(const ReadinessModel& model) {
     });
     return as_document(
         {{"as_of", iso(model.as_of)}, {"confidence", model.confidence}, {"lots", std::move(rows)}});
-}
-
-std::string plan_as_json(const PlanModel& plan) {
-    ordered_json runs = ordered_json::array();
-    for (const auto& run : plan.runs)
-        runs.push_back(of(run, plan));
-    const bool proposed = plan.standing == PlanModel::Standing::proposed;
-    return as_document({{"from", iso(plan.from)},
-                        {"days", plan.days},
-                        {"standing", proposed ? "proposed" : "adopted"},
-                        {"objective", plan.objective},
-                        {"runs", std::move(runs)},
-                        {"shortages", plan.shortages},
-                        {"changes", plan.changes}});
 }
 
 std::string cards_as_json(std::span<const CardModel> cards) {

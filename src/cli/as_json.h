@@ -11,6 +11,7 @@ namespace mellowbin::cli {
 std::string lots_as_json(const app::LotsModel& lots);
 std::string readiness_as_json(const app::ReadinessModel& readiness);
 std::string plan_as_json(const app::PlanModel& plan);
+std::string orders_as_json(const app::PlanModel& plan);
 std::string cards_as_json(std::span<const app::CardModel> cards);
 std::string journal_as_json(std::span<const app::JournalRow> journal);
 std::string limits_as_json(std::span<const app::LimitLine> limits);

@@ -77,39 +77,6 @@ void print_readiness(std::ostream& out, const ReadinessModel& model) {
            "the storage that a logger saw.\n";
 }
 
-void print_plan(std::ostream& out, const PlanModel& plan) {
-    fmt::print(out, "Plan from {}, {} days ({})\n", iso(plan.from), plan.days,
-               plan.standing == PlanModel::Standing::proposed ? "proposed, not adopted" : "as adopted");
-    if (!plan.objective.empty())
-        out << plan.objective << '\n';
-    if (plan.runs.empty())
-        out << "No runs in these days.\n";
-    Day last{};
-    for (const auto& run : plan.runs) {
-        if (run.day != last)
-            fmt::print(out, "\n{}\n", short_day(run.day));
-        last = run.day;
-        fmt::print(out, "  {}  {}, {}: {} kg{}\n", run.code, plan.lines[static_cast<std::size_t>(run.line)],
-                   run.product, fixed(run.need_kg, 0),
-                   run.short_kg >= 0.5 ? fmt::format("  ** SHORT {} kg **", fixed(run.short_kg, 0)) : "");
-        for (const auto& lot : run.lots) {
-            fmt::print(out, "      {:>8} kg  {}{}: {}\n", fixed(lot.kg, 1), lot.code,
-                       lot.is_locked ? " (locked)" : "",
-                       lot.reason.empty() ? "no reason on record" : lot.reason);
-        }
-        if (run.oxidant_ppm > 0)
-            fmt::print(out, "      {} {} mg/kg; {}\n", run.oxidant, fixed(run.oxidant_ppm, 1), run.law_words);
-        if (!run.windows_words.empty())
-            fmt::print(out, "      {}\n", run.windows_words);
-        for (const auto& reason : run.reasons)
-            fmt::print(out, "      - {}\n", reason);
-    }
-    if (!plan.shortages.empty())
-        out << "\nShortages\n";
-    for (const auto& words : plan.shortages)
-        fmt::print(out, "  - {}\n", words);
-}
-
 void print_card(std::ostream& out, const CardModel& card) {
     fmt::print(out, "Run {}: {} on {}, {} ({})\n", card.run_code, card.product, card.line,
                short_day(card.day), card.market);

@@ -10,7 +10,11 @@ namespace mellowbin::cli {
 
 void print_lots(std::ostream& out, const app::LotsModel& lots);
 void print_readiness(std::ostream& out, const app::ReadinessModel& readiness);
+/// The whole of a plan: runs with their lots and reasons, shortages, orders, and the comparison where there
+/// is one.
 void print_plan(std::ostream& out, const app::PlanModel& plan);
+void print_orders(std::ostream& out, const app::PlanModel& plan);
+void print_comparison(std::ostream& out, const app::PlanComparison& comparison);
 void print_card(std::ostream& out, const app::CardModel& card);
 void print_journal(std::ostream& out, std::span<const app::JournalRow> journal);
 void print_limits(std::ostream& out, std::span<const app::LimitLine> limits);

@@ -17,6 +17,8 @@ Grammar::Grammar() : parser_("mellowbin: flour lots, their maturity, and the dou
     add_climate_commands(*this);
     add_learning_command(*this);
     add_plan_commands(*this);
+    add_replan_commands(*this);
+    add_supply_commands(*this);
     add_mixer_commands(*this);
     add_setting_commands(*this);
 }

@@ -51,6 +51,8 @@ void add_aging_commands(Grammar& grammar);
 void add_climate_commands(Grammar& grammar);
 void add_learning_command(Grammar& grammar);
 void add_plan_commands(Grammar& grammar);
+void add_replan_commands(Grammar& grammar);
+void add_supply_commands(Grammar& grammar);
 void add_mixer_commands(Grammar& grammar);
 void add_setting_commands(Grammar& grammar);
 

@@ -2,15 +2,11 @@
 #include "cli/as_json.h"
 #include "cli/as_text.h"
 #include "cli/grammar.h"
-#include "exchange/instance.h"
-#include "planning/make_plan.h"
-#include "solver/clp_solver.h"
+#include "cli/instance_command.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
-#include <fstream>
-#include <future>
 #include <ostream>
 
 namespace mellowbin::cli {
@@ -31,67 +27,43 @@ int add_run(Session& session, const RunTyped& typed) {
 struct PlanTyped {
     std::string from;
     int days = 7;
-    bool make = false;
-    std::string instance, out;
-    bool without_bound = false;
+    bool make = false, propose = false;
+    double seconds = 0;
+    std::string print;
+    InstanceTyped instance;
 };
 
-planning::Outcome planned(const planning::Problem& problem, const PlanTyped& typed) {
-    std::future<std::optional<double>> bound;
-    if (!typed.without_bound) { // beside the plan, with a solver of its own
-        bound = std::async(std::launch::async, [&problem] {
-            solver::ClpSolver solver;
-            return planning::prove_bound(problem, solver, {});
-        });
-    }
-    solver::ClpSolver solver;
-    planning::Effort effort;
-    effort.bound = planning::BoundProof::leave_out;
-    auto outcome = planning::make_plan(problem, solver, effort, nullptr, {});
-    if (bound.valid())
-        outcome.bound = bound.get();
-    return outcome;
-}
-
-int plan_instance(Session& session, const PlanTyped& typed) {
-    const auto problem = exchange::read_instance(bytes_of(typed.instance));
-    if (!problem)
-        return session.refused(problem.refusals());
-    const auto outcome = planned(*problem, typed);
-    const auto text = exchange::write_plan(*problem, outcome.plan, outcome.evaluation, outcome.bound);
-    if (typed.out.empty()) {
-        session.out() << text;
-        return done;
-    }
-    std::ofstream file(typed.out, std::ios::binary);
-    file << text;
-    file.close();
-    if (!file)
-        throw Failed{fmt::format("\"{}\" cannot be written", typed.out)};
-    fmt::print(session.out(), "Plan written to {}: objective {:.1f}\n", typed.out,
-               outcome.evaluation.objective);
-    return done;
-}
-
 int plan(Session& session, const PlanTyped& typed) {
-    if (!typed.instance.empty())
-        return plan_instance(session, typed);
+    if (!typed.instance.instance.empty()) {
+        InstanceTyped instance = typed.instance;
+        instance.seconds = typed.seconds;
+        return plan_instance(session, instance);
+    }
     App app(session.set_up());
     const Day from = day_from(typed.from).value_or(app.overview().today);
     app.handle(ShowPlan{from, typed.days});
-    if (typed.make) {
-        app.handle(PlanRuns{from, typed.days});
+    if (typed.make || typed.propose) {
+        app.handle(PlanRuns{from, typed.days, typed.seconds});
         if (app.notice().kind != Notice::Kind::done)
             return session.told(app);
         app.finish_work();
+    }
+    if (typed.make) {
         app.handle(AdoptPlan{});
         if (app.notice().kind != Notice::Kind::done)
             return session.told(app);
+    }
+    if (!typed.print.empty()) {
+        app.handle(PrintPlan{typed.print});
+        if (const int code = session.told_if_wrong(app); code != done)
+            return code;
     }
     if (session.wants_json())
         session.out() << plan_as_json(app.plan());
     else
         print_plan(session.out(), app.plan());
+    if (!typed.print.empty() && !session.wants_json())
+        return session.told(app);
     return done;
 }
 
@@ -107,10 +79,28 @@ void add_plan_commands(Grammar& grammar) {
     words.add_option("--from", typed.from, "First day; otherwise today");
     words.add_option("--days", typed.days, "How many days")->check(CLI::Range(1, 56));
     words.add_flag("--make", typed.make, "Assign lots to the runs anew, and adopt the plan");
-    words.add_option("--instance", typed.instance, "Plan this planning instance (JSON) instead of the book");
-    words.add_option("--out", typed.out, "Write the instance's plan into this file");
-    words.add_flag("--without-bound", typed.without_bound,
+    words.add_flag("--propose", typed.propose,
+                   "The same, but show it beside the plan in the book and adopt nothing");
+    words.add_option("--seconds", typed.seconds, "How long to search; otherwise as Settings say")
+        ->check(CLI::Range(0.0, 600.0));
+    auto* print = words.add_option("--print", typed.print,
+                                   "Write what is shown into this file as a page to print (HTML)");
+    InstanceTyped& instance = typed.instance;
+    words
+        .add_option("--instance", instance.instance, "Plan this planning instance (JSON) instead of the book")
+        ->excludes(print);
+    words.add_option("--out", instance.out, "Write the instance's plan into this file");
+    words
+        .add_option("--steps", instance.steps,
+                    "Of the instance's search, a thread, where no seconds are given")
+        ->check(CLI::Range(std::int64_t{0}, std::int64_t{1'000'000'000}));
+    words.add_option("--seed", instance.seed, "Another seed, another search; the same one, the same plan");
+    words.add_option("--threads", instance.threads, "Searches that go on side by side")
+        ->check(CLI::Range(1, 64));
+    words.add_flag("--without-bound", instance.without_bound,
                    "Do not prove how much better the instance's plan could be at most");
+    words.add_option("--programme", instance.programme,
+                     "Write the linear programme of the instance's bound into this file (CPLEX LP)");
 }
 
 } // namespace mellowbin::cli

@@ -1,6 +1,10 @@
 #include "core/plant.h"
 
+#include <fmt/format.h>
+
 #include <array>
+#include <cassert>
+#include <cmath>
 
 namespace mellowbin {
 namespace {
@@ -60,6 +64,56 @@ Celsius Place::temperature_on(Day day) const {
         if (step.from <= day)
             holds = step.temperature;
     return holds;
+}
+
+Result<Product> accept_product(Product product) {
+    Refusals refusals;
+    if (product.most_lots < 1)
+        refusals.push_back({"Most lots", fmt::format("{} was read; 1 or more is expected", product.most_lots),
+                            "Say of how many lots a blend may be"});
+    if (const auto& second = product.second_flour) {
+        if (!(second->share > 0 && second->share < 1))
+            refusals.push_back(
+                {"Second flour",
+                 fmt::format("a share of {:g} was read; above 0 and below 1 is expected", second->share),
+                 "Enter its part of all the flour, or leave the second flour out"});
+        if (second->flour == product.flour)
+            refusals.push_back({"Second flour", "is the first one again", "Choose another kind of flour"});
+    }
+    for (const auto part : {FlourPart::main, FlourPart::second}) {
+        if (part == FlourPart::second && !product.second_flour)
+            continue;
+        for (const auto& window : windows_of(product, part))
+            if (const auto accepted = accept_window(window); !accepted)
+                append(refusals, accepted.refusals());
+    }
+    if (!refusals.empty())
+        return refusals;
+    return product;
+}
+
+FlourId flour_of(const Product& product, FlourPart part) {
+    assert(part == FlourPart::main || product.second_flour);
+    return part == FlourPart::main ? product.flour : product.second_flour->flour;
+}
+
+const Specification& windows_of(const Product& product, FlourPart part) {
+    assert(part == FlourPart::main || product.second_flour);
+    return part == FlourPart::main ? product.windows : product.second_flour->windows;
+}
+
+std::optional<FlourPart> part_of(const Product& product, FlourId flour) {
+    if (flour == product.flour)
+        return FlourPart::main;
+    if (product.second_flour && flour == product.second_flour->flour)
+        return FlourPart::second;
+    return {};
+}
+
+Grams grams_of(const Product& product, FlourPart part, Grams flour) {
+    const double share = product.second_flour ? product.second_flour->share : 0;
+    const Grams second{std::llround(share * static_cast<double>(flour.count()))};
+    return part == FlourPart::second ? second : flour - second;
 }
 
 } // namespace mellowbin

@@ -4,6 +4,7 @@
 #include "core/id.h"
 #include "core/limit.h"
 #include "core/quantity.h"
+#include "core/result.h"
 #include "core/specification.h"
 
 #include <optional>
@@ -106,6 +107,19 @@ struct Product {
     friend bool operator==(const Product&, const Product&) = default;
 };
 
+/// The product as it may be baked, or every reason why not: the second flour's share lies above 0 and below 1
+/// and is another flour than the first; its windows can be kept; at least one lot goes into a blend.
+Result<Product> accept_product(Product product);
+
+/// Which of a formula's flours: the one the product is known by, or the second one.
+enum class FlourPart { main, second };
+/// The kind of flour of the part. The product has a second flour where that is asked for.
+FlourId flour_of(const Product& product, FlourPart part);
+/// What its lots must keep to.
+const Specification& windows_of(const Product& product, FlourPart part);
+/// The part that takes this flour; none: the product does without it.
+std::optional<FlourPart> part_of(const Product& product, FlourId flour);
+
 /// A line and the mixer at its head.
 struct Line {
     LineId id;
@@ -136,6 +150,10 @@ struct Run {
     Grams flour; ///< what the run needs in all
     friend bool operator==(const Run&, const Run&) = default;
 };
+
+/// What the part of the product takes of this flour of a run or a batch, in whole grams: both parts add up
+/// to it. Nothing of a second flour that the product does not have.
+Grams grams_of(const Product& product, FlourPart part, Grams flour);
 
 /// Flour that was ordered and has not come yet: the plan may count on it from its arrival on.
 struct ExpectedDelivery {

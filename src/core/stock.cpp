@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 namespace mellowbin {
@@ -30,6 +31,48 @@ bool places_fit(const Movement& m) {
     return false;
 }
 
+/// Which end of a place flour goes to or comes from.
+enum class End { oldest, newest };
+
+void take(std::vector<Layer>& layers, LotId lot, Grams mass, End end) {
+    const auto step = [&](Layer& layer) {
+        if (layer.lot != lot)
+            return;
+        const Grams taken = std::min(layer.mass, mass);
+        layer.mass = layer.mass - taken;
+        mass = mass - taken;
+    };
+    if (end == End::oldest)
+        std::for_each(layers.begin(), layers.end(), step);
+    else
+        std::for_each(layers.rbegin(), layers.rend(), step);
+    std::erase_if(layers, [](const Layer& layer) { return layer.mass <= Grams{0}; });
+}
+
+void put(std::vector<Layer>& layers, LotId lot, Grams mass, End end) {
+    if (end == End::oldest) {
+        if (!layers.empty() && layers.front().lot == lot)
+            layers.front().mass += mass;
+        else
+            layers.insert(layers.begin(), {lot, mass});
+        return;
+    }
+    if (!layers.empty() && layers.back().lot == lot)
+        layers.back().mass += mass;
+    else
+        layers.push_back({lot, mass});
+}
+
+/// What a count found more of a lot lay there all the time: it belongs to the lot's own newest layer.
+void add_counted(std::vector<Layer>& layers, LotId lot, Grams mass) {
+    const auto own =
+        std::find_if(layers.rbegin(), layers.rend(), [&](const Layer& layer) { return layer.lot == lot; });
+    if (own != layers.rend())
+        own->mass += mass;
+    else
+        layers.push_back({lot, mass});
+}
+
 } // namespace
 
 std::string_view key_of(MovementKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
@@ -42,10 +85,24 @@ std::optional<MovementKind> movement_kind_from_key(std::string_view key) {
 }
 
 void StockBook::enter(const Movement& m) {
-    if (m.from)
+    const bool is_counter = m.counters.has_value();
+    if (m.from) {
         lying_[{m.lot, *m.from}] += -m.mass;
-    if (m.to)
+        take(layers_[*m.from], m.lot, m.mass, is_counter ? End::newest : End::oldest);
+    }
+    if (m.to) {
         lying_[{m.lot, *m.to}] += m.mass;
+        if (m.kind == MovementKind::count)
+            add_counted(layers_[*m.to], m.lot, m.mass);
+        else
+            put(layers_[*m.to], m.lot, m.mass, is_counter ? End::oldest : End::newest);
+    }
+}
+
+const std::vector<Layer>& StockBook::layers(PlaceId place) const {
+    static const std::vector<Layer> nothing;
+    const auto found = layers_.find(place);
+    return found == layers_.end() ? nothing : found->second;
 }
 
 Result<Done> StockBook::check(const Movement& m) const {

@@ -10,6 +10,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace mellowbin {
 
@@ -37,6 +38,13 @@ struct Movement {
     friend bool operator==(const Movement&, const Movement&) = default;
 };
 
+/// Flour of one lot that came to a place in one go, as far as it still lies there.
+struct Layer {
+    LotId lot;
+    Grams mass; ///< above 0
+    friend bool operator==(const Layer&, const Layer&) = default;
+};
+
 /// Where the grams of the lots lie, added up from movements; exact.
 class StockBook {
 public:
@@ -54,9 +62,14 @@ public:
     [[nodiscard]] Grams at(LotId lot, PlaceId place) const;
     [[nodiscard]] Grams total(LotId lot) const;
     [[nodiscard]] std::map<PlaceId, Grams> places_of(LotId lot) const; ///< places that hold some of it
+    /// What lies in the place in the order in which it came, the oldest first: so a silo gives it. What
+    /// leaves takes a lot's oldest layer first; a counter-entry puts back what left where it was, below, and
+    /// takes back what came, above.
+    [[nodiscard]] const std::vector<Layer>& layers(PlaceId place) const;
 
 private:
     std::map<std::pair<LotId, PlaceId>, Grams> lying_;
+    std::map<PlaceId, std::vector<Layer>> layers_;
 };
 
 /// The movement that takes another one back, with who and why.

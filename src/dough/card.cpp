@@ -70,13 +70,15 @@ Result<Card> make_card(const CardInput& input) {
     Card card;
     name_the_run(input, card);
     card.cautions = standing_cautions();
-    parts::share_flour(input, card);
-    parts::describe_blend(input, card);
-    parts::dose_oxidant(input, card);
-    list_ingredients(input, card);
-    parts::pour_water(input, card);
-    parts::keep_bread(input, card);
-    warn_of_the_market(input, card);
+    const CardInput batch = parts::for_one_batch(input);
+    parts::share_flour(batch, card);
+    parts::warn_of_shortage(input, card);
+    parts::describe_blend(batch, card);
+    parts::dose_oxidant(batch, card);
+    list_ingredients(batch, card);
+    parts::pour_water(batch, card);
+    parts::keep_bread(batch, card);
+    warn_of_the_market(batch, card);
     return card;
 }
 

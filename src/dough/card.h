@@ -28,7 +28,8 @@ struct CardLot {
     Maturity maturity; ///< on the day of the run: the estimate, and the band it may lie in
     Maturity lowest;
     Maturity highest;
-    Celsius temperature; ///< of the flour, as its place is
+    Celsius temperature;    ///< of the flour, as its place is
+    bool has_target = true; ///< of the flour that the product's target of maturity is about
 };
 
 struct CardInput {
@@ -126,7 +127,8 @@ struct Card {
     Grams batch_flour; ///< the lots' grams add up to it exactly
     std::vector<CardFlour> flour;
     std::vector<CardBlendFigure> blend;
-    Maturity maturity; ///< of the blend; mean by mass, an assumption
+    double strength_share = 1; ///< of the flour: the part that the target of maturity is about
+    Maturity maturity;         ///< of that part of the blend; mean by mass, an assumption
     Maturity lowest;
     Maturity highest;
     std::vector<MillAddition> carried; ///< mg per kg of all the flour
@@ -146,9 +148,10 @@ struct Card {
     [[nodiscard]] std::vector<Caution> cautions_at(CautionAt at) const;
 };
 
-/// The card of one batch. Refused, with every reason, where no dough may be made from these lots: none
-/// assigned, a lot that is not released or of another flour, a lot the market forbids. What only lacks a
-/// figure is refused in its own part (water, oxidant) and the rest of the card stands.
+/// The card of one batch: of both flours where the formula takes two; of one lot of each where a batch takes
+/// one lot alone, the first that reaches for it. Refused, with every reason, where no dough may be made from
+/// these lots: none assigned, a lot that is not released or of another flour, a lot the market forbids. What
+/// only lacks a figure is refused in its own part (water, oxidant) and the rest of the card stands.
 Result<Card> make_card(const CardInput& input);
 
 } // namespace mellowbin::dough

@@ -10,6 +10,8 @@
 namespace mellowbin::dough::parts {
 namespace {
 
+using Part = mellowbin::FlourPart; ///< of the formula
+
 Grams assigned(const CardInput& input) {
     return std::accumulate(input.lots.begin(), input.lots.end(), Grams{},
                            [](Grams sum, const CardLot& lot) { return sum + lot.mass; });
@@ -53,6 +55,43 @@ Refusals why_not(const Line& line) {
     return refusals;
 }
 
+std::vector<Part> parts_of(const Product& product) {
+    if (product.second_flour)
+        return {Part::main, Part::second};
+    return {Part::main};
+}
+
+/// The lots that go into one part of the flour, by place in the input.
+std::vector<std::size_t> lots_of(const CardInput& input, Part part) {
+    std::vector<std::size_t> lots;
+    for (std::size_t i = 0; i < input.lots.size(); ++i)
+        if (part_of(input.product, input.lots[i].lot->flour) == part)
+            lots.push_back(i);
+    return lots;
+}
+
+Refusals why_no_part(const CardInput& input) {
+    Refusals refusals;
+    for (const Part part : parts_of(input.product))
+        if (lots_of(input, part).empty())
+            refusals.push_back({"Lots",
+                                part == Part::second ? "no lot of the second flour is assigned to the run"
+                                                     : "no lot of the first flour is assigned to the run",
+                                "Plan the run, or assign lots by hand"});
+    return refusals;
+}
+
+/// The first lot that reaches for the batch, else the one with the most.
+std::size_t lot_for_batch(const CardInput& input, const std::vector<std::size_t>& lots, Grams batch) {
+    const Grams few{20}; // lost to whole grams over the batches
+    for (const std::size_t i : lots)
+        if (input.lots[i].mass + few >= batch)
+            return i;
+    return *std::max_element(lots.begin(), lots.end(), [&](std::size_t a, std::size_t b) {
+        return input.lots[a].mass < input.lots[b].mass;
+    });
+}
+
 Refusals why_not(const CardLot& assigned, const CardInput& input) {
     const auto& lot = *assigned.lot;
     const auto field = fmt::format("Lot {}", lot.code);
@@ -62,7 +101,7 @@ Refusals why_not(const CardLot& assigned, const CardInput& input) {
     if (lot.state != LotState::released)
         refusals.push_back({field, fmt::format("it is not released ({})", name_of(lot.state)),
                             "Use a released lot, or have quality staff judge this one"});
-    if (lot.flour != input.product.flour)
+    if (!part_of(input.product, lot.flour))
         refusals.push_back(
             {field, "it is another flour than the product asks for", "Assign a lot of that flour"});
     const auto judged =
@@ -77,7 +116,7 @@ void warn_of_lot(const CardInput& input, const CardLot& assigned, Card& card) {
     if (!lot.milled_on)
         warn(card, CautionKind::estimate, CautionAt::flour,
              fmt::format("Lot {}: the milling date is not known, so its maturity is a wide guess", lot.code));
-    if (assigned.highest < input.product.maturity_target)
+    if (assigned.has_target && assigned.highest < input.product.maturity_target)
         warn(card, CautionKind::process, CautionAt::flour,
              fmt::format("Lot {} is young: maturity {} to {} %, {} % is asked for", lot.code,
                          fixed(100 * assigned.lowest.value(), 0), fixed(100 * assigned.highest.value(), 0),
@@ -120,15 +159,35 @@ Refusals why_no_card(const CardInput& input) {
         append(refusals, why_not(lot, input));
     if (refusals.empty() && input.run.flour.count() < input.run.batches)
         refusals.push_back({"Flour", "a batch would hold less than a gram", "Enter fewer batches"});
+    if (refusals.empty())
+        append(refusals, why_no_part(input));
     return refusals;
+}
+
+CardInput for_one_batch(const CardInput& input) {
+    if (!input.product.one_lot_a_batch)
+        return input;
+    CardInput batch = input;
+    batch.lots.clear();
+    const Grams flour{input.run.flour.count() / input.run.batches};
+    for (const Part part : parts_of(input.product))
+        batch.lots.push_back(
+            input.lots[lot_for_batch(input, lots_of(input, part), grams_of(input.product, part, flour))]);
+    return batch;
 }
 
 void share_flour(const CardInput& input, Card& card) {
     card.batch_flour = Grams{input.run.flour.count() / input.run.batches};
-    std::vector<std::int64_t> masses;
-    for (const auto& lot : input.lots)
-        masses.push_back(lot.mass.count());
-    const auto grams = in_proportion(card.batch_flour.count(), masses);
+    std::vector<std::int64_t> grams(input.lots.size());
+    for (const Part part : parts_of(input.product)) {
+        const auto lots = lots_of(input, part);
+        std::vector<std::int64_t> masses;
+        for (const std::size_t i : lots)
+            masses.push_back(input.lots[i].mass.count());
+        const auto shared = in_proportion(grams_of(input.product, part, card.batch_flour).count(), masses);
+        for (std::size_t i = 0; i < lots.size(); ++i)
+            grams[lots[i]] = shared[i];
+    }
     for (std::size_t i = 0; i < input.lots.size(); ++i) {
         const auto& from = input.lots[i];
         const auto bag = from.lot->bag.count();
@@ -143,6 +202,9 @@ void share_flour(const CardInput& input, Card& card) {
         card.flour.push_back(std::move(flour));
         warn_of_lot(input, from, card);
     }
+}
+
+void warn_of_shortage(const CardInput& input, Card& card) {
     if (const auto have = assigned(input); have < card.batch_flour) {
         warn(card, CautionKind::process, CautionAt::flour, "Less flour is assigned than one batch needs");
     } else if (have.count() + input.run.batches < input.run.flour.count()) {
@@ -151,6 +213,17 @@ void share_flour(const CardInput& input, Card& card) {
                          fixed(to_kilograms(have).value(), 1),
                          fixed(to_kilograms(input.run.flour).value(), 1),
                          have.count() / card.batch_flour.count(), input.run.batches));
+    }
+    if (!input.product.one_lot_a_batch)
+        return;
+    for (const Part part : parts_of(input.product)) {
+        const auto lots = lots_of(input, part);
+        const Grams batch = grams_of(input.product, part, card.batch_flour);
+        const auto& lot = input.lots[lot_for_batch(input, lots, batch)];
+        if (lot.mass + Grams{20} < batch)
+            warn(card, CautionKind::process, CautionAt::flour,
+                 fmt::format("A batch takes one lot alone, and no lot reaches for this one: {} has {} kg",
+                             lot.lot->code, fixed(to_kilograms(lot.mass).value(), 1)));
     }
 }
 
@@ -184,11 +257,22 @@ void describe_blend(const CardInput& input, Card& card) {
     double low = 0;
     double high = 0;
     std::vector<FlourPart> flour;
-    for (const auto& part : card.flour) {
+    double share = 0;
+    for (std::size_t i = 0; i < card.flour.size(); ++i) {
+        const auto& part = card.flour[i];
+        flour.push_back({part.additions, to_kilograms(part.mass)});
+        if (!input.lots[i].has_target)
+            continue;
+        share += part.share;
         mean += part.share * part.maturity.value();
         low += part.share * part.lowest.value();
         high += part.share * part.highest.value();
-        flour.push_back({part.additions, to_kilograms(part.mass)});
+    }
+    if (share > 0 && share < 1 - 1e-9) {
+        card.strength_share = share;
+        mean /= share;
+        low /= share;
+        high /= share;
     }
     card.maturity = Maturity{mean};
     card.lowest = Maturity{low};

@@ -27,14 +27,25 @@ void measure(const CardInput& input, Kilograms flour, CardOxidant& oxidant) {
     }
 }
 
+/// Doses are mg per kg of all the flour of the dough; what they do is worked out on the part that carries its
+/// strength, as if all of it went there (an assumption; without a second flour it is all the flour).
+std::vector<MillAddition> on_strength(std::vector<MillAddition> doses, const Card& card) {
+    for (auto& dose : doses)
+        dose.dose = OxidantPpm{dose.dose.value() / card.strength_share};
+    return doses;
+}
+
 Result<CardOxidant> work_out(const CardInput& input, const Card& card, Substance substance) {
     const auto protein = protein_of(input, card);
-    auto need = oxidant_for(substance, card.maturity, input.product.maturity_target, {protein, card.carried});
+    auto need = oxidant_for(substance, card.maturity, input.product.maturity_target,
+                            {protein, on_strength(card.carried, card)});
     if (!need)
         return need.refusals();
     CardOxidant oxidant;
     oxidant.substance = substance;
     oxidant.need = *std::move(need);
+    oxidant.need.dose = OxidantPpm{oxidant.need.dose.value() * card.strength_share};
+    oxidant.need.ascorbic_acid = OxidantPpm{oxidant.need.ascorbic_acid.value() * card.strength_share};
     oxidant.room = room_for(input.law, sale_of(input), substance, card.carried, input.product.house_maximum);
     oxidant.exact = std::min(oxidant.need.dose, oxidant.room.room);
     measure(input, to_kilograms(card.batch_flour), oxidant);
@@ -42,7 +53,7 @@ Result<CardOxidant> work_out(const CardInput& input, const Card& card, Substance
                                 input.product.house_maximum);
     auto doses = card.carried;
     doses.push_back({substance, oxidant.resulting});
-    auto effect = effect_of(card.maturity, doses, protein);
+    auto effect = effect_of(card.maturity, on_strength(doses, card), protein);
     if (!effect)
         return effect.refusals();
     oxidant.effect = *std::move(effect);

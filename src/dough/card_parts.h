@@ -7,7 +7,11 @@ namespace mellowbin::dough::parts {
 
 Refusals why_no_card(const CardInput& input);
 
+/// The same, with the lots of the next batch alone where a batch takes one lot.
+CardInput for_one_batch(const CardInput& input);
 void share_flour(const CardInput& input, Card& card);
+/// Of all that is assigned.
+void warn_of_shortage(const CardInput& input, Card& card);
 void describe_blend(const CardInput& input, Card& card);
 void dose_oxidant(const CardInput& input, Card& card);
 void pour_water(const CardInput& input, Card& card);

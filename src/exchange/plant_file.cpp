@@ -45,6 +45,20 @@ public:
     double number_or(const char* name, double low, double high, double otherwise) {
         return number_if_any(name, low, high).value_or(otherwise);
     }
+    /// true or false; what it is otherwise where nothing is said.
+    bool yes_or_no(const char* name, bool otherwise) {
+        const json* member = find(name);
+        if (!member)
+            return otherwise;
+        if (!member->is_boolean())
+            refuse(name, fmt::format("{} was read; true or false is expected", member->dump()));
+        return member->is_boolean() && member->get<bool>();
+    }
+    /// A member that is an object of its own.
+    template <class Read> void object(const char* name, Read&& read) {
+        if (const json* member = find(name))
+            read(*member, path_.empty() ? std::string(name) : path_ + "." + name);
+    }
     template <class T> T word(const char* name, std::optional<T> (*from_key)(std::string_view), T otherwise) {
         const std::string key = text(name);
         const auto value = from_key(key);
@@ -154,6 +168,20 @@ void read_oxidant(Reader& in, Product& product) {
     product.house_maximum = OxidantPpm{in.number_or("house_maximum_ppm", 0, 1000, 0)};
 }
 
+/// The second flour's name; its share and windows go into the product.
+std::string read_second_flour(Reader& in, Product& product) {
+    std::string name;
+    in.object("second_flour", [&](const json& element, const std::string& path) {
+        Reader second(element, path, in.refusals());
+        name = second.text("flour");
+        const auto share = second.number_if_any("share", 0, 1);
+        if (!share || *share <= 0 || *share >= 1)
+            second.refuse("share", "its part of all the flour is expected, above 0 and below 1");
+        product.second_flour = SecondFlour{{}, share.value_or(0.5), read_windows(second)};
+    });
+    return name;
+}
+
 PlantDescription::Baked read_product(Reader& in) {
     Product p;
     p.name = in.text("name");
@@ -163,6 +191,7 @@ PlantDescription::Baked read_product(Reader& in) {
     p.maturity_target = Maturity{in.number_or("maturity_target", 0, 1, 0.9)};
     p.most_lots = static_cast<int>(in.number_or("most_lots", 1, 10, 3));
     p.least_share = in.number_or("least_share", 0, 1, 0.1);
+    p.one_lot_a_batch = in.yes_or_no("one_lot_a_batch", false);
     read_oxidant(in, p);
     p.water_offset = AbsorptionPoints{in.number_or("water_offset_points", -20, 20, 0)};
     p.dough_temperature = Celsius{in.number_or("dough_temperature_c", 0, 45, 26)};
@@ -176,7 +205,8 @@ PlantDescription::Baked read_product(Reader& in) {
         p.ingredients.push_back(
             {ingredient.text("name"), ingredient.number_or("percent_of_flour", 0, 300, 0)});
     });
-    return {p, in.text("flour")};
+    auto second = read_second_flour(in, p);
+    return {p, in.text("flour"), std::move(second)};
 }
 
 template <class Records, class NameOf>
@@ -187,6 +217,24 @@ void refuse_twins(const char* list, const Records& records, NameOf&& name_of, Re
             refusals.push_back({list, fmt::format("\"{}\" stands there twice", name_of(record)), "Keep one"});
 }
 
+void check_flours(const PlantDescription& plant, const PlantDescription::Baked& baked, Refusals& refusals) {
+    const auto must_be_known = [&](const std::string& name, const char* which) {
+        const bool known = std::any_of(plant.flours.begin(), plant.flours.end(),
+                                       [&](const Flour& f) { return f.name == name; });
+        if (!known)
+            refusals.push_back({"products " + baked.product.name,
+                                fmt::format("its {} \"{}\" is not in the list of flours", which, name),
+                                "Add the flour, or correct the name"});
+    };
+    must_be_known(baked.flour, "flour");
+    if (baked.product.second_flour)
+        must_be_known(baked.second_flour, "second flour");
+    if (baked.product.second_flour && baked.second_flour == baked.flour)
+        refusals.push_back({"products " + baked.product.name,
+                            fmt::format("its second flour \"{}\" is the first one again", baked.flour),
+                            "Name another flour, or leave the second one out"});
+}
+
 void check_ties(const PlantDescription& plant, Refusals& refusals) {
     const auto name = [](const auto& record) { return record.name; };
     refuse_twins("mills", plant.mills, name, refusals);
@@ -195,15 +243,8 @@ void check_ties(const PlantDescription& plant, Refusals& refusals) {
     refuse_twins("lines", plant.lines, name, refusals);
     refuse_twins(
         "products", plant.products, [](const auto& b) { return b.product.name; }, refusals);
-    for (const auto& baked : plant.products) {
-        const bool known = std::any_of(plant.flours.begin(), plant.flours.end(),
-                                       [&](const Flour& f) { return f.name == baked.flour; });
-        if (!known) {
-            refusals.push_back({"products " + baked.product.name,
-                                fmt::format("its flour \"{}\" is not in the list of flours", baked.flour),
-                                "Add the flour, or correct the name"});
-        }
-    }
+    for (const auto& baked : plant.products)
+        check_flours(plant, baked, refusals);
 }
 
 } // namespace

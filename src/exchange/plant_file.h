@@ -12,8 +12,9 @@ namespace mellowbin::exchange {
 /// Names tie the records together; the book gives the numbers.
 struct PlantDescription {
     struct Baked {
-        Product product; ///< its flour is given by name
+        Product product; ///< its flours are given by name
         std::string flour;
+        std::string second_flour = {}; ///< empty: there is none
     };
     std::string plant; ///< the plant's name
     std::vector<Mill> mills;

@@ -11,85 +11,84 @@ namespace mellowbin::planning {
 
 namespace {
 
-/// What is dearer in the other plan of a run, dearest first; at most `most` of it.
-std::vector<std::string> dearer(const Problem& p, int run, const RunResult& now, const RunResult& then,
-                                std::size_t most) {
-    struct Piece {
-        double cost;
-        std::string words;
-    };
-    std::vector<Piece> pieces;
-    const auto add = [&](double more, auto words) {
-        if (more > 0.5)
-            pieces.push_back({more, words()});
-    };
-    add(then.parts.shortage - now.parts.shortage,
-        [&] { return tonnes_words(then.short_t - now.short_t) + " more would be short"; });
-    add(then.parts.windows - now.parts.windows, [&] {
-        std::string words = "further outside the windows";
-        double worst = 0;
-        for (std::size_t k = 0; k < then.off_window.size(); ++k) {
-            const double off = std::abs(then.off_window[k]) / p.product_of(run).windows[k].scale;
-            if (off <= worst)
-                continue;
-            worst = off;
-            words = off_window_words(p, static_cast<int>(k), then.off_window[k]);
-        }
-        return words;
-    });
-    add(then.parts.maturity - now.parts.maturity, [&] {
-        return fmt::format("{:.1f} more points of maturity missing",
-                           then.maturity_gap_points - now.maturity_gap_points);
-    });
-    add(then.parts.oxidant - now.parts.oxidant, [&] {
-        return fmt::format("{:.0f} ppm more oxidant", then.added_oxidant_ppm - now.added_oxidant_ppm);
-    });
-    add(then.parts.past_best - now.parts.past_best, [] { return std::string("more flour past its best"); });
-    add(then.parts.lot_changes - now.parts.lot_changes, [&] {
-        const int more = then.lot_changes - now.lot_changes;
-        return fmt::format("{} more lot change{}", more, more == 1 ? "" : "s");
-    });
-    add(then.parts.age - now.parts.age, [] { return std::string("flour that would keep longer"); });
-    add(then.parts.cost - now.parts.cost, [] { return std::string("dearer flour"); });
-    std::stable_sort(pieces.begin(), pieces.end(),
-                     [](const Piece& a, const Piece& b) { return a.cost > b.cost; });
-    std::vector<std::string> words;
-    for (std::size_t i = 0; i < std::min(most, pieces.size()); ++i)
-        words.push_back(pieces[i].words);
-    return words;
+double points_of(const Problem& p, int run, const Use& use) {
+    double points = 0;
+    double tonnes = 0;
+    for (const auto& [l, t] : use) {
+        points += t * p.at(l, run).maturity_points;
+        tonnes += t;
+    }
+    return tonnes > 0 ? points / tonnes : 0;
+}
+
+/// The lots of `use` that the run does not have now; all of it where there are none.
+std::vector<int> newcomers(const Use& use, const Use& now) {
+    std::vector<int> lots;
+    for (const auto& [l, t] : use)
+        if (!now.contains(l))
+            lots.push_back(l);
+    if (lots.empty())
+        for (const auto& [l, t] : use)
+            lots.push_back(l);
+    return lots;
 }
 
 } // namespace
 
-AssignmentWords::AssignmentWords(const Problem& problem, const Plan& plan, const std::vector<Use>& uses,
-                                 const Background& background)
-    : p_(problem), uses_(uses), background_(background), tables_(make_tables(problem)),
-      draft_(problem, tables_) {
-    draft_.take_over(plan);
+AssignmentWords::AssignmentWords(const Problem& problem, const std::vector<Use>& uses,
+                                 const Evaluation& evaluation, const Background& background)
+    : p_(problem), uses_(uses), e_(evaluation), background_(background), next_(problem.runs.size()),
+      trial_(problem, uses, evaluation) {
+    for (int r = 0; r < problem.run_count(); ++r)
+        if (problem.runs[r].prev_on_line >= 0)
+            next_[problem.runs[r].prev_on_line].push_back(r);
 }
 
-AssignmentReason AssignmentWords::reason(const Assignment& a) {
-    AssignmentReason reason{a.run, a.lot, kept(a), {}};
-    if (!reason.why.empty())
-        return reason;
-    reason.why = why(a);
-    reason.next_best = next_best(a);
+AssignmentReason AssignmentWords::reason(const Assignment& a) const {
+    AssignmentReason reason;
+    reason.run = a.run;
+    reason.lot = a.lot;
+    if (p_.runs[a.run].state == RunState::frozen) {
+        reason.why = "Kept as it is: the run is frozen.";
+    } else if (const Lock* lock = lock_of(a)) {
+        say_lock(a, *lock, reason);
+    } else {
+        reason.why = why(a);
+        say_next_best(a, reason);
+    }
     return reason;
 }
 
-std::string AssignmentWords::kept(const Assignment& a) const {
-    if (p_.runs[a.run].state == RunState::frozen)
-        return "Kept as it is: the run is frozen.";
-    const std::vector<int>& locked = tables_.locked[a.run];
-    if (std::find(locked.begin(), locked.end(), a.lot) != locked.end())
-        return "Kept: locked by a person.";
-    return {};
+const Lock* AssignmentWords::lock_of(const Assignment& a) const {
+    const auto lock = std::find_if(p_.locks.begin(), p_.locks.end(), [&](const Lock& one) {
+        return one.run == a.run && one.lot == a.lot && one.tonnes > 0;
+    });
+    return lock == p_.locks.end() ? nullptr : &*lock;
+}
+
+/// A lock that costs the plan something says what.
+void AssignmentWords::say_lock(const Assignment& a, const Lock& lock, AssignmentReason& reason) const {
+    reason.why = "Kept: locked by a person.";
+    const Tried tried = trial_.without_lock(a.run, lock);
+    reason.costs_more = tried.dearer;
+    if (tried.dearer >= -0.5 || tried.use.empty())
+        return;
+    std::string words;
+    for (const TierChange& change : tier_changes(p_, a.run, e_.runs[a.run], tried.run, background_.dose))
+        if (!change.is_worse && words.empty())
+            words = change.words;
+    std::vector<int> lots;
+    for (const auto& [l, t] : tried.use)
+        lots.push_back(l);
+    reason.next_best = fmt::format("Without the lock: {}{}.", names_of(p_, lots),
+                                   words.empty() ? " would serve better" : "; " + words);
 }
 
 std::string AssignmentWords::why(const Assignment& a) const {
     std::vector<std::string> found;
-    for (std::string words :
-         {brings_into_window(a), brings_maturity(a), carries_on(a), place_in_age_and_price(a)})
+    const bool is_alone = p_.product_of(a.run).one_lot_a_batch; // no lot makes up for another in the bowl
+    for (std::string words : {is_alone ? "" : brings_into_window(a), is_alone ? "" : brings_maturity(a),
+                              carries_on(a), place_in_age_and_price(a)})
         if (!words.empty())
             found.push_back(std::move(words));
     if (found.empty())
@@ -151,7 +150,7 @@ std::string AssignmentWords::carries_on(const Assignment& a) const {
     const int prev = p_.runs[a.run].prev_on_line;
     if (prev >= 0 && uses_[prev].contains(a.lot))
         return fmt::format("Same flour as {} before it on the line: no change.", p_.runs[prev].id);
-    for (const int next : tables_.next[a.run])
+    for (const int next : next_[a.run])
         if (uses_[next].contains(a.lot))
             return fmt::format("Goes on into {} after it on the line.", p_.runs[next].id);
     return {};
@@ -196,35 +195,62 @@ std::string AssignmentWords::place_in_age_and_price(const Assignment& a) const {
     return fmt::format("One of {} that suit by themselves.", lots.size());
 }
 
-std::string AssignmentWords::next_best(const Assignment& a) {
-    const RunTable& table = tables_.runs[a.run];
-    if (table.fill_t <= 0)
-        return {};
-    const Blend planned = draft_.blend(a.run);
-    draft_.empty(a.run);
-    const Blend other = draft_.best_without(a.run, a.lot);
-    draft_.put(a.run, planned);
+bool AssignmentWords::is_younger(const Assignment& a, const Use& other) const {
+    return points_of(p_, a.run, other) < points_of(p_, a.run, uses_[a.run]) - 1;
+}
 
-    Use use;
-    for (const Lock& lock : p_.locks)
-        if (lock.run == a.run)
-            use[lock.lot] += lock.tonnes;
-    std::vector<int> lots;
-    for (int i = 0; i < other.count; ++i) {
-        lots.push_back(table.lot[other.parts[i].candidate]);
-        use[lots.back()] += other.parts[i].share * table.fill_t;
+/// "B is past its best from Thu 3 Dec"
+std::string AssignmentWords::past_best_words(int run, const std::vector<int>& lots) const {
+    for (const int l : lots)
+        if (p_.runs[run].day > p_.lots[l].best_before_day)
+            return fmt::format("{} is past its best from {}", p_.lots[l].id,
+                               day_words(background_, std::floor(p_.lots[l].best_before_day) + 1));
+    return "flour past its best";
+}
+
+/// The two weightiest things that get worse, as a planner would say them.
+std::string AssignmentWords::what_it_costs(const Assignment& a, const Tried& tried,
+                                           const std::vector<int>& lots) const {
+    constexpr std::size_t most = 2;
+    std::vector<std::string> costs;
+    const auto changes = tier_changes(p_, a.run, e_.runs[a.run], tried.run, background_.dose);
+    for (const TierChange& change : changes) {
+        if (!change.is_worse || costs.size() == most)
+            continue;
+        costs.push_back(change.tier == Tier::past_best ? past_best_words(a.run, lots) : change.words);
     }
-    if (lots.empty())
-        return fmt::format("No other lot can take its place: {} would be short.", tonnes_words(table.fill_t));
-    std::sort(lots.begin(), lots.end());
-    const std::vector<std::string> costs =
-        dearer(p_, a.run, judged(a.run, uses_[a.run]), judged(a.run, use), 2);
-    if (costs.empty())
-        return fmt::format("{} would serve this run as well.", names_of(p_, lots));
-    std::string words = fmt::format("Next best: {}; {}", names_of(p_, lots), costs[0]);
-    if (costs.size() > 1)
-        words += ", " + costs[1];
-    return words + ".";
+    std::string words;
+    for (const std::string& cost : costs)
+        words += (words.empty() ? "" : ", ") + cost;
+    const bool by_youth = std::any_of(changes.begin(), changes.end(), [](const TierChange& change) {
+        return change.is_worse && (change.tier == Tier::oxidant || change.tier == Tier::maturity);
+    });
+    if (by_youth && is_younger(a, tried.use))
+        words = fmt::format("{} younger: {}", lots.size() == 1 ? "it is" : "they are", words);
+    return words;
+}
+
+void AssignmentWords::say_next_best(const Assignment& a, AssignmentReason& reason) const {
+    const Tried tried = trial_.without_lot(a.run, a.lot);
+    reason.costs_more = tried.dearer;
+    double planned_t = 0;
+    for (const auto& [l, t] : tried.use)
+        planned_t += t;
+    if (planned_t <= 0) {
+        reason.next_best = fmt::format("No other lot can take its place: {} would be short.",
+                                       tonnes_words(p_.runs[a.run].demand_t));
+        return;
+    }
+    const std::vector<int> lots = newcomers(tried.use, uses_[a.run]);
+    const std::string costs = what_it_costs(a, tried, lots);
+    if (!costs.empty())
+        reason.next_best = fmt::format("Next best: {}; {}.", names_of(p_, lots), costs);
+    else if (tried.dearer > 0.5)
+        reason.next_best = fmt::format("Next best: {}; other runs beside it on the line, or flour that "
+                                       "expires, would cost more.",
+                                       names_of(p_, lots));
+    else
+        reason.next_best = fmt::format("{} would serve this run as well.", names_of(p_, lots));
 }
 
 } // namespace mellowbin::planning

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <functional>
 #include <limits>
+#include <optional>
 #include <stop_token>
 #include <string>
 #include <vector>
@@ -54,13 +56,26 @@ struct LinearResult {
     std::vector<double> row_duals; ///< change of the objective per unit of a row's right-hand side
 };
 
-/// The door to a solver of linear programmes.
-class LinearSolver {
+/// What a search may borrow of the machine: a clock and threads. This one has neither.
+class Machine {
 public:
-    LinearSolver() = default;
-    LinearSolver(const LinearSolver&) = delete;
-    LinearSolver& operator=(const LinearSolver&) = delete;
-    virtual ~LinearSolver() = default;
+    Machine() = default;
+    Machine(const Machine&) = delete;
+    Machine& operator=(const Machine&) = delete;
+    virtual ~Machine() = default;
+    /// Seconds since some instant, never falling; nullopt without a clock.
+    [[nodiscard]] virtual std::optional<double> seconds() const { return std::nullopt; }
+    /// Calls work(0) to work(count - 1), at once where there are threads, and returns when all have ended.
+    virtual void side_by_side(int count, const std::function<void(int)>& work) {
+        for (int i = 0; i < count; ++i)
+            work(i);
+    }
+};
+
+/// The door to a solver of linear programmes, and to the machine it runs on. solve() may be called from
+/// several threads at once.
+class LinearSolver : public Machine {
+public:
     /// Gives up within 0.1 s of a stop request, with LinearStatus::stopped. Throws only for lack of memory.
     virtual LinearResult solve(const LinearProgram& program, std::stop_token stop) = 0;
 };

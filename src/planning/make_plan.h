@@ -21,7 +21,8 @@ struct Effort {
     std::int64_t improvement_steps = 20000; ///< of ruin and recreate after the first plan, a thread; 0: none
     BoundProof bound = BoundProof::prove;
     std::uint64_t seed = 1;
-    double seconds = 0; ///< above zero: improve for so long, and steps do not matter
+    double seconds =
+        0;           ///< above zero, where the machine has a clock: improve for so long, whatever the steps
     int threads = 1; ///< chains that exchange their best plan; the same steps give the same plan for one seed
 };
 
@@ -69,8 +70,9 @@ struct Outcome {
 Outcome make_plan(const Problem& problem, LinearSolver& solver, const Effort& effort, Progress* progress,
                   std::stop_token stop);
 
-/// The plan that the rule of thumb makes: in date order, each run from the lot that expires first, then the
-/// next, as many as allowed. For comparison.
+/// The plan that a careful person with a spreadsheet makes: in date order, each run from the lot that expires
+/// first among those that keep its windows, with one or a few simple splits where one lot alone does not. For
+/// comparison.
 Plan first_expiring_plan(const Problem& problem);
 
 /// What no plan can be below in one tier, in currency; of windows and maturity: together with the least

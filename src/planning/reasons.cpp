@@ -16,10 +16,11 @@ const AssignmentReason* Reasons::of(int run, int lot) const {
 Reasons explain(const Problem& problem, const Plan& plan, const Background& background) {
     Reasons reasons;
     const std::vector<Use> uses = uses_of(problem, plan);
-    AssignmentWords of_assignment(problem, plan, uses, background);
+    const Evaluation evaluation = evaluate(problem, plan);
+    const AssignmentWords of_assignment(problem, uses, evaluation, background);
     for (const Assignment& a : plan.assignments)
         reasons.assignments.push_back(of_assignment.reason(a));
-    const TroubleWords of_trouble(problem, plan, uses, background);
+    TroubleWords of_trouble(problem, uses, evaluation, background);
     for (int r = 0; r < problem.run_count(); ++r)
         reasons.runs.push_back(of_trouble.reason(r));
     return reasons;

@@ -15,9 +15,10 @@ namespace mellowbin::planning {
 
 namespace {
 
-constexpr int most_changed = 3;  ///< runs for each touched one, where changes are charged
-constexpr int charge_raises = 3; ///< each to three times as much, until no more runs than that change
-constexpr double met_t = 1e-4;   ///< a need filled up to this is met
+constexpr int most_changed = 3;     ///< runs for each touched one, where changes are charged
+constexpr int charge_raises = 3;    ///< each to three times as much, until no more runs than that change
+constexpr double met_t = 1e-4;      ///< a need filled up to this is met
+constexpr double bearable_t = 1e-5; ///< of a stock
 
 /// The free part of the plan: what no lock says.
 Plan without_locks(const Problem& problem, const Plan& plan) {
@@ -197,17 +198,19 @@ std::vector<int> touched_runs(const Problem& problem, const Plan& before) {
     std::vector<bool> touched(problem.runs.size(), false);
     for (int r = 0; r < problem.run_count(); ++r)
         touched[r] = evaluation.runs[r].short_t > met_t;
-    for (const Broken& broken : evaluation.broken) {
-        if (broken.cause == Cause::lock)
-            continue;
-        if (broken.run >= 0)
+    for (const Broken& broken : evaluation.broken)
+        if (broken.cause == Cause::plan && broken.run >= 0)
             touched[broken.run] = true;
-        if (broken.rule ==
-            Rule::stock) // every run that draws on it: which one gives way is the plan's choice
-            for (const Assignment& a : plan.assignments)
-                if (a.lot == broken.lot)
-                    touched[a.run] = true;
-    }
+    // Where a lot has less than is planned of it, the later runs give way.
+    std::vector<double> left_t;
+    for (const Lot& lot : problem.lots)
+        left_t.push_back(lot.stock_t);
+    const std::vector<Use> uses = uses_of(problem, plan);
+    for (const int r : in_date_order(problem))
+        for (const auto& [lot, tonnes] : uses[r]) {
+            left_t[lot] -= tonnes;
+            touched[r] = touched[r] || left_t[lot] < -bearable_t;
+        }
     std::vector<int> runs;
     for (const int r : in_date_order(problem))
         if (touched[r] && problem.runs[r].state == RunState::open)

@@ -4,9 +4,7 @@
 #include "planning/plan_lp.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <thread>
 
 namespace mellowbin::planning {
 
@@ -33,7 +31,9 @@ public:
             chains_.back()->start_from(task.start);
         }
         steps_.assign(chains_.size(), 0);
-        if (task.effort.seconds <= 0)
+        is_timed_ = task.effort.seconds > 0 && solver.seconds().has_value();
+        started_ = solver.seconds().value_or(0);
+        if (!is_timed_)
             rounds_ = static_cast<int>(std::clamp<std::int64_t>(
                 task.effort.improvement_steps /
                     (steps_a_round * std::max<std::int64_t>(1, std::ssize(task.open))),
@@ -46,14 +46,9 @@ public:
     SearchResult run() {
         if (task_.open.empty())
             return {task_.start, 0};
-        started_ = std::chrono::steady_clock::now();
         for (int round = 0; round < rounds_ && !stop_.stop_requested(); ++round) {
-            {
-                std::vector<std::jthread> others;
-                for (std::size_t i = 1; i < chains_.size(); ++i)
-                    others.emplace_back([this, i, round] { go(i, round); });
-                go(0, round);
-            }
+            solver_.side_by_side(static_cast<int>(chains_.size()),
+                                 [this, round](int chain) { go(static_cast<std::size_t>(chain), round); });
             meet(warmth(static_cast<double>(round + 1) / rounds_));
         }
         SearchResult result;
@@ -74,11 +69,11 @@ private:
 
     /// How much of the whole is done: by the clock, or by the chain's own steps.
     [[nodiscard]] double done(std::size_t chain) const {
-        if (task_.effort.seconds <= 0)
+        const auto now = solver_.seconds();
+        if (!is_timed_ || !now)
             return static_cast<double>(steps_[chain]) /
                    static_cast<double>(std::max<std::int64_t>(1, task_.effort.improvement_steps));
-        const std::chrono::duration<double> passed = std::chrono::steady_clock::now() - started_;
-        return passed.count() / task_.effort.seconds;
+        return (*now - started_) / task_.effort.seconds;
     }
 
     void go(std::size_t chain, int round) {
@@ -139,7 +134,8 @@ private:
     bool all_open_ = true; ///< every run that has something to fill may change
     std::vector<std::unique_ptr<Improver>> chains_;
     std::vector<std::int64_t> steps_; ///< per chain
-    std::chrono::steady_clock::time_point started_;
+    bool is_timed_ = false;
+    double started_ = 0; ///< by the machine's clock
 };
 
 } // namespace

@@ -22,15 +22,17 @@ std::string verb(std::size_t count) { return count == 1 ? "is" : "are"; }
 
 } // namespace
 
-TroubleWords::TroubleWords(const Problem& problem, const Plan& plan, const std::vector<Use>& uses,
+TroubleWords::TroubleWords(const Problem& problem, const std::vector<Use>& uses, const Evaluation& evaluation,
                            const Background& background)
-    : p_(problem), uses_(uses), background_(background), evaluation_(evaluate(problem, plan)) {}
+    : p_(problem), uses_(uses), background_(background), evaluation_(evaluation),
+      cures_(problem, uses, evaluation, background) {}
 
-RunReason TroubleWords::reason(int run) const {
+RunReason TroubleWords::reason(int run) {
     RunReason reason;
     reason.run = run;
-    for (int l = 0; l < p_.lot_count(); ++l)
-        reason.possible_lots += p_.usable(l, run) ? 1 : 0;
+    const std::vector<int> possible = banned(run, Ban::none);
+    reason.possible_lots = static_cast<int>(possible.size());
+    reason.possible = names_of(p_, possible);
     reason.forbidden = forbidden(run);
     const RunResult& result = evaluation_.runs[run];
     if (result.short_t > worth_saying_t)
@@ -40,6 +42,11 @@ RunReason TroubleWords::reason(int run) const {
             reason.troubles.push_back(window(run, k));
     if (result.maturity_gap_points > worth_saying_points)
         reason.troubles.push_back(maturity(run));
+    for (Trouble& trouble : reason.troubles) {
+        if (p_.runs[run].state == RunState::frozen)
+            trouble.why.emplace_back("The run is frozen: nothing of it is changed any more.");
+        cures_.add(trouble, run);
+    }
     return reason;
 }
 
@@ -115,6 +122,11 @@ std::vector<std::string> TroubleWords::why_short(int run) const {
         why.push_back(fmt::format("The {} of the {} lot{} that may be used are all planned{}.",
                                   tonnes_words(stock), usable.size(), usable.size() == 1 ? "" : "s",
                                   where.empty() ? "" : ", also for " + where));
+    } else if (p_.product_of(run).one_lot_a_batch) {
+        why.push_back(
+            fmt::format("{} are left of lots that may be used, but a batch of {} takes one lot alone, "
+                        "inside every window by itself, and at most {} lots go into the run.",
+                        tonnes_words(left), tonnes_words(p_.runs[run].batch_t), p_.product_of(run).max_lots));
     } else {
         why.push_back(fmt::format("{} are left of lots that may be used, but no blend with at most {} lots "
                                   "and a least share of {:.0f} % is worth it.",
@@ -126,42 +138,6 @@ std::vector<std::string> TroubleWords::why_short(int run) const {
     return why;
 }
 
-std::vector<std::string> TroubleWords::cures_of_shortage(int run) const {
-    std::vector<std::string> cures;
-    const auto cure = [&](Ban ban, const char* act) {
-        const std::vector<int> lots = banned(run, ban);
-        double tonnes = 0;
-        for (const int l : lots)
-            tonnes += std::max(0.0, evaluation_.left_t[l]);
-        if (tonnes > worth_saying_t)
-            cures.push_back(fmt::format("{} {}: {} not planned elsewhere.", act, names_of(p_, lots),
-                                        tonnes_words(tonnes)));
-    };
-    cure(Ban::held, "Judge and release");
-    cure(Ban::not_released, "Release in time");
-    const bool is_locked = std::any_of(p_.locks.begin(), p_.locks.end(), [&](const Lock& lock) {
-        return lock.run != run && p_.runs[lock.run].state == RunState::open && p_.usable(lock.lot, run);
-    });
-    if (is_locked)
-        cures.emplace_back("Undo a lock on a lot that may be used here.");
-    return cures;
-}
-
-void TroubleWords::add_order(Trouble& trouble, int run, double tonnes) const {
-    const auto days = background_.days_to_ready ? background_.days_to_ready(run) : std::nullopt;
-    if (!days)
-        return;
-    const double by = p_.runs[run].day - *days;
-    trouble.order_by_day = by;
-    if (by >= background_.today)
-        trouble.cures.push_back(fmt::format("Order {} to arrive by {}: ready in time without oxidant.",
-                                            tonnes_words(tonnes), day_words(background_, by)));
-    else
-        trouble.cures.push_back(fmt::format(
-            "New flour would have had to arrive by {}; from now on it needs oxidant or a later run.",
-            day_words(background_, by)));
-}
-
 Trouble TroubleWords::shortage(int run) const {
     Trouble trouble;
     trouble.kind = TroubleKind::shortage;
@@ -169,8 +145,6 @@ Trouble TroubleWords::shortage(int run) const {
     trouble.what =
         fmt::format("{} of {} are short.", tonnes_words(trouble.amount), tonnes_words(p_.runs[run].demand_t));
     trouble.why = why_short(run);
-    trouble.cures = cures_of_shortage(run);
-    add_order(trouble, run, trouble.amount);
     return trouble;
 }
 
@@ -203,6 +177,17 @@ Trouble TroubleWords::window(int run, int property) const {
     return trouble;
 }
 
+std::string TroubleWords::at_the_limit(int run) const {
+    const auto dose = [&](double ppm) {
+        return background_.dose ? background_.dose(run, ppm) : Dose{ppm, "oxidant"};
+    };
+    const RunResult& result = evaluation_.runs[run];
+    return fmt::format(
+        "{} is at its limit: {:.0f} mg/kg from the mill, {:.0f} mg/kg added, {:.0f} mg/kg allowed.",
+        sentence(dose(0).name), dose(result.mill_oxidant_ppm).mg_per_kg,
+        dose(result.added_oxidant_ppm).mg_per_kg, dose(p_.product_of(run).oxidant_cap_ppm).mg_per_kg);
+}
+
 Trouble TroubleWords::maturity(int run) const {
     const RunResult& result = evaluation_.runs[run];
     const Product& product = p_.product_of(run);
@@ -215,9 +200,7 @@ Trouble TroubleWords::maturity(int run) const {
     if (product.oxidant == OxidantPolicy::forbidden)
         trouble.why.emplace_back("Oxidant may not be added to this product.");
     else
-        trouble.why.push_back(fmt::format(
-            "Oxidant is at its limit: {:.0f} ppm from the mill, {:.0f} ppm added, {:.0f} ppm allowed.",
-            result.mill_oxidant_ppm, result.added_oxidant_ppm, product.oxidant_cap_ppm));
+        trouble.why.push_back(at_the_limit(run));
     std::vector<int> able;
     for (int l = 0; l < p_.lot_count(); ++l)
         if (p_.usable(l, run) && p_.at(l, run).maturity_points >= product.maturity_target_points)
@@ -227,7 +210,6 @@ Trouble TroubleWords::maturity(int run) const {
     else if (const std::string where = where_it_went(run, able); !where.empty())
         trouble.why.push_back(fmt::format("{} {} mature enough; planned for {}.", names_of(p_, able),
                                           verb(able.size()), where));
-    add_order(trouble, run, result.planned_t);
     return trouble;
 }
 

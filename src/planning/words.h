@@ -20,5 +20,25 @@ std::string tonnes_words(double tonnes);
 std::string rule_words(Ban ban);
 /// First letter upper case.
 std::string sentence(std::string words);
+/// "a", "a and b", "a, b and c".
+std::string list_words(const std::vector<std::string>& words);
+/// "1 lot change", "3 lot changes".
+std::string count_words(std::size_t count, const std::string& what);
+
+enum class Tier { shortage, windows, maturity, oxidant, past_best, lot_changes, age, cost };
+
+/// What one tier of a run's cost is, from one blend to another. `cost` is in currency, above zero where the
+/// other blend is dearer.
+struct TierChange {
+    Tier tier = Tier::shortage;
+    double cost = 0;
+    bool is_worse = false;
+    std::string words; ///< "12 mg/kg more ascorbic acid"
+};
+/// The tiers in which a run differs by an amount worth a word, the weightiest first.
+std::vector<TierChange> tier_changes(const Problem& problem, int run, const RunResult& now,
+                                     const RunResult& then, const DoseNamer& dose = {});
+/// Flour of the run's use that is past its best on its day, in t.
+double past_best_t(const Problem& problem, int run, const Use& use);
 
 } // namespace mellowbin::planning

@@ -4,7 +4,9 @@
 #include <ClpSimplex.hpp>
 #include <CoinPackedMatrix.hpp>
 
+#include <chrono>
 #include <cmath>
+#include <thread>
 #include <utility>
 #include <vector>
 
@@ -71,6 +73,19 @@ LinearStatus status_of(int status) {
 }
 
 } // namespace
+
+std::optional<double> ClpSolver::seconds() const {
+    const auto now = std::chrono::steady_clock::now().time_since_epoch();
+    return std::chrono::duration<double>(now).count();
+}
+
+void ClpSolver::side_by_side(int count, const std::function<void(int)>& work) {
+    std::vector<std::jthread> others;
+    for (int i = 1; i < count; ++i)
+        others.emplace_back([&work, i] { work(i); });
+    if (count > 0)
+        work(0);
+}
 
 LinearResult ClpSolver::solve(const LinearProgram& program, std::stop_token stop) {
     if (program.columns.empty())

@@ -21,7 +21,7 @@ Day past_best(const StoredFlour& flour) {
     return *found;
 }
 
-bool has(const StoredFlour& flour, Reservation reservation) {
+bool has(const StoredFlour& flour, aging::Reservation reservation) {
     const auto found = Estimate{flour}.reservations(day(30));
     return std::find(found.begin(), found.end(), reservation) != found.end();
 }
@@ -120,8 +120,8 @@ TEST_CASE("An unknown milling date widens the estimate of today's maturity") {
         return e.maturity_at(0.9, day(0)).value() - e.maturity_at(0.1, day(0)).value();
     };
     CHECK(width(unknown) > width(known));
-    CHECK(has(of_unknown_milling(), Reservation::milling_date_unknown));
-    CHECK(!has(middle, Reservation::milling_date_unknown));
+    CHECK(has(of_unknown_milling(), aging::Reservation::milling_date_unknown));
+    CHECK(!has(middle, aging::Reservation::milling_date_unknown));
 }
 
 TEST_CASE("Wholemeal is sooner ready and keeps much shorter than white flour") {
@@ -130,7 +130,7 @@ TEST_CASE("Wholemeal is sooner ready and keeps much shorter than white flour") {
     CHECK(past_best(stored_flour(FlourClass::wholemeal)) <
           past_best(stored_flour(FlourClass::high_extraction)));
     CHECK(past_best(stored_flour(FlourClass::high_extraction)) < past_best(stored_flour()));
-    CHECK(has(stored_flour(FlourClass::wholemeal), Reservation::wholemeal_gets_worse));
+    CHECK(has(stored_flour(FlourClass::wholemeal), aging::Reservation::wholemeal_gets_worse));
 }
 
 TEST_CASE("Damp flour keeps shorter, and says so") {
@@ -138,17 +138,17 @@ TEST_CASE("Damp flour keeps shorter, and says so") {
     damp.moisture = Moisture{15.5};
     CHECK(past_best(damp) < past_best(stored_flour()));
     CHECK(ready(damp) == ready(stored_flour()));
-    CHECK(has(damp, Reservation::damp));
+    CHECK(has(damp, aging::Reservation::damp));
     damp.moisture.reset();
     CHECK(past_best(damp) == past_best(stored_flour()));
-    CHECK(has(damp, Reservation::moisture_unknown));
+    CHECK(has(damp, aging::Reservation::moisture_unknown));
 }
 
 TEST_CASE("A temperature outside what was studied is used, clamped, and said") {
-    CHECK(!has(stored_flour(), Reservation::temperature_outside_studies));
-    CHECK(has(stored_at(Celsius{5}), Reservation::temperature_outside_studies));
-    CHECK(!has(stored_at(Celsius{5}), Reservation::temperature_clamped));
-    CHECK(has(stored_at(Celsius{-18}), Reservation::temperature_clamped));
+    CHECK(!has(stored_flour(), aging::Reservation::temperature_outside_studies));
+    CHECK(has(stored_at(Celsius{5}), aging::Reservation::temperature_outside_studies));
+    CHECK(!has(stored_at(Celsius{5}), aging::Reservation::temperature_clamped));
+    CHECK(has(stored_at(Celsius{-18}), aging::Reservation::temperature_clamped));
     CHECK(ready(stored_at(Celsius{-18})) == ready(stored_at(Celsius{0})));
 }
 
@@ -167,8 +167,8 @@ TEST_CASE("Between milling and delivery 20 C and the first place's air are assum
     carried.delivered_on = day(8);
     carried.path.front().from = days_of(day(8));
     CHECK(ready(carried) == ready(seen));
-    CHECK(has(carried, Reservation::place_before_delivery_assumed));
-    CHECK(!has(seen, Reservation::place_before_delivery_assumed));
+    CHECK(has(carried, aging::Reservation::place_before_delivery_assumed));
+    CHECK(!has(seen, aging::Reservation::place_before_delivery_assumed));
 }
 
 TEST_CASE("What lay before the milling day does not count") {
@@ -194,11 +194,11 @@ TEST_CASE("A plant that knows its rate better gets a narrower answer") {
 }
 
 TEST_CASE("Every reservation has words, and every estimate says that strength is not promised") {
-    for (int r = 0; r <= static_cast<int>(Reservation::strength_gain_not_promised); ++r)
-        CHECK(in_words(static_cast<Reservation>(r)).size() > 20);
-    CHECK(has(stored_flour(), Reservation::strength_gain_not_promised));
-    CHECK(in_words(Reservation::milling_date_unknown).find("0 to 30 days") != std::string::npos);
-    CHECK(in_words(Reservation::temperature_outside_studies).find("10 to 30") != std::string::npos);
+    for (int r = 0; r <= static_cast<int>(aging::Reservation::strength_gain_not_promised); ++r)
+        CHECK(in_words(static_cast<aging::Reservation>(r)).size() > 20);
+    CHECK(has(stored_flour(), aging::Reservation::strength_gain_not_promised));
+    CHECK(in_words(aging::Reservation::milling_date_unknown).find("0 to 30 days") != std::string::npos);
+    CHECK(in_words(aging::Reservation::temperature_outside_studies).find("10 to 30") != std::string::npos);
 }
 
 TEST_CASE("A temperature that nobody measured widens the spread, and says so") {
@@ -207,5 +207,5 @@ TEST_CASE("A temperature that nobody measured widens the spread, and says so") {
     CHECK(spread(assumed) > spread(stored_flour()));
     CHECK(*Estimate{assumed}.first_day_of(nine_tenths, 0.5) ==
           *Estimate{stored_flour()}.first_day_of(nine_tenths, 0.5));
-    CHECK(has(assumed, Reservation::storage_not_measured));
+    CHECK(has(assumed, aging::Reservation::storage_not_measured));
 }

@@ -54,6 +54,8 @@ TEST_CASE("The demo bakery shows what a plant must live with") {
     }
     CHECK(products.size() == 4);
     CHECK(lines.size() == 2);
+    REQUIRE(app.plan().expected.size() == 1);
+    CHECK_THAT(app.plan().expected[0].words, Catch::Contains("6000 kg Strong white from Sorrel Weir Mill"));
 }
 
 TEST_CASE("In the demo no bromated flour goes where it is forbidden, and none into bread without oxidant") {
@@ -86,6 +88,25 @@ TEST_CASE("Today's cards of the demo can be read, and their flour adds up to the
         CHECK(sum == Approx(card.flour_kg).epsilon(1e-12));
         CHECK_FALSE(card.cautions.empty());
     }
+}
+
+TEST_CASE("In the demo the hearth loaf has both its flours, in the parts that its formula says") {
+    App app({demo_book(), "tester", Clock::standing_at(today)});
+    app.handle(ShowPlan{today, 14});
+    int whole = 0;
+    for (const auto& run : app.plan().runs) {
+        if (run.product != "Hearth loaf" || run.short_kg > 0)
+            continue;
+        double wholemeal = 0;
+        for (const auto& lot : run.lots)
+            for (const auto& row : app.lots().rows)
+                if (row.id == lot.lot && row.flour == "Wholemeal")
+                    wholemeal += lot.kg;
+        INFO(run.code);
+        CHECK(wholemeal == Approx(0.15 * run.need_kg).epsilon(1e-5));
+        ++whole;
+    }
+    CHECK(whole > 0);
 }
 
 TEST_CASE("A demo book is never written over another file") {

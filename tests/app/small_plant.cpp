@@ -12,7 +12,7 @@
 namespace mellowbin::tests {
 namespace {
 
-constexpr const char* plant_file = R"({
+constexpr const char* usual_plant = R"({
   "plant": "Small plant", "mills": ["Mill"],
   "flours": [{"name": "Strong white", "class": "white", "windows": [{"property": "protein", "low": 11.5, "high": 14}]}],
   "places": [{"name": "Bay 1", "kind": "bay", "air": "breathable_bag", "temperature_c": 20},
@@ -38,7 +38,9 @@ std::filesystem::path new_folder() {
 
 } // namespace
 
-SmallPlant::SmallPlant(Day today) : folder_(new_folder()), today_(today) {
+SmallPlant::SmallPlant(Day today) : SmallPlant(today, usual_plant) {}
+
+SmallPlant::SmallPlant(Day today, const std::string& plant_file) : folder_(new_folder()), today_(today) {
     {
         SqliteConnection connection(folder_ / "book.mbook");
         const auto clock = app::Clock::standing_at(today);
@@ -60,6 +62,11 @@ void SmallPlant::open_again() {
     app_.reset();
     app_ = std::make_unique<app::App>(
         app::AppSetup{(folder_ / "book.mbook").string(), "Tomas", app::Clock::standing_at(today_)});
+}
+
+void SmallPlant::open_again_on(Day day) {
+    today_ = day;
+    open_again();
 }
 
 LotDraft SmallPlant::draft(const std::string& code) const {

@@ -13,15 +13,20 @@ namespace mellowbin::tests {
 class SmallPlant {
 public:
     explicit SmallPlant(Day today = day_from_iso("2026-11-25"));
+    /// With another plant file, of which the mill and the first place are called as in the other one.
+    SmallPlant(Day today, const std::string& plant_file);
     ~SmallPlant();
     SmallPlant(const SmallPlant&) = delete;
     SmallPlant& operator=(const SmallPlant&) = delete;
 
     [[nodiscard]] app::App& app() { return *app_; }
+    [[nodiscard]] std::string book_path() const { return (folder_ / "book.mbook").string(); }
     /// A lot that is taken in without a word: milled half a year ago, inside every window.
     [[nodiscard]] LotDraft draft(const std::string& code) const;
     /// The program closed and opened again on the same book.
     void open_again();
+    /// The same on a later day.
+    void open_again_on(Day day);
     /// Takes the lot in and releases it.
     LotId released_lot(const LotDraft& draft);
     LotId lot(const std::string& code);

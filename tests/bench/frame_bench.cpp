@@ -110,6 +110,26 @@ void plan_with_a_run_chosen(benchmark::State& state) {
     frames(state, book);
 }
 
+/// 1,200 runs of 400 lots over four weeks, with a proposal that moves 300 of them.
+void large_plan(benchmark::State& state, int page) {
+    BusyBook book;
+    book.plan = test::a_large_plan();
+    book.screens.show(Screen::plan);
+    book.screens.plan.page = page;
+    book.screens.plan.choose(601);
+    frames(state, book);
+}
+
+/// A run of it carried over the board: every frame finds its place anew.
+void large_plan_carried(benchmark::State& state) {
+    BusyBook book;
+    book.plan = test::a_large_plan();
+    book.screens.show(Screen::plan);
+    book.screens.plan.choose(601);
+    book.screens.plan.board.pick_up({601, {}});
+    frames(state, book);
+}
+
 BENCHMARK_CAPTURE(screen, intake, Screen::intake)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, lots, Screen::lots)->Unit(benchmark::kMillisecond);
 BENCHMARK(lots_opened_and_sorted)->Unit(benchmark::kMillisecond);
@@ -120,6 +140,9 @@ BENCHMARK(readiness_opened)->Unit(benchmark::kMillisecond);
 BENCHMARK(readiness_chosen_anew)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, plan, Screen::plan)->Unit(benchmark::kMillisecond);
 BENCHMARK(plan_with_a_run_chosen)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(large_plan, board, views::PlanView::days_page)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(large_plan, compared, views::PlanView::comparison_page)->Unit(benchmark::kMillisecond);
+BENCHMARK(large_plan_carried)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, mixer, Screen::mixer)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, settings, Screen::settings)->Unit(benchmark::kMillisecond);
 

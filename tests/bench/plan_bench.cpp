@@ -43,7 +43,7 @@ void plan_made(benchmark::State& state) {
     RandomProblems random(51);
     plan_problem(state,
                  random.make(static_cast<int>(state.range(0)), static_cast<int>(state.range(1)), 3, 1.1),
-                 {Effort{}.improvement_steps, BoundProof::leave_out, 1});
+                 {Effort{}.improvement_steps, BoundProof::leave_out, 1, 0, 1});
 }
 
 /// The bytes of a reference instance; nothing without the reference data.
@@ -78,8 +78,8 @@ void plan_file(benchmark::State& state, const std::string& name) {
     for (auto _ : state) {
         const auto p = exchange::read_instance(*text);
         const Outcome outcome =
-            make_plan(*p, clp, {Effort{}.improvement_steps, BoundProof::leave_out, 1}, nullptr, {});
-        benchmark::DoNotOptimize(exchange::write_plan(*p, outcome.plan, outcome.evaluation, outcome.bound));
+            make_plan(*p, clp, {Effort{}.improvement_steps, BoundProof::leave_out, 1, 0, 1}, nullptr, {});
+        benchmark::DoNotOptimize(exchange::write_plan(*p, outcome));
     }
 }
 
@@ -102,14 +102,14 @@ void explain_made(benchmark::State& state) {
     const Problem p = random.make(60, 100, 3, 1.1);
     solver::ClpSolver clp;
     const Outcome outcome =
-        make_plan(p, clp, {Effort{}.improvement_steps, BoundProof::leave_out, 1}, nullptr, {});
+        make_plan(p, clp, {Effort{}.improvement_steps, BoundProof::leave_out, 1, 0, 1}, nullptr, {});
     for (auto _ : state)
         benchmark::DoNotOptimize(explain(p, outcome.plan));
 }
 
-const Effort first_plan{0, BoundProof::leave_out, 1};
-const Effort usual{Effort{}.improvement_steps, BoundProof::leave_out, 1};
-const Effort patient{100000, BoundProof::leave_out, 1};
+const Effort first_plan{0, BoundProof::leave_out, 1, 0, 1};
+const Effort usual{Effort{}.improvement_steps, BoundProof::leave_out, 1, 0, 1};
+const Effort patient{100000, BoundProof::leave_out, 1, 0, 1};
 
 BENCHMARK(plan_made)->Args({20, 30})->Args({60, 100})->Args({150, 300})->Unit(benchmark::kMillisecond);
 BENCHMARK(explain_made)->Unit(benchmark::kMillisecond);

@@ -203,4 +203,77 @@ TEST_CASE("Every kind of movement has a key of its own") {
     CHECK(!movement_kind_from_key("steal"));
 }
 
+namespace {
+
+constexpr LotId other{8};
+
+Movement into_silo(LotId of, std::int64_t grams) {
+    return movement(MovementKind::receipt, {}, silo, grams, of);
+}
+
+} // namespace
+
+TEST_CASE("A silo's layers lie in the order in which they came, and a lot leaves from its oldest") {
+    StockBook book;
+    CHECK(book.layers(silo).empty());
+    book.enter(into_silo(lot, 1'000));
+    book.enter(into_silo(other, 500));
+    book.enter(into_silo(other, 100)); // the same lot on top of itself: one layer
+    book.enter(into_silo(lot, 300));
+    CHECK(book.layers(silo) ==
+          std::vector<Layer>{{lot, Grams{1'000}}, {other, Grams{600}}, {lot, Grams{300}}});
+    book.enter(use(1'100, silo));
+    CHECK(book.layers(silo) == std::vector<Layer>{{other, Grams{600}}, {lot, Grams{200}}});
+    book.enter(movement(MovementKind::move, silo, bay, 600, other));
+    CHECK(book.layers(silo) == std::vector<Layer>{{lot, Grams{200}}});
+    CHECK(book.layers(bay) == std::vector<Layer>{{other, Grams{600}}});
+}
+
+TEST_CASE(
+    "What is countered lies in its layer again, and what a count found belongs to the lot's own layer") {
+    StockBook book;
+    book.enter(into_silo(lot, 1'000));
+    book.enter(into_silo(other, 500));
+    const auto countered = [](Movement mistaken) {
+        mistaken.id = MovementId{12};
+        return countering(mistaken, "Ana", Instant{}, "");
+    };
+    book.enter(use(1'000, silo));
+    CHECK(book.layers(silo) == std::vector<Layer>{{other, Grams{500}}});
+    book.enter(countered(use(1'000, silo)));
+    const std::vector<Layer> both{{lot, Grams{1'000}}, {other, Grams{500}}};
+    CHECK(book.layers(silo) == both); // below again
+    book.enter(into_silo(lot, 200));
+    book.enter(countered(into_silo(lot, 200)));
+    CHECK(book.layers(silo) == both); // the one on top is gone
+    book.enter(movement(MovementKind::count, {}, silo, 50));
+    CHECK(book.layers(silo) == std::vector<Layer>{{lot, Grams{1'050}}, {other, Grams{500}}});
+    book.enter(movement(MovementKind::count, silo, {}, 150));
+    CHECK(book.layers(silo) == std::vector<Layer>{{lot, Grams{900}}, {other, Grams{500}}});
+}
+
+TEST_CASE("The layers of a place add up to what lies there, whatever happens") {
+    StockBook book;
+    std::mt19937 random(7);
+    for (int i = 0; i < 400; ++i) {
+        const LotId of = random() % 2 == 0 ? lot : other;
+        const auto grams = static_cast<std::int64_t>(random() % 900 + 1);
+        const auto kind = random() % 3;
+        auto m = kind == 0   ? movement(MovementKind::receipt, {}, random() % 2 == 0 ? bay : silo, grams, of)
+                 : kind == 1 ? movement(MovementKind::move, bay, silo, grams, of)
+                             : movement(MovementKind::use, silo, {}, grams, of);
+        if (!book.check(m))
+            continue;
+        book.enter(m);
+        for (const PlaceId place : {bay, silo})
+            for (const LotId one : {lot, other}) {
+                Grams sum;
+                for (const auto& layer : book.layers(place))
+                    if (layer.lot == one)
+                        sum += layer.mass;
+                REQUIRE(sum == book.at(one, place));
+            }
+    }
+}
+
 } // namespace mellowbin

@@ -7,6 +7,7 @@
 #include "db/movement_store.h"
 #include "db/retest_store.h"
 #include "db/settings_store.h"
+#include "db/supply_store.h"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
@@ -46,6 +47,29 @@ std::vector<Migration> with_next(std::string_view sql) {
 
 std::string copy_before(const fs::path& book, int number) {
     return fmt::format("{}.before-{:04}", book.string(), number);
+}
+
+void check_what_the_second_form_held(Connection& book) {
+    CHECK(PlantStore(book).places().at(0).humidity == RelativeHumidity{0.62});
+    CHECK_FALSE(PlantStore(book).places().at(1).humidity);
+    CHECK(LotStore(book).all()[1].certificate.find(Property::glutathione)->value == 48.5);
+
+    const auto retests = RetestStore(book).all();
+    REQUIRE(retests.size() == 2);
+    CHECK(retests[0].results.find(Property::extensograph_resistance)->value == 322);
+    CHECK(retests[0].place == PlaceId{1});
+    CHECK_FALSE(retests[0].is_withdrawn);
+    CHECK(retests[1].is_withdrawn);
+    CHECK(retests[1].note.empty()); // the reason of a withdrawal is not the retest's note
+
+    CHECK(ClimateStore(book).logs().size() == 2);
+    const auto readings = ClimateStore(book).readings(PlaceId{1});
+    REQUIRE(readings.size() == 3);
+    CHECK(readings[0] == ClimateReading{date::sys_days{2026_y / 11 / 28} + std::chrono::hours(8),
+                                        Celsius{17.5}, RelativeHumidity{0.61}});
+    CHECK(LearningStore(book).find(LearningId{1})->sites.at(0).document == R"({"rate": 0.09})");
+    CHECK(LearningStore(book).newest()->restores == LearningId{0});
+    CHECK_FALSE(LearningStore(book).holding());
 }
 
 void check_what_the_first_form_held(Connection& book) {
@@ -94,8 +118,8 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
 }
 
 TEST_CASE("Each migration still makes the book that shipped with it") {
-    const int form = GENERATE(1, 2);
-    REQUIRE(newest_form() == 2); // a new form needs its fixture
+    const int form = GENERATE(1, 2, 3);
+    REQUIRE(newest_form() == 3); // a new form needs its fixture
     const TemporaryFolder folder;
     { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
@@ -113,43 +137,56 @@ TEST_CASE("A book of the first form opens in this version with all that it held"
 }
 
 TEST_CASE(
-    "A book brought to the second form has the form of a new one, and takes what only that one can hold") {
+    "A book brought to the present form has the form of a new one, and takes what only that one can hold") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(1, folder);
+    const auto path = book_of_form(GENERATE(1, 2), folder);
     { SqliteConnection book(path); }
     CHECK(schema_of(path) == schema_of([&] {
               { SqliteConnection book(folder / "new"); }
               return folder / "new";
           }()));
     SqliteConnection book(path);
-    book.execute("INSERT INTO lot_value VALUES (2, 'glutathione', 48.5, 'as is', '', 5.7)");
-    CHECK(LotStore(book).all()[1].certificate.find(Property::glutathione)->value == 48.5);
+    book.execute("INSERT INTO lot_value VALUES (1, 'glutathione', 48.5, 'as is', '', 5.7)");
+    CHECK(LotStore(book).all()[0].certificate.find(Property::glutathione)->value == 48.5);
+    book.execute("UPDATE product SET one_lot_a_batch = 1");
+    CHECK(PlantStore(book).products()[0].one_lot_a_batch);
 }
 
 TEST_CASE("A book of the second form opens in this version with all that it held") {
     const TemporaryFolder folder;
     SqliteConnection book(book_of_form(2, folder));
     check_what_the_first_form_held(book);
-    CHECK(PlantStore(book).places().at(0).humidity == RelativeHumidity{0.62});
-    CHECK_FALSE(PlantStore(book).places().at(1).humidity);
-    CHECK(LotStore(book).all()[1].certificate.find(Property::glutathione)->value == 48.5);
+    check_what_the_second_form_held(book);
+    CHECK_FALSE(PlantStore(book).products().at(0).one_lot_a_batch);
+    CHECK_FALSE(PlantStore(book).products().at(0).second_flour);
+    CHECK(SupplyStore(book).expected().empty());
+    CHECK(SupplyStore(book).reservations().empty());
+    CHECK(RunStore(book).promises().empty());
+}
 
-    const auto retests = RetestStore(book).all();
-    REQUIRE(retests.size() == 2);
-    CHECK(retests[0].results.find(Property::extensograph_resistance)->value == 322);
-    CHECK(retests[0].place == PlaceId{1});
-    CHECK_FALSE(retests[0].is_withdrawn);
-    CHECK(retests[1].is_withdrawn);
-    CHECK(retests[1].note.empty()); // the reason of a withdrawal is not the retest's note
-
-    CHECK(ClimateStore(book).logs().size() == 2);
-    const auto readings = ClimateStore(book).readings(PlaceId{1});
-    REQUIRE(readings.size() == 3);
-    CHECK(readings[0] == ClimateReading{date::sys_days{2026_y / 11 / 28} + std::chrono::hours(8),
-                                        Celsius{17.5}, RelativeHumidity{0.61}});
-    CHECK(LearningStore(book).find(LearningId{1})->sites.at(0).document == R"({"rate": 0.09})");
-    CHECK(LearningStore(book).newest()->restores == LearningId{0});
-    CHECK_FALSE(LearningStore(book).holding());
+TEST_CASE("A book of the third form opens in this version with all that it held") {
+    const TemporaryFolder folder;
+    SqliteConnection book(book_of_form(3, folder));
+    check_what_the_first_form_held(book);
+    check_what_the_second_form_held(book);
+    const auto product = PlantStore(book).products().at(0);
+    CHECK(product.one_lot_a_batch);
+    REQUIRE(product.second_flour);
+    CHECK(product.second_flour->flour == FlourId{2});
+    CHECK(product.second_flour->share == 0.25);
+    CHECK(product.second_flour->windows == Specification{{Property::falling_number, 120, {}, "ISO 3093"}});
+    const auto expected = SupplyStore(book).expected();
+    REQUIRE(expected.size() == 2);
+    CHECK(expected[0] == ExpectedDelivery{ExpectedId{1}, "E-1", MillId{1}, FlourId{1}, Grams{24'000'000},
+                                          date::sys_days{2026_y / 12 / 4}, date::sys_days{2026_y / 12 / 2},
+                                          false});
+    CHECK(expected[1].has_come);
+    CHECK(RunStore(book).promises() ==
+          std::vector{Promise{RunId{2}, ExpectedId{1}, Grams{150'000}, "the first that is mature in time"}});
+    const auto reservations = SupplyStore(book).reservations();
+    REQUIRE(reservations.size() == 2); // the third has ended
+    CHECK(reservations[0].kept_back == Grams{500'000});
+    CHECK(reservations[1].product == ProductId{1});
 }
 
 TEST_CASE("An older book is copied before it is brought to the present form") {

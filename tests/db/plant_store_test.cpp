@@ -86,9 +86,19 @@ TEST_CASE("The plant's records come back as they went in") {
     place.id = *saved(book, place);
     CHECK(plant.places() == std::vector{place});
 
+    Flour rye{{}, "Rye", FlourClass::wholemeal, {}};
+    rye.id = *saved(book, rye);
     Product product = full_product(flour.id);
+    product.one_lot_a_batch = true;
+    product.second_flour = SecondFlour{
+        rye.id, 0.3, {{Property::falling_number, 120, 250, "ISO 3093"}, {Property::ash, {}, 1.8, ""}}};
     product.id = *saved(book, product);
     CHECK(plant.products() == std::vector{product});
+    product.second_flour.reset();
+    product.one_lot_a_batch = false;
+    REQUIRE(saved(book, product));
+    CHECK(plant.products() == std::vector{product}); // nothing of the second flour is left behind
+    CHECK(count_of(book, "second_flour_window") == 0);
 
     Line full = full_line();
     full.id = *saved(book, full);

@@ -1,6 +1,7 @@
 #include "book_support.h"
 #include "db/movement_store.h"
 #include "db/run_store.h"
+#include "db/supply_store.h"
 
 namespace mellowbin {
 namespace {
@@ -17,6 +18,30 @@ struct Planned {
     Result<Done> replace(std::vector<RunId> for_runs, std::vector<Assignment> assignments) {
         Change change(book, line("The plan was adopted"));
         auto done = runs.replace_assignments(change, for_runs, assignments);
+        if (done)
+            change.commit();
+        return done;
+    }
+    ExpectedId expect() {
+        Change change(book, line("A delivery was ordered"));
+        const auto id = SupplyStore(book)
+                            .expect(change, {{},
+                                             "",
+                                             plant.mill,
+                                             plant.flour,
+                                             Grams{900'000},
+                                             date::sys_days{2026_y / 12 / 4},
+                                             date::sys_days{2026_y / 12 / 1},
+                                             false})
+                            .value()
+                            .id;
+        change.commit();
+        return id;
+    }
+    Result<Done> replace(std::vector<RunId> for_runs, std::vector<Assignment> assignments,
+                         std::vector<Promise> promises) {
+        Change change(book, line("The plan was adopted"));
+        auto done = runs.replace_assignments(change, for_runs, assignments, promises);
         if (done)
             change.commit();
         return done;
@@ -124,6 +149,59 @@ TEST_CASE("A run is taken off the plan with its assignments, unless flour went i
     CHECK(planned.runs.assignments().empty());
     Change change(planned.book, line("Run R-1126-2 was taken off"));
     CHECK_FALSE(planned.runs.remove(change, planned.next));
+}
+
+TEST_CASE("A plan's promises are replaced with its assignments, those of other runs stay") {
+    Planned planned;
+    const ExpectedId delivery = planned.expect();
+    const Promise first{planned.run, delivery, Grams{100'000}, "in time"};
+    const Promise other{planned.next, delivery, Grams{50'000}, ""};
+    REQUIRE(planned.replace({planned.run, planned.next}, {}, {first, other}));
+    CHECK(planned.runs.promises() == std::vector{first, other});
+    CHECK(planned.runs.promises_of(planned.next) == std::vector{other});
+    REQUIRE(planned.replace({planned.run}, {{planned.run, planned.old_lot, Grams{1'000}, false, ""}}, {}));
+    CHECK(planned.runs.promises() == std::vector{other});
+
+    const auto refused = planned.replace({planned.run}, {}, {other});
+    REQUIRE_FALSE(refused);
+    CHECK(refused.refusals()[0].field == "Assignment");
+    Change change(planned.book, line("Run R-1126-2 was taken off"));
+    REQUIRE(planned.runs.remove(change, planned.next));
+    change.commit();
+    CHECK(planned.runs.promises().empty());
+}
+
+TEST_CASE("Nothing is promised of a delivery that came or was called off") {
+    Planned planned;
+    const ExpectedId delivery = planned.expect();
+    const Promise promise{planned.run, delivery, Grams{100'000}, ""};
+    REQUIRE(planned.replace({planned.run}, {}, {promise}));
+    {
+        Change change(planned.book, line("It came"));
+        REQUIRE(SupplyStore(planned.book).end(change, delivery));
+        change.commit();
+    }
+    CHECK(planned.runs.promises().empty());
+    const auto refused = planned.replace({planned.run}, {}, {promise});
+    REQUIRE_FALSE(refused);
+    CHECK(refused.refusals()[0].field == "Delivery");
+}
+
+TEST_CASE("A change by hand replaces locked assignments too") {
+    Planned planned;
+    REQUIRE(planned.replace({planned.run}, {{planned.run, planned.old_lot, Grams{300'000}, false, ""}}));
+    REQUIRE(planned.lock(Lock::locked));
+    const std::vector<RunId> runs{planned.run};
+    const std::vector<Assignment> by_hand{{planned.run, planned.old_lot, Grams{200'000}, true, "by hand"}};
+    {
+        Change change(planned.book, line("The run was changed"));
+        REQUIRE(planned.runs.set_assignments(change, runs, by_hand, {}));
+        change.commit();
+    }
+    CHECK(planned.runs.assignments() == by_hand);
+    Change change(planned.book, line("Another run was changed"));
+    const std::vector<Assignment> elsewhere{{planned.next, planned.old_lot, Grams{1}, true, ""}};
+    CHECK_FALSE(planned.runs.set_assignments(change, runs, elsewhere, {}));
 }
 
 } // namespace mellowbin

@@ -218,3 +218,75 @@ TEST_CASE("A line whose steps are not set is refused by field, not divided by") 
     CHECK(card.refusals().size() == 3);
     CHECK(card.refusals().front().field == "Water step");
 }
+
+namespace {
+
+/// Three quarters of the flour of the fixture's kind, a quarter of another.
+CardCase mixed_dough() {
+    CardCase bakery;
+    bakery.input.product.second_flour = SecondFlour{FlourId{2}, 0.25, {}};
+    bakery.add("WHITE", 300'000, 0.6);
+    bakery.add("RYE", 100'000, 0.2).flour = FlourId{2};
+    return bakery;
+}
+
+} // namespace
+
+TEST_CASE("A dough of two flours has each in its part, whatever lots there are of the other") {
+    CardCase bakery;
+    bakery.input.product.second_flour = SecondFlour{FlourId{2}, 0.25, {}};
+    bakery.add("A", 200'000, 0.9);
+    bakery.add("RYE", 50'000, 0.9).flour = FlourId{2}; // half of what it should be
+    bakery.add("B", 100'000, 0.9);
+    const auto card = bakery.card();
+    CHECK(card.flour[0].mass == Grams{100'000});
+    CHECK(card.flour[1].mass == Grams{50'000});
+    CHECK(card.flour[2].mass == Grams{50'000});
+}
+
+TEST_CASE("A dough of two flours is refused while one of them has no lot") {
+    CardCase bakery;
+    bakery.input.product.second_flour = SecondFlour{FlourId{2}, 0.25, {}};
+    bakery.add("WHITE", 400'000, 0.9);
+    const auto card = make_card(bakery.input);
+    REQUIRE_FALSE(card);
+    CHECK_THAT(card.refusals()[0].what, Catch::Contains("no lot of the second flour"));
+}
+
+TEST_CASE("A second flour that no target is about neither lowers the maturity nor draws oxidant") {
+    auto bakery = mixed_dough();
+    const double all = bakery.card().maturity.value();
+    CHECK(all == Approx(0.75 * 0.6 + 0.25 * 0.2));
+    bakery.input.lots[1].has_target = false;
+    const auto card = bakery.card();
+    CHECK(card.maturity.value() == Approx(0.6));
+    CHECK(card.strength_share == Approx(0.75));
+    CHECK_FALSE(warns(card, CautionAt::flour, "Lot RYE is young"));
+
+    CardCase white; // the same white flour alone
+    white.add("WHITE", 400'000, 0.6);
+    const auto alone = white.card();
+    REQUIRE(card.oxidant);
+    REQUIRE(alone.oxidant);
+    // mg per kg of all the flour: what the white part needs, spread over the rye as well.
+    CHECK((*card.oxidant)->need.dose.value() == Approx(0.75 * (*alone.oxidant)->need.dose.value()));
+    CHECK((*card.oxidant)->effect.maturity.value() ==
+          Approx((*alone.oxidant)->effect.maturity.value()).margin(0.02));
+}
+
+TEST_CASE("Where a batch takes one lot alone, the card has the first that reaches, and none is mixed") {
+    CardCase bakery;
+    bakery.input.product.one_lot_a_batch = true;
+    bakery.add("A", 40'000, 0.5); // the rest of one that was counted short
+    bakery.add("B", 200'000, 0.9);
+    bakery.add("C", 200'000, 0.7);
+    const auto card = bakery.card();
+    REQUIRE(card.flour.size() == 1);
+    CHECK(card.flour[0].code == "B");
+    CHECK(card.flour[0].mass == Grams{200'000});
+    CHECK(card.maturity.value() == Approx(0.9));
+    CHECK_FALSE(warns(card, CautionAt::flour, "no lot reaches"));
+
+    bakery.input.lots[1].mass = bakery.input.lots[2].mass = Grams{150'000};
+    CHECK(warns(bakery.card(), CautionAt::flour, "no lot reaches for this one: B has 150.0 kg"));
+}

@@ -74,7 +74,7 @@ TEST_CASE("Canada's iodates share 45: 25 and 25 are too much") {
 
 TEST_CASE("A blend of 60 parts flour with 30 azodicarbonamide and 40 without leaves 27 of 45") {
     const std::vector<MillAddition> treated{{Substance::azodicarbonamide, OxidantPpm{30}}};
-    const std::vector<FlourPart> parts{{treated, Kilograms{60}}, {{}, Kilograms{40}}};
+    const std::vector<dough::FlourPart> parts{{treated, Kilograms{60}}, {{}, Kilograms{40}}};
     const auto carried = carried_over(parts);
     REQUIRE(carried.size() == 1);
     CHECK(carried[0].dose.value() == Approx(18));

@@ -176,12 +176,20 @@ TEST_CASE("A plan is written by the names of runs and lots, with its objective, 
     const auto p = exchange::read_instance(sound().dump());
     REQUIRE(p);
     const Plan plan{{{0, 0, 6.0}, {1, 1, 4.0}}};
-    const json out = json::parse(exchange::write_plan(*p, plan, evaluate(*p, plan), 3.0));
+    planning::Outcome outcome;
+    outcome.plan = plan;
+    outcome.evaluation = evaluate(*p, plan);
+    outcome.bound = 3.0;
+    outcome.tiers.shortage = 0.0;
+    outcome.steps = 7;
+    const json out = json::parse(exchange::write_plan(*p, outcome));
     CHECK(out["assignments"] ==
           json::parse(R"([{"run":"R1","lot":"soon","tonnes":6.0},{"run":"R2","lot":"late","tonnes":4.0}])"));
     CHECK(out["objective"].get<double>() == Approx(25 + 4 * 0.0005 * (59 * 59 - 19 * 19)));
     CHECK(out["parts"]["lotChanges"] == 25);
     CHECK(out["bound"] == 3.0);
-    CHECK_FALSE(
-        json::parse(exchange::write_plan(*p, plan, evaluate(*p, plan), std::nullopt)).contains("bound"));
+    CHECK(out["boundByPart"] == json::parse(R"({"shortage": 0.0})"));
+    CHECK(out["steps"] == 7);
+    outcome.bound.reset();
+    CHECK_FALSE(json::parse(exchange::write_plan(*p, outcome)).contains("bound"));
 }

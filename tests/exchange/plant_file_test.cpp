@@ -18,4 +18,54 @@ TEST_CASE("A place of a plant file may say how humid its air is, in percent") {
                         "places[0].humidity_percent: 162 was read; a number from 0 to 100 is expected"));
 }
 
+namespace {
+
+Result<PlantDescription> with_product(const std::string& more) {
+    return read_plant_file(R"({"plant": "Small plant",
+        "flours": [{"name": "White", "class": "white"}, {"name": "Rye", "class": "wholemeal"}],
+        "products": [{"name": "Mixed loaf", "flour": "White", "market": "EU", "food": "bread")" +
+                           more + "}]}");
+}
+
+std::string refused(const std::string& more) {
+    const auto read = with_product(more);
+    return read ? "" : testing::all_words(read.refusals());
+}
+
+} // namespace
+
+TEST_CASE("A product of a plant file may have a second flour, and take one lot a batch") {
+    const auto plain = with_product("");
+    REQUIRE(plain);
+    CHECK_FALSE(plain->products.at(0).product.second_flour);
+    CHECK_FALSE(plain->products.at(0).product.one_lot_a_batch);
+    const auto mixed = with_product(R"(, "one_lot_a_batch": true, "second_flour": {"flour": "Rye",
+        "share": 0.3, "windows": [{"property": "falling_number", "low": 120}]})");
+    REQUIRE(mixed);
+    const auto& baked = mixed->products.at(0);
+    CHECK(baked.product.one_lot_a_batch);
+    CHECK(baked.second_flour == "Rye");
+    REQUIRE(baked.product.second_flour);
+    CHECK(baked.product.second_flour->share == 0.3);
+    CHECK(baked.product.second_flour->windows == Specification{{Property::falling_number, 120, {}, ""}});
+}
+
+TEST_CASE("A second flour that cannot be is refused by the name of what is wrong") {
+    using testing::says;
+    CHECK(says(refused(R"(, "second_flour": {"flour": "Rye", "share": 1})"),
+               "products[0].second_flour.share: its part of all the flour is expected, above 0 and below 1"));
+    CHECK(says(refused(R"(, "second_flour": {"flour": "Rye"})"), "products[0].second_flour.share"));
+    CHECK(says(refused(R"(, "second_flour": {"share": 0.2})"), "products[0].second_flour.flour"));
+    CHECK(says(refused(R"(, "second_flour": "Rye")"), "products[0].second_flour: an object"));
+    CHECK(says(refused(R"(, "second_flour": {"flour": "Spelt", "share": 0.2})"),
+               "products Mixed loaf: its second flour \"Spelt\" is not in the list of flours"));
+    CHECK(says(refused(R"(, "second_flour": {"flour": "White", "share": 0.2})"),
+               "products Mixed loaf: its second flour \"White\" is the first one again"));
+    CHECK(says(refused(R"(, "second_flour": {"flour": "Rye", "share": 0.2,
+                   "windows": [{"property": "protein", "low": 12, "high": 11}]})"),
+               "products[0].second_flour.windows[0]"));
+    CHECK(says(refused(R"(, "one_lot_a_batch": "yes")"),
+               "products[0].one_lot_a_batch: \"yes\" was read; true or false is expected"));
+}
+
 } // namespace mellowbin::exchange

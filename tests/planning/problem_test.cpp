@@ -61,6 +61,19 @@ TEST_CASE("A problem that contradicts itself is refused by name") {
         p.runs[0].prev_on_line = 0;
         CHECK(refusal_of(p).find("R1: comes before itself") == 0);
     }
+    SECTION("one lot a batch without a batch") {
+        p.products[0].one_lot_a_batch = true;
+        p.runs[0].batch_t = 3;
+        CHECK(refusal_of(p) == "R2: takes one lot a batch: the flour of a batch must be above zero");
+    }
+    SECTION("no urgency at all") {
+        p.runs[1].urgency = 0;
+        CHECK(refusal_of(p) == "R2: its urgency must be above zero");
+    }
+    SECTION("a run before it that is not there") {
+        p.runs[1].prev_on_line = 9;
+        CHECK(refusal_of(p) == "R2: names a run before it on the line that is not in the list");
+    }
     SECTION("twice the same name") {
         p.lots[1].id = "L1";
         CHECK(refusal_of(p) == "L1: stands twice in the list of lots. Keep one");

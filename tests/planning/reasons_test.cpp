@@ -71,7 +71,7 @@ TEST_CASE("Mature flour beside young flour, and more oxidant as the next best") 
     const Reasons reasons = explain(p, {{{0, 0, 4.0}, {0, 1, 4.0}}});
     CHECK(reasons.of(0, 1)->why.find(
               "Its maturity (80 points) makes up for what the rest lacks (50 of 60).") == 0);
-    CHECK(reasons.of(0, 1)->next_best == "Next best: young; 20 ppm more oxidant.");
+    CHECK(reasons.of(0, 1)->next_best == "Next best: young; it is younger: 20 mg/kg more oxidant.");
 }
 
 TEST_CASE("The same flour as the run before is no change, and going on saves one later") {
@@ -99,7 +99,8 @@ TEST_CASE("What a person locked and what is frozen is kept for that reason alone
     const Reasons reasons = explain(p, plan_of(p));
     CHECK(reasons.of(0, 0)->why == "Kept as it is: the run is frozen.");
     CHECK(reasons.of(1, 1)->why == "Kept: locked by a person.");
-    CHECK(reasons.of(1, 1)->next_best.empty());
+    CHECK(reasons.of(0, 0)->next_best.empty());
+    CHECK(reasons.of(1, 1)->next_best == "Without the lock: L1; 1 fewer lot change.");
 }
 
 TEST_CASE("The rules that forbid the other lots are named, with the words the caller gave") {
@@ -141,7 +142,7 @@ TEST_CASE("A shortage says how much, why, and until when an order can cure it") 
     CHECK(trouble.what == "3.0 t of 4.0 t are short.");
     CHECK(says(trouble.why, "The 7.0 t of the 1 lot that may be used are all planned, also for R1."));
     CHECK(says(trouble.why, "Not released in time: L2 is released on day 14."));
-    CHECK(says(trouble.cures, "Release in time L2: 9.0 t not planned elsewhere."));
+    CHECK(says(trouble.cures, "Release in time L2: 9.0 t not planned elsewhere; nothing would be short."));
     CHECK(trouble.order_by_day == 2.0);
     CHECK(says(trouble.cures, "Order 3.0 t to arrive by day 2: ready in time without oxidant."));
 
@@ -174,8 +175,165 @@ TEST_CASE("Missing maturity says whether oxidant is forbidden or at its limit") 
     p.at(0, 0).maturity_points = 5;
     const auto why = [&] { return explain(p, {{{0, 0, 6.0}}}).runs[0].troubles.at(0); };
     CHECK(why().what == "5.0 points of maturity are missing: 55.0 of 60.0.");
-    CHECK(says(why().why, "Oxidant is at its limit: 0 ppm from the mill, 100 ppm added, 100 ppm allowed."));
+    CHECK(says(why().why,
+               "Oxidant is at its limit: 0 mg/kg from the mill, 100 mg/kg added, 100 mg/kg allowed."));
     p.products[0].oxidant = OxidantPolicy::forbidden;
     CHECK(why().amount == Approx(55));
     CHECK(says(why().why, "Oxidant may not be added to this product."));
+}
+
+TEST_CASE("The next best names the oxidant and the figure as the bakery weighs it") {
+    Problem p = ProblemMaker{}.lot(good_flour("young", 10)).lot(good_flour("old", 8)).run("R1", 0, 8).make();
+    p.at(0, 0).maturity_points = 50;
+    Background background;
+    background.dose = [](int, double ppm) { return Dose{ppm * 1.5, "potassium bromate"}; };
+    const Reasons reasons = explain(p, {{{0, 1, 8.0}}}, background);
+    CHECK(reasons.of(0, 1)->next_best == "Next best: young; it is younger: 30 mg/kg more potassium bromate.");
+    CHECK(reasons.of(0, 1)->costs_more == Approx(8 * 60 * 0.2)); // 20 counted mg/kg in 8 t at 60 per 100
+}
+
+TEST_CASE("A next best that is past its best says from when") {
+    Lot stale = good_flour("stale", 10);
+    stale.best_before_day = 2;
+    const Problem p = ProblemMaker{}.lot(good_flour("fresh", 10)).lot(stale).run("R1", 4, 6).make();
+    CHECK(explain(p, {{{0, 0, 6.0}}}).of(0, 0)->next_best ==
+          "Next best: stale; stale is past its best from day 3.");
+}
+
+TEST_CASE("What a next best costs beside the run, at the run after it, is counted") {
+    const Problem p = ProblemMaker{}
+                          .lot(good_flour("L1", 20))
+                          .lot(good_flour("L2", 20))
+                          .run("R1", 0, 5)
+                          .run("R2", 1, 5)
+                          .make();
+    // R1 has no run before it: another lot changes nothing there, but R2 would change.
+    const Reasons reasons = explain(p, {{{0, 0, 5.0}, {1, 0, 5.0}}});
+    CHECK(reasons.of(0, 0)->costs_more == Approx(25));
+    CHECK(says({reasons.of(0, 0)->next_best}, "would cost more"));
+}
+
+TEST_CASE("The lots that were possible are named") {
+    Problem p = ProblemMaker{}
+                    .lot(good_flour("L1", 12))
+                    .lot(good_flour("L2", 12))
+                    .lot(good_flour("L3", 9))
+                    .run("R1", 0, 5)
+                    .make();
+    p.ban(1, 0, Ban::held);
+    const RunReason reason = explain(p, {{{0, 0, 5.0}}}).runs[0];
+    CHECK(reason.possible_lots == 2);
+    CHECK(reason.possible == "L1 and L3");
+}
+
+TEST_CASE("A lock that costs something says what the run would do without it") {
+    Problem p = ProblemMaker{}
+                    .lot(with_protein("weak", 12, 11.0))
+                    .lot(with_protein("good", 12, 12.0))
+                    .run("R1", 0, 5)
+                    .make();
+    p.locks = {{0, 0, 5}};
+    const Reasons reasons = explain(p, {{{0, 0, 5.0}}});
+    CHECK(reasons.of(0, 0)->why == "Kept: locked by a person.");
+    CHECK(reasons.of(0, 0)->next_best == "Without the lock: good; protein inside its window.");
+    CHECK(says(reasons.runs[0].troubles.at(0).cures,
+               "Undo the lock of weak here: the blend would be inside the window."));
+}
+
+TEST_CASE("Undoing a lock is a cure only where the run that holds it has another way") {
+    Problem p = ProblemMaker{}
+                    .lot(good_flour("L1", 5))
+                    .lot(good_flour("L2", 5))
+                    .run("R1", 0, 5)
+                    .run("R2", 1, 5)
+                    .make();
+    p.ban(1, 1, Ban::not_ready);
+    p.locks = {{0, 0, 5}};
+    const Plan plan{{{0, 0, 5.0}}};
+    CHECK(says(explain(p, plan).runs[1].troubles.at(0).cures,
+               "Undo the lock of L1 to R1: nothing would be short; R1 would be served all the same."));
+
+    p.ban(1, 0, Ban::not_ready); // now R1 would be short instead
+    CHECK_FALSE(says(explain(p, plan).runs[1].troubles.at(0).cures, "Undo the lock"));
+}
+
+TEST_CASE("A release is a cure of a window only where the lot lies on the right side of it") {
+    Problem p = ProblemMaker{}
+                    .lot(with_protein("weak", 20, 11.0))
+                    .lot(with_protein("weaker", 20, 10.5))
+                    .lot(with_protein("strong", 20, 12.0))
+                    .run("R1", 0, 6)
+                    .make();
+    p.ban(1, 0, Ban::held);
+    p.ban(2, 0, Ban::held);
+    Background background;
+    background.days_to_ready = [](int) { return std::optional<double>(20); };
+    background.today = -30;
+    const Trouble trouble = explain(p, {{{0, 0, 6.0}}}, background).runs[0].troubles.at(0);
+    CHECK(says(trouble.cures,
+               "Judge and release strong: 20.0 t not planned elsewhere; the blend would be inside "
+               "the window."));
+    CHECK_FALSE(says(trouble.cures, "weaker"));
+    // Half of the run as far inside as the other half is outside.
+    CHECK(says(trouble.cures, "Order 3.0 t with protein 12.00 % or more to arrive by day -20"));
+}
+
+TEST_CASE("Missing maturity names the held lot that is mature, and what is left without oxidant") {
+    Problem p = ProblemMaker{}.lot(good_flour("young", 20)).lot(good_flour("old", 20)).run("R1", 0, 6).make();
+    p.products[0].oxidant = OxidantPolicy::forbidden;
+    p.at(0, 0).maturity_points = 30;
+    p.ban(1, 0, Ban::held, "is held: smells musty");
+    const Trouble trouble = explain(p, {{{0, 0, 6.0}}}).runs[0].troubles.at(0);
+    CHECK(trouble.kind == TroubleKind::maturity);
+    CHECK(says(trouble.cures,
+               "Judge and release old: 20.0 t not planned elsewhere; nothing would be missing."));
+    CHECK(says(trouble.cures, "a longer fermentation or a later day"));
+}
+
+TEST_CASE("A frozen run says that nothing is changed any more, and offers no cure") {
+    Problem p = ProblemMaker{}
+                    .lot(with_protein("weak", 20, 11.0))
+                    .lot(with_protein("strong", 20, 12.0))
+                    .run("R1", 0, 6)
+                    .make();
+    p.runs[0].state = RunState::frozen;
+    p.locks = {{0, 0, 6}};
+    p.ban(1, 0, Ban::held);
+    const Trouble trouble = explain(p, {{{0, 0, 6.0}}}).runs[0].troubles.at(0);
+    CHECK(trouble.cures.empty());
+    CHECK(says(trouble.why, "The run is frozen"));
+}
+
+TEST_CASE("Where a batch takes one lot alone, no lot is said to make up for another") {
+    Problem p = ProblemMaker{}
+                    .lot(with_protein("low", 20, 11.6))
+                    .lot(with_protein("high", 20, 12.4))
+                    .run("R1", 0, 6)
+                    .make();
+    p.products[0].one_lot_a_batch = true;
+    p.runs[0].batch_t = 3;
+    const Reasons reasons = explain(p, {{{0, 0, 3.0}, {0, 1, 3.0}}});
+    CHECK(reasons.of(0, 0)->why.find("Brings") == std::string::npos);
+    CHECK_FALSE(reasons.of(0, 0)->next_best.empty());
+}
+
+TEST_CASE("With weights of zero the reasons still say what differs") {
+    Problem p = ProblemMaker{}
+                    .lot(with_protein("weak", 10, 11.0))
+                    .lot(with_protein("good", 10, 12.0))
+                    .run("R1", 0, 8)
+                    .make();
+    p.weights = {0, 0, 0, 0, 0, 0, 0, 0, 0};
+    const Reasons reasons = explain(p, {{{0, 0, 8.0}}});
+    CHECK_FALSE(reasons.of(0, 0)->why.empty());
+    REQUIRE(reasons.runs[0].troubles.size() == 1);
+    CHECK(reasons.runs[0].troubles[0].what == "Protein 11.00 %: protein 0.50 % below its window.");
+}
+
+TEST_CASE("No lots and no runs leave nothing to explain") {
+    Problem none = ProblemMaker{}.make();
+    CHECK(explain(none, {}).runs.empty());
+    const Problem no_lots = ProblemMaker{}.run("R1", 0, 5).make();
+    CHECK(
+        says(explain(no_lots, {}).runs.at(0).troubles.at(0).why, "There is no stock of this kind of flour."));
 }

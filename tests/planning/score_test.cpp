@@ -99,6 +99,13 @@ Plan wild_plan(const Problem& p, RandomProblems& random) {
     return plan;
 }
 
+Outcome outcome_of(const Plan& plan, const Evaluation& evaluation) {
+    Outcome outcome;
+    outcome.plan = plan;
+    outcome.evaluation = evaluation;
+    return outcome;
+}
+
 } // namespace
 
 TEST_CASE("The evaluator agrees with the independent scorer on any plan, broken ones too") {
@@ -112,7 +119,7 @@ TEST_CASE("The evaluator agrees with the independent scorer on any plan, broken 
         for (int i = 0; i < 4; ++i) {
             const Plan plan = wild_plan(p, random);
             const Evaluation ours = evaluate(p, plan);
-            const Score theirs = scorer.score(path, exchange::write_plan(p, plan, ours, std::nullopt));
+            const Score theirs = scorer.score(path, exchange::write_plan(p, outcome_of(plan, ours)));
             CHECK(ours.objective == Approx(theirs.objective).epsilon(1e-9).margin(1e-6));
             CHECK(static_cast<int>(ours.broken.size()) == theirs.broken);
             CHECK(theirs.broken > 0);
@@ -129,9 +136,8 @@ TEST_CASE("The plans made for the reference instances break no rule for the inde
     for (const auto& [name, at_most] : {std::pair("S-1.json", 6000.0), std::pair("M-1.json", 20000.0)}) {
         const fs::path path = Scorer::data() / "plan" / name;
         const Problem p = read(path);
-        const Outcome outcome = make_plan(p, clp, {5000, BoundProof::leave_out, 1}, nullptr, {});
-        const Score theirs =
-            scorer.score(path, exchange::write_plan(p, outcome.plan, outcome.evaluation, outcome.bound));
+        const Outcome outcome = make_plan(p, clp, {5000, BoundProof::leave_out, 1, 0, 1}, nullptr, {});
+        const Score theirs = scorer.score(path, exchange::write_plan(p, outcome));
         CHECK(theirs.broken == 0);
         CHECK(outcome.evaluation.objective == Approx(theirs.objective).epsilon(1e-9).margin(1e-6));
         CHECK(theirs.objective < at_most);

@@ -19,6 +19,7 @@ inline Product white_bread() {
             {Window{11.5, 12.5, 0.5}, Window{std::nullopt, 0.65, 0.1}},
             60,
             2,
+            false,
             0.2,
             OxidantPolicy::allowed,
             100};
@@ -41,7 +42,7 @@ struct ProblemMaker {
     }
     /// On line 0, after the run added before it.
     ProblemMaker& run(const std::string& id, double day, double demand_t) {
-        p.runs.push_back({id, day, 0, 0, p.run_count() - 1, demand_t, 0, RunState::open});
+        p.runs.push_back({id, day, 0, 0, p.run_count() - 1, demand_t, 0, 0, 1, RunState::open});
         return *this;
     }
     /// With the table filled: every lot usable, 80 points mature.
@@ -75,6 +76,7 @@ public:
                                    Window{std::nullopt, 0.62, 0.1}},
                                   40.0 + 15 * i,
                                   max_lots,
+                                  false,
                                   0.15 + 0.05 * i,
                                   i == 1 ? OxidantPolicy::forbidden : OxidantPolicy::allowed,
                                   i == 2 ? 25.0 : 60.0});
@@ -82,7 +84,7 @@ public:
         double demand = 0;
         for (int r = 0; r < runs; ++r) {
             p.runs.push_back({"R" + std::to_string(r + 1), static_cast<double>(r / runs_a_day), 0, r % 2,
-                              r >= 2 ? r - 2 : -1, between(3, 9), whole(3), RunState::open});
+                              r >= 2 ? r - 2 : -1, between(3, 9), whole(3), 0, 1, RunState::open});
             demand += p.runs.back().demand_t;
         }
         for (int l = 0; l < lots; ++l)
@@ -103,6 +105,36 @@ public:
                     p.ban(l, r, Ban::past_use_by);
             }
         return p;
+    }
+
+    /// As make(), and with a product that takes one lot a batch, urgent runs, a frozen run, locks (of less
+    /// than a least share now and then), a window open to one side and a run that nothing stands before.
+    /// Passes check().
+    Problem make_with_every_rule(int lots, int runs, double plenty) {
+        for (;;) {
+            Problem p = make(lots, runs, 2 + whole(2), plenty);
+            Product& whole_batches = p.products[whole(3)];
+            whole_batches.one_lot_a_batch = true;
+            p.products[0].windows[1].low.reset();
+            for (Run& run : p.runs) {
+                run.batch_t = between(1.2, 2.5);
+                run.urgency = whole(3) == 0 ? between(0.2, 3) : 1;
+            }
+            if (whole(3) == 0) {
+                p.runs[0].state = RunState::frozen;
+                const int kept = whole(lots);
+                p.locks.push_back({0, kept, 0.5 * p.lots[kept].stock_t});
+            }
+            const int r = 1 + whole(runs - 1);
+            const int l = whole(lots);
+            if (whole(2) == 0) // whole batches where they are asked for
+                p.locks.push_back({r, l,
+                                   p.product_of(r).one_lot_a_batch
+                                       ? p.runs[r].batch_t
+                                       : between(0.05, 0.6) * p.runs[r].demand_t});
+            if (check(p).empty())
+                return p;
+        }
     }
 
 private:

@@ -41,7 +41,7 @@ void compare(const Problem& p) {
     const Glpsol glpsol;
     const Tables tables = make_tables(p);
     solver::ClpSolver clp;
-    const Outcome outcome = make_plan(p, clp, {300, BoundProof::leave_out, 1}, nullptr, {});
+    const Outcome outcome = make_plan(p, clp, {300, BoundProof::leave_out, 1, 0, 1}, nullptr, {});
     const auto check_one = [&](const TonnesProgram& tonnes) {
         const LinearResult ours = clp.solve(tonnes.program, {});
         REQUIRE(ours.status == LinearStatus::optimal);
@@ -128,6 +128,54 @@ TEST_CASE("Polish and bound agree with a second solver on random problems, and w
     }
 }
 
+TEST_CASE(
+    "Polish and bound agree with a second solver where runs are frozen, locked, urgent or take one lot a "
+    "batch") {
+    if (!Glpsol::is_installed()) {
+        WARN("skipped: glpsol is not installed");
+        return;
+    }
+    RandomProblems random(44);
+    int batches = 0;
+    int locks = 0;
+    for (int i = 0; i < 10; ++i) {
+        const Problem p = random.make_with_every_rule(6, 8, 0.7 + 0.1 * i);
+        for (int r = 0; r < p.run_count(); ++r)
+            batches += p.product_of(r).one_lot_a_batch ? 1 : 0;
+        locks += static_cast<int>(p.locks.size());
+        CAPTURE(i);
+        compare(p);
+    }
+    CHECK(batches > 0);
+    CHECK(locks > 0);
+}
+
+TEST_CASE("What stays of a plan is not in the programme that moves the rest, and its flour is not either") {
+    if (!Glpsol::is_installed()) {
+        WARN("skipped: glpsol is not installed");
+        return;
+    }
+    RandomProblems random(45);
+    const Glpsol glpsol;
+    solver::ClpSolver clp;
+    for (int i = 0; i < 4; ++i) {
+        const Problem p = random.make_with_every_rule(6, 8, 0.9);
+        const Tables tables = make_tables(p);
+        const Plan plan = make_plan(p, clp, {0, BoundProof::leave_out, 1, 0, 1}, nullptr, {}).plan;
+        const std::vector<int> open = {1, 3, 5};
+        const TonnesProgram tonnes = polish_program(p, tables, plan, &open);
+        const LinearResult ours = clp.solve(tonnes.program, {});
+        REQUIRE(ours.status == LinearStatus::optimal);
+        CHECK(ours.objective == Approx(glpsol.optimum(tonnes.program).value()).epsilon(1e-6).margin(1e-6));
+        const Plan after = tonnes.plan_of(p, ours.x);
+        CHECK(evaluate(p, after).keeps_the_rules());
+        const std::vector<Use> had = uses_of(p, plan);
+        const std::vector<Use> has = uses_of(p, after);
+        for (const int r : {0, 2, 4, 6, 7})
+            CHECK(had[r] == has[r]);
+    }
+}
+
 TEST_CASE("Polish and bound agree with a second solver on the reference instances") {
     const std::filesystem::path data = MELLOWBIN_REFERENCE_DATA;
     if (data.empty() || !std::filesystem::exists(data / "plan") || !Glpsol::is_installed()) {
@@ -171,7 +219,7 @@ TEST_CASE("The bound proven beside the plan is the one proven after it, and the 
     CHECK(beside.bound.value() == Approx(after.bound.value()));
     CHECK(progress.bound == beside.bound.value());
     CHECK(progress.stage == Stage::done);
-    CHECK_FALSE(solver::plan_and_bound(p, {100, BoundProof::leave_out, 1}, nullptr, {}).bound);
+    CHECK_FALSE(solver::plan_and_bound(p, {100, BoundProof::leave_out, 1, 0, 1}, nullptr, {}).bound);
     std::stop_source stop;
     stop.request_stop();
     const Outcome stopped = solver::plan_and_bound(p, {}, nullptr, stop.get_token());

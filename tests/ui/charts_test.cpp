@@ -56,35 +56,80 @@ struct Readiness {
 struct Plan {
     BoardState state;
     BoardEvents last;
-    CardShare shares[2]{{11, "W24-11", 750}, {12, "W24-12", 250}};
+    std::optional<BoardEvents::Drop> dropped;
+    CardShare shares[2]{{11, "W24-11", 750, 0.9}, {12, "W24-12", 250, 0.4}};
     CardGauge gauges[1]{{"strength", "in", 0.8, Role::good}};
+    std::size_t cards = 4;
+    int filled = 0; ///< in the last frame
+    bool takes_drops = true;
 
+    static CardPlace place(std::size_t i) {
+        return {.id = static_cast<std::int64_t>(i) + 1,
+                .line = static_cast<int>(i % 2),
+                .day = static_cast<int>(i / 2 % 7),
+                .has_shares = true,
+                .is_short = i == 2,
+                .gauges = 1};
+    }
+    void fill(std::size_t i, Card& card) {
+        static const std::string_view products[]{"Pan bread", "Bun", "Hearth loaf", "Wholemeal loaf"};
+        ++filled;
+        card = {.title = products[i % 4],
+                .amount = "1000.0 kg",
+                .shares = shares,
+                .gauges = gauges,
+                .shortage = i == 2 ? "short 340 kg" : ""};
+    }
+    /// The second line takes no cards on the second day; a lot goes onto any card but its own.
+    static DropWords judge(Carried what, DropPlace where) {
+        using Would = DropWords::Would;
+        if (where.line < 0 || (what.lot && (!where.onto || *where.onto == what.card)))
+            return {Would::stay, "it stays"};
+        if (!what.lot && where.line == 1 && where.day == 1)
+            return {Would::be_refused, "the line is cleaned that day"};
+        return {Would::move, what.lot ? "the lot goes there" : "place " + std::to_string(where.place)};
+    }
     void draw() {
         static const std::string_view lines[]{"Line 1", "Line 2"};
-        const BoardEvents events = board({.name = "Plan",
-                                          .lines = lines,
-                                          .first_day = monday,
-                                          .days = 7,
-                                          .today = monday,
-                                          .cards = 4,
-                                          .fill_card =
-                                              [&](std::size_t i, Card& card) {
-                                                  static const std::string_view products[]{
-                                                      "Pan bread", "Bun", "Hearth loaf", "Wholemeal loaf"};
-                                                  card = {.id = static_cast<std::int64_t>(i) + 1,
-                                                          .line = static_cast<int>(i % 2),
-                                                          .day = static_cast<int>(i / 2),
-                                                          .title = products[i],
-                                                          .amount = "1000.0 kg",
-                                                          .shares = shares,
-                                                          .gauges = gauges,
-                                                          .shortage = i == 2 ? "short 340 kg" : ""};
-                                              }},
-                                         state);
+        filled = 0;
+        const auto fill_card = [&](std::size_t i, Card& card) { fill(i, card); };
+        const auto place_card = [](std::size_t i) { return place(i); };
+        const auto told = [](Carried what, DropPlace where) { return judge(what, where); };
+        Board drawn{.name = "Plan",
+                    .lines = lines,
+                    .first_day = monday,
+                    .days = 7,
+                    .today = monday,
+                    .cards = cards,
+                    .place_card = place_card,
+                    .fill_card = fill_card};
+        if (takes_drops)
+            drawn.judge = told;
+        const BoardEvents events = board(drawn, state);
         if (events.selected || events.opened || events.lot)
             last = events;
+        if (events.dropped)
+            dropped = events.dropped;
+    }
+    /// The width of a day on the screen.
+    static float day_width(Screen& screen) {
+        return screen.find("Hearth loaf").rect.left - screen.find("Pan bread").rect.left;
     }
 };
+
+/// Presses at a point and moves there and on, without letting go.
+void begin_drag(Screen& screen, float x, float y, float to_x, float to_y) {
+    screen.point_at(x, y);
+    screen.ui().pointer_pressed();
+    screen.settle();
+    screen.point_at((x + to_x) / 2, (y + to_y) / 2);
+    screen.point_at(to_x, to_y);
+}
+
+void let_go(Screen& screen) {
+    screen.ui().pointer_released();
+    screen.settle();
+}
 
 } // namespace
 
@@ -211,4 +256,141 @@ TEST_CASE("A value in its window says inside, outside or not known in words") {
     CHECK(screen.value_of("Moisture") == "12.4 (inside 11.0 – 14.5 %)");
     CHECK(screen.value_of("Protein") == "9.9 (outside ≥ 10.5 %)");
     CHECK_THAT(screen.value_of("Wet gluten"), Catch::StartsWith("not known"));
+}
+
+TEST_CASE("Of 1,200 cards only those that are seen are filled") {
+    Plan plan;
+    plan.cards = 1200;
+    Screen screen([&] { plan.draw(); });
+    CHECK(plan.filled > 6);
+    CHECK(plan.filled < 60);
+}
+
+TEST_CASE("A card is dragged to another day and place, and says on the way what letting go would do") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    const Rect from = screen.find("Pan bread").rect, to = screen.find("Hearth loaf").rect;
+    begin_drag(screen, from.left + 20, from.top + 15, to.left + 20, to.bottom - 10);
+    CHECK(screen.says("place 2"));
+    CHECK_FALSE(plan.dropped);
+    let_go(screen);
+    REQUIRE(plan.dropped);
+    CHECK(plan.dropped->what.card == 1);
+    CHECK_FALSE(plan.dropped->what.lot);
+    CHECK(plan.dropped->where.line == 0);
+    CHECK(plan.dropped->where.day == 1);
+    CHECK(plan.dropped->where.place == 2);
+    CHECK_FALSE(screen.says("place 2"));
+}
+
+TEST_CASE("A place that refuses says why, and nothing is moved there") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    const Rect from = screen.find("Pan bread").rect, to = screen.find("Wholemeal loaf").rect;
+    begin_drag(screen, from.left + 20, from.top + 15, to.left + 20, to.top + 20);
+    CHECK(screen.says("✕ the line is cleaned that day"));
+    let_go(screen);
+    CHECK_FALSE(plan.dropped);
+    CHECK_FALSE(plan.state.hand);
+}
+
+TEST_CASE("Escape leaves what is dragged where it was") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    const Rect from = screen.find("Pan bread").rect;
+    begin_drag(screen, from.left + 20, from.top + 15, from.left + 20 + 2 * Plan::day_width(screen),
+               from.top + 15);
+    screen.press(Key::escape);
+    CHECK_FALSE(plan.state.hand);
+    let_go(screen);
+    CHECK_FALSE(plan.dropped);
+    CHECK_FALSE(plan.state.selected);
+}
+
+TEST_CASE("A lot's part is dragged onto another card") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    const Rect from = screen.find("Bun").rect, to = screen.find("Hearth loaf").rect;
+    begin_drag(screen, from.left + from.width() * 0.9f, from.top + 70, to.left + 30, to.top + 20);
+    CHECK(screen.says("the lot goes there"));
+    let_go(screen);
+    REQUIRE(plan.dropped);
+    CHECK(plan.dropped->what.card == 2);
+    CHECK(plan.dropped->what.lot == 12);
+    CHECK(plan.dropped->where.onto == 3);
+    CHECK_FALSE(plan.last.lot); // it was not tapped
+}
+
+TEST_CASE("A press that hardly moves is a tap, and a board that takes no drops is dragged in vain") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    const Rect from = screen.find("Bun").rect;
+    begin_drag(screen, from.left + 20, from.top + 15, from.left + 24, from.top + 17);
+    let_go(screen);
+    CHECK(plan.state.selected == 2);
+
+    plan.takes_drops = false;
+    begin_drag(screen, from.left + 20, from.top + 15, from.left + 300, from.top + 15);
+    let_go(screen);
+    CHECK_FALSE(plan.dropped);
+}
+
+TEST_CASE("What was picked up goes by arrows to its place, and Enter puts it down") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    plan.state.selected = 1;
+    plan.state.pick_up({1, {}});
+    screen.settle();
+    CHECK(screen.is_focused("Plan"));
+    screen.press(Key::right);
+    screen.press(Key::down);
+    CHECK(screen.says("place 2"));
+    CHECK(screen.says("Enter or a tap puts it there, Escape leaves it"));
+    screen.press(Key::enter);
+    REQUIRE(plan.dropped);
+    CHECK(plan.dropped->where.line == 0);
+    CHECK(plan.dropped->where.day == 1);
+    CHECK(plan.dropped->where.place == 2);
+    CHECK(plan.state.selected == 1);
+}
+
+TEST_CASE("Picked up, a card refuses a place by key, too, and goes on to the next line at a day's end") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    plan.state.pick_up({1, {}});
+    screen.settle();
+    screen.press(Key::right);
+    screen.press(Key::down); // below Hearth loaf
+    screen.press(Key::down); // above Wholemeal loaf, on Line 2
+    CHECK(screen.says("the line is cleaned that day"));
+    screen.press(Key::enter);
+    CHECK_FALSE(plan.dropped);
+    CHECK(plan.state.hand);
+    screen.press(Key::escape);
+    CHECK_FALSE(plan.state.hand);
+}
+
+TEST_CASE("A lot that was picked up is given to the card that is tapped") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    plan.state.pick_up({2, 11});
+    screen.settle();
+    screen.click("Hearth loaf");
+    REQUIRE(plan.dropped);
+    CHECK(plan.dropped->what.lot == 11);
+    CHECK(plan.dropped->where.onto == 3);
+    CHECK(plan.state.selected != 3); // the tap put the lot down and chose nothing
+}
+
+TEST_CASE("Space goes through the lots of the chosen card") {
+    Plan plan;
+    plan.state.selected = 1;
+    Screen screen([&] { plan.draw(); });
+    screen.press(Key::tab);
+    screen.press(Key::space);
+    CHECK(plan.state.lot == 11);
+    screen.press(Key::space);
+    CHECK(plan.state.lot == 12);
+    screen.press(Key::space);
+    CHECK_FALSE(plan.state.lot);
 }

@@ -60,7 +60,7 @@ app::ReadinessRow lot(int id, const char* code, const char* flour, double kg, Re
 }
 
 app::PlannedLot share(int id, const char* code, double kg, double maturity, const char* reason) {
-    return {LotId{id}, code, kg, false, maturity, reason};
+    return {LotId{id}, {}, code, kg, false, maturity, reason};
 }
 
 app::PlannedRun run(int id, const char* product, int line, int day, double kg) {
@@ -130,6 +130,9 @@ app::PlanModel a_week() {
     plan.days = 7;
     plan.lines = plan.line_names = {"Line 1", "Line 2"};
     plan.products = {"Pan bread", "Bun", "Hearth loaf", "Wholemeal loaf"};
+    plan.markets = {"CA", "US"};
+    plan.mills = {"Harrow Mill", "Kestrel Mill"};
+    plan.flours = {"Strong white", "Bread white", "Hearth", "Wholemeal"};
 
     auto pan = run(11, "Pan bread", 0, 0, 1800);
     pan.lots = {share(2, "B26-031", 1175.5, 0.99, "Its best days end on 9 Dec: it goes first."),
@@ -168,6 +171,86 @@ app::PlanModel a_proposed_week() {
     plan.can_adopt = true;
     plan.changes = {"Bun on Thu 26 Nov takes W26-127 instead of B26-044",
                     "Hearth loaf on Sat 28 Nov takes 900 kg more of B26-044"};
+    return plan;
+}
+
+app::PlanModel a_compared_week() {
+    auto plan = a_proposed_week();
+    plan.runs[1].is_changed = plan.runs[2].is_changed = true;
+    plan.bounds = {"Flour short: nothing can be short of less than 560 kg."};
+    app::PlanComparison compared;
+    compared.before_name = "Plan in the book";
+    compared.after_name = "New plan";
+    compared.parts = {{"Flour short", 980, 560, "980 kg", "560 kg"},
+                      {"Oxidant", 12, 42, "12 mg/kg in 1 run", "42 mg/kg in 1 run"},
+                      {"The whole", 4100, 2900, "4 100", "2 900"}};
+    compared.moved = {{RunId{12}, "Thu 26 Nov, Line 2: Bun (R-012)", "B26-044 2 400 kg", "W26-127 2 400 kg",
+                       "420 kg less short"},
+                      {RunId{13}, "Sat 28 Nov, Line 2: Hearth loaf (R-013)", "", "B26-044 900 kg", ""}};
+    compared.verdict = "420 kg less short, and 30 mg/kg more oxidant in 1 run; 2 runs change.";
+    plan.comparison = compared;
+    return plan;
+}
+
+app::PlanModel a_full_week() {
+    auto plan = a_week();
+    plan.runs[0].is_frozen = true;
+    plan.runs[1].possible_lots = 3;
+    plan.runs[1].forbidden = {"Held: H26-019.", "Outside a window by itself: M26-007 (ash 0.4 % above)."};
+    plan.runs[1].lots[0].reason =
+        "The only lot strong enough that is released. Next best: B26-044 is weaker, "
+        "12 mg/kg more ascorbic acid.";
+    auto& whole = plan.runs[3];
+    whole.lots.push_back({{}, ExpectedId{3}, "E-3", 300, false, 0.62, "It comes in time for this run."});
+    whole.short_kg = 260;
+    whole.reasons = {"260 kg of Wholemeal are short. Order 260 kg by Thu 26 Nov."};
+    plan.shortages = {"Wholemeal loaf, Line 1 on Mon 30 Nov: 260 kg of Wholemeal are short. "
+                      "Order 260 kg by Thu 26 Nov: it must arrive by Fri 27 Nov to be ready in time."};
+    plan.orders = {{"Wholemeal", 260, after(2), "1 run on Mon 30 Nov", "Later: 20 mg/kg more ascorbic acid."},
+                   {"Strong white", 12000, {}, "2 runs from Sat 28 Nov", "Ferment 40 min longer."}};
+    plan.expected = {
+        {ExpectedId{3}, "E-3: 24 000 kg Wholemeal from Harrow Mill, Fri 27 Nov", "300 kg in 1 run", false},
+        {ExpectedId{2}, "E-2: 8 000 kg Hearth from Kestrel Mill, Mon 23 Nov", "", true}};
+    plan.reserved = {{ReservationId{5}, LotId{4}, "B26-044: 500 kg kept back (trial bake)"}};
+    plan.replan_words = "Lot H26-019 was held: Hearth loaf on Sat 28 Nov draws 900 kg of it.";
+    return plan;
+}
+
+app::PlanModel a_supposed_week() {
+    auto plan = a_full_week();
+    plan.standing = app::PlanModel::Standing::proposed;
+    plan.is_supposed = true;
+    plan.adopt_blocked = "It rests on what is supposed: change the book, then plan";
+    plan.suppositions = {"Bun (R-012) on Fri 27 Nov, Line 1, 2nd",
+                         "12 000 kg Strong white arrive on Thu 26 Nov", "No oxidant in CA"};
+    plan.changes = {"Bun on Fri 27 Nov takes W26-127"};
+    plan.comparison = a_compared_week().comparison;
+    return plan;
+}
+
+app::PlanModel a_large_plan() {
+    auto plan = many_runs(1200);
+    plan.standing = app::PlanModel::Standing::proposed;
+    plan.can_adopt = true;
+    auto compared = *a_compared_week().comparison;
+    compared.moved.clear();
+    for (std::size_t i = 0; i < plan.runs.size(); ++i) {
+        auto& run = plan.runs[i];
+        const auto number = static_cast<int>(i % 400) + 1;
+        for (std::size_t l = 0; l < run.lots.size(); ++l) {
+            run.lots[l].lot = LotId{number + static_cast<int>(l) * 400};
+            run.lots[l].code = fmt::format("W26-{:03}", number);
+        }
+        run.is_changed = i % 4 == 0;
+        if (!run.is_changed)
+            continue;
+        const auto title = fmt::format("{}, {}: {} ({})", short_day(run.day),
+                                       plan.lines[static_cast<std::size_t>(run.line)], run.product, run.code);
+        compared.moved.push_back({run.id, title, fmt::format("W26-{:03} 1 800 kg", number),
+                                  fmt::format("W26-{:03} 1 800 kg", number + 1), "4 mg/kg less oxidant"});
+        plan.changes.push_back(title);
+    }
+    plan.comparison = compared;
     return plan;
 }
 

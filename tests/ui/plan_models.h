@@ -20,6 +20,16 @@ app::ReadinessModel many_lots(std::size_t count);
 app::PlanModel a_week();
 /// The same week as proposed by planning, with what it changes.
 app::PlanModel a_proposed_week();
+/// The same, with both plans side by side: a part that is better, one that is worse, two runs that move, and
+/// what is proven.
+app::PlanModel a_compared_week();
+/// A week with everything a plan can hold: a frozen run, flour to come, what was possible and forbidden,
+/// orders, deliveries, reservations, and a plan in the book that no longer holds.
+app::PlanModel a_full_week();
+/// The full week with three things supposed, and a plan made with them.
+app::PlanModel a_supposed_week();
+/// 1,200 runs of 400 lots on four lines over four weeks, and a proposal that moves 300 of them.
+app::PlanModel a_large_plan();
 /// `count` runs over four weeks on four lines.
 app::PlanModel many_runs(std::size_t count);
 

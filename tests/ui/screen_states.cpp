@@ -149,6 +149,85 @@ void nothing_learned(WholeWindow& w) {
     w.settings.learning.blocked = "Retests of two lots at least are needed, each at two ages";
 }
 
+std::function<void(WholeWindow&)> plan_page(int page) {
+    return [page](WholeWindow& w) {
+        w.plan = a_full_week();
+        w.screens.plan.page = page;
+    };
+}
+
+void plan_with_a_run(WholeWindow& w) {
+    w.plan = a_full_week();
+    w.screens.plan.choose(12);
+}
+
+void adding_a_run(WholeWindow& w) {
+    plan_with_a_run(w);
+    w.screens.plan.form.is_open = true;
+}
+
+void plan_compared(WholeWindow& w) {
+    w.plan = a_compared_week();
+    w.screens.plan.page = views::PlanView::comparison_page;
+    w.screens.plan.moved.selected = 12;
+}
+
+void plan_as_table(WholeWindow& w) {
+    w.plan = a_full_week();
+    w.screens.plan.as_table = true;
+}
+
+void supposing(WholeWindow& w, int kind, Refusals refusals) {
+    w.plan = a_supposed_week();
+    auto& view = w.screens.plan;
+    view.is_what_if = true;
+    view.what_if.kind = view.what_if.asked_kind = kind;
+    view.what_if.kg = "a lot";
+    view.what_if.asked.refusals = std::move(refusals);
+}
+
+void plan_what_if(WholeWindow& w) {
+    supposing(w, 1, {{"Weight", "\"a lot\" was read; a number is expected", "Type digits"}});
+}
+
+void plan_what_if_moves(WholeWindow& w) {
+    supposing(w, 0, {});
+    w.screens.plan.choose(12);
+}
+
+void plan_lot_in_hand(WholeWindow& w) {
+    w.plan = a_full_week();
+    w.screens.plan.choose(12);
+    w.screens.plan.board.pick_up({12, 5});
+}
+
+void flour_refused(WholeWindow& w) {
+    plan_page(views::PlanView::flour_page)(w);
+    auto& page = w.screens.plan.flour;
+    page.expect.is_open = page.reserve.is_open = true;
+    page.expect.kg = "ten";
+    page.expect.asked.refusals = {{"Weight", "\"ten\" was read; a number is expected", "Type digits"},
+                                  {"Arrives", "is empty; a day is expected", "Type it"}};
+    page.reserve.lot = "B26-044";
+    page.reserve.asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+}
+
+std::function<void(WholeWindow&)> plan_asks(views::PlanQuestion::Deed deed) {
+    return [deed](WholeWindow& w) {
+        w.plan = a_full_week();
+        auto question = views::PlanQuestion::change(w.plan.runs[1], w.plan);
+        question.deed = deed;
+        if (deed != views::PlanQuestion::Deed::change_run && deed != views::PlanQuestion::Deed::drop_run) {
+            question.run = {};
+            question.words = w.plan.expected[0].words;
+        }
+        question.asked.refusals = {{"Day", "2026-11-20 was read, which is before today", "Plan for later"},
+                                   {"Lot", "is empty; the number of a lot is expected", "Type or scan it"},
+                                   {"Reason", "is empty", "Say why, in a few words"}};
+        w.screens.plan.question = question;
+    };
+}
+
 std::function<void(WholeWindow&)> settings_page(int page) {
     return [page](WholeWindow& w) {
         w.screens.settings.page = page;
@@ -202,6 +281,22 @@ std::vector<ScreenState> all_screen_states() {
         {"plan, filled", Screen::plan, nothing},
         {"plan, proposed", Screen::plan, [](WholeWindow& w) { w.plan = a_proposed_week(); }},
         {"plan, busy", Screen::plan, busy},
+        {"plan, full", Screen::plan, plan_page(views::PlanView::days_page)},
+        {"plan, as table", Screen::plan, plan_as_table},
+        {"plan, a run chosen", Screen::plan, plan_with_a_run},
+        {"plan, adding a run", Screen::plan, adding_a_run},
+        {"plan, a lot in hand", Screen::plan, plan_lot_in_hand},
+        {"plan, compared", Screen::plan, plan_compared},
+        {"plan, nothing to compare", Screen::plan, plan_page(views::PlanView::comparison_page)},
+        {"plan, what if", Screen::plan, plan_what_if},
+        {"plan, what if a run moved", Screen::plan, plan_what_if_moves},
+        {"plan, flour to come", Screen::plan, plan_page(views::PlanView::flour_page)},
+        {"plan, flour refused", Screen::plan, flour_refused},
+        {"plan, changing a run refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::change_run)},
+        {"plan, dropping a run", Screen::plan, plan_asks(views::PlanQuestion::Deed::drop_run)},
+        {"plan, it came refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::it_came)},
+        {"plan, called off refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::called_off)},
+        {"plan, ending a reservation", Screen::plan, plan_asks(views::PlanQuestion::Deed::end_reservation)},
         {"mixer, empty", Screen::mixer, empty_book},
         {"mixer, filled", Screen::mixer, nothing},
         {"mixer, refused", Screen::mixer, [](WholeWindow& w) { w.mixer = a_refused_card(); }},

@@ -24,9 +24,11 @@ std::filesystem::path file_of(std::string name) {
 TEST_CASE("The screens say the words that were agreed") {
     const bool updates = std::getenv("MELLOWBIN_UPDATE_SCREENS") != nullptr;
     const std::vector<std::string> agreed{
-        "intake, empty",        "intake, refused",      "lots, filled",      "lots, opened",
-        "lots, moving refused", "readiness, filled",    "readiness, opened", "readiness, retest refused",
-        "settings, limits",     "settings, confirming", "settings, storage", "settings, learned"};
+        "intake, empty",        "intake, refused",    "lots, filled",         "lots, opened",
+        "lots, moving refused", "readiness, filled",  "readiness, opened",    "readiness, retest refused",
+        "plan, full",           "plan, a run chosen", "plan, compared",       "plan, what if",
+        "plan, flour to come",  "settings, limits",   "settings, confirming", "settings, storage",
+        "settings, learned"};
     for (const auto& state : test::all_screen_states()) {
         if (std::find(agreed.begin(), agreed.end(), state.name) == agreed.end())
             continue;

@@ -1,14 +1,12 @@
 #include "ui/views/plan_view.h"
 
 #include "ui/views/plan_board.h"
-#include "ui/views/plan_words.h"
-#include "ui/views/planned_run.h"
-
-#include <fmt/format.h>
+#include "ui/views/plan_proposal.h"
+#include "ui/views/plan_sheet.h"
+#include "ui/views/plan_shortages.h"
 
 #include <algorithm>
 #include <array>
-#include <utility>
 
 namespace mellowbin::views {
 
@@ -20,7 +18,9 @@ constexpr std::array reaches{1, 7, 14, 28};
 constexpr std::array<std::string_view, 4> reach_words{"1", "7", "14", "28"};
 constexpr std::array<std::string_view, 4> plan_verbs{"Plan the day", "Plan the week", "Plan 2 weeks",
                                                      "Plan 4 weeks"};
-constexpr std::size_t shortages_at_first = 2;
+constexpr std::array searches{0.0, 10.0, 60.0, 300.0};
+constexpr std::array<std::string_view, 4> search_words{"as set", "10 s", "1 min", "5 min"};
+constexpr std::array<std::string_view, 3> page_words{"Days", "Compare", "Flour to come"};
 
 /// The days shown may have been changed elsewhere; the fields follow.
 void follow(PlanView& view, const app::PlanModel& model) {
@@ -43,7 +43,7 @@ std::optional<Day> first_day(PlanView& view) {
     return day ? *day : std::nullopt;
 }
 
-void draw_controls(PlanView& view, const app::PlanModel& model, app::Intents& out) {
+void draw_planning(PlanView& view, const app::PlanModel& model, app::Intents& out) {
     flow([&] {
         const bool other_day = static_cast<bool>(
             date_field({.label = "From", .refusals = &view.refusals, .width = 8_em}, view.from, model.today));
@@ -51,16 +51,36 @@ void draw_controls(PlanView& view, const app::PlanModel& model, app::Intents& ou
         if (other_day || other_reach)
             if (const auto day = first_day(view))
                 out.emplace_back(app::ShowPlan{*day, view.days()});
+        choice({.label = "Search for"}, search_words, view.search);
         // While a plan waits to be adopted, that is what the screen is for.
         const bool is_main = model.standing == app::PlanModel::Standing::adopted;
         if (!model.is_planning && button(plan_verbs[static_cast<std::size_t>(view.reach)],
                                          {.kind = is_main ? ButtonKind::primary : ButtonKind::ordinary}))
             if (const auto day = first_day(view))
-                out.emplace_back(app::PlanRuns{*day, view.days()});
-        if (!view.form.is_open && button("New run"))
+                out.emplace_back(app::PlanRuns{*day, view.days(), view.seconds()});
+        if (!view.form.is_open && button("New run")) {
             view.form.open(model, view.from);
+            view.page = PlanView::days_page;
+        }
+    });
+}
+
+void draw_pages(PlanView& view, app::Intents& out) {
+    flow([&] {
+        pages({.label = "Page", .label_place = LabelPlace::hidden}, page_words, view.page);
+        if (button("Print"))
+            out.emplace_back(app::PrintPlan{});
+        if (view.page != PlanView::days_page)
+            return;
+        if (tick("What if", view.is_what_if))
+            view.board.hand.reset();
         tick("Show as table", view.as_table);
     });
+}
+
+void draw_controls(PlanView& view, const app::PlanModel& model, app::Intents& out) {
+    draw_planning(view, model, out);
+    draw_pages(view, out);
     if (model.is_planning && progress({.label = view.days() == 1 ? std::string_view("Planning the day")
                                                                  : std::string_view("Planning"),
                                        .words = model.progress,
@@ -68,149 +88,105 @@ void draw_controls(PlanView& view, const app::PlanModel& model, app::Intents& ou
         out.emplace_back(app::StopPlanning{});
 }
 
-void draw_proposal(const app::PlanModel& model, app::Intents& out) {
-    loud_panel(Role::accent, "A new plan is proposed", [&] {
-        flow([&] {
-            if (button("Adopt plan", {.kind = ButtonKind::primary,
-                                      .blocked = model.can_adopt               ? std::string_view{}
-                                                 : model.adopt_blocked.empty() ? "It cannot be adopted now"
-                                                                               : model.adopt_blocked}))
-                out.emplace_back(app::AdoptPlan{});
-            if (button("Discard"))
-                out.emplace_back(app::DiscardPlan{});
-        });
-        if (!model.objective.empty())
-            hint(model.objective);
-        if (model.changes.empty())
-            paragraph("It changes nothing in the adopted plan.");
-        else
-            scroll_area("Changes", {std::min(5.2F, 1.75F * static_cast<float>(model.changes.size()))}, [&] {
-                for (const auto& change : model.changes)
-                    paragraph(change);
-            });
+void draw_stale(PlanView& view, const app::PlanModel& model, app::Intents& out) {
+    loud_panel(Role::mind, "", [&] {
+        status(Role::mind, "The plan in the book no longer holds. " + model.replan_words);
+        if (!model.is_planning && button("Replan with few changes"))
+            if (const auto day = first_day(view))
+                out.emplace_back(app::Replan{*day, view.days()});
     });
 }
 
-/// The first sentence says what is short; what follows is the cure.
-std::pair<std::string, std::string> with_its_cure(const std::string& shortage) {
-    const auto end = shortage.find(". ");
-    if (end == std::string::npos)
-        return {shortage, {}};
-    return {shortage.substr(0, end), shortage.substr(end + 2)};
-}
-
-void draw_shortages(PlanView& view, const app::PlanModel& model) {
-    const auto count = model.shortages.size();
-    const auto shown = view.all_shortages ? count : std::min(count, shortages_at_first);
-    const auto first = with_its_cure(model.shortages.front());
-    const auto title = count == 1 ? fmt::format("{} {}", sign(Role::stop), first.first)
-                                  : fmt::format("{} runs are short", count);
-    loud_panel(Role::stop, title, [&] {
-        if (count == 1 && !first.second.empty())
-            paragraph(first.second);
-        grid(26_em, [&] {
-            for (std::size_t i = 0; count > 1 && i < shown; ++i)
-                stack({}, [&] {
-                    const auto [words, cure] = with_its_cure(model.shortages[i]);
-                    status(Role::stop, words);
-                    if (!cure.empty())
-                        paragraph(cure);
-                });
-        });
-        if (count > shortages_at_first &&
-            button(view.all_shortages ? "Show fewer shortages" : fmt::format("Show all {} shortages", count),
-                   {.kind = ButtonKind::quiet}))
-            view.all_shortages = !view.all_shortages;
-    });
-}
-
-const app::PlannedRun* run_of(const app::PlanModel& model, std::optional<std::int64_t> id) {
-    const auto run = std::find_if(model.runs.begin(), model.runs.end(),
-                                  [&](const app::PlannedRun& r) { return id && r.id.number() == *id; });
-    return run == model.runs.end() ? nullptr : &*run;
-}
-
-void draw_sheet(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model, app::Intents& out) {
-    panel(run.product, [&] {
-        draw_run(run, model, out);
-        gap();
-        flow([&] {
-            if (button("Open its card"))
-                out.emplace_back(app::OpenRun{run.id});
-            if (!run.is_past && button("Drop this run", {.kind = ButtonKind::stop}))
-                view.dropping = run.id;
-            if (button("Close sheet", {.kind = ButtonKind::quiet}))
-                view.choose({});
-        });
+/// What must be seen first, side by side where there is more than one, so that the days keep their height.
+void draw_warnings(PlanView& view, const app::PlanModel& model, app::Intents& out) {
+    const bool is_proposed = model.standing == app::PlanModel::Standing::proposed;
+    const bool is_short = !model.shortages.empty();
+    const bool is_stale = !is_proposed && !model.replan_words.empty();
+    if (!is_short && !is_proposed && !is_stale)
+        return;
+    grid(Length{is_short && (is_proposed || is_stale) ? 26.0F : 200.0F}, [&] {
+        if (is_short && draw_shortages(view.with_cures, model))
+            go_to_next_short_run(view, model);
+        if (is_proposed && draw_proposal(model, out))
+            view.page = PlanView::comparison_page;
+        if (is_stale)
+            draw_stale(view, model, out);
     });
 }
 
 void draw_days(PlanView& view, const app::PlanModel& model, app::Intents& out) {
-    const bool is_other =
-        view.as_table ? draw_plan_table(view.table, model, out) : draw_plan_board(view.board, model, out);
+    const bool is_other = view.as_table ? draw_plan_table(view.table, model, out)
+                                        : draw_plan_board(view.board, model, view.tried(model), out);
     if (is_other)
         view.choose(view.as_table ? view.table.selected : view.board.selected);
 }
 
-/// The days, and beside them the form and the sheet of the run when there is one to show: without, the days
+/// The days, and beside them the forms and the sheet of the run when there is one to show: without, the days
 /// have all the width. They stand in a pane of the same name either way, so that the focus stays on the run
 /// that was chosen.
-void draw_plan(PlanView& view, const app::PlanModel& model, const app::Notice& notice, app::Intents& out) {
+void draw_plan(PlanView& view, const app::PlanModel& model, const app::LotsModel& lots,
+               const app::Notice& notice, app::Intents& out) {
     const auto* run = run_of(model, view.board.selected);
     const auto days = [&] { draw_days(view, model, out); };
     const auto aside = [&] {
         if (view.form.is_open)
             draw(view.form, model, notice, out);
+        if (view.is_what_if)
+            draw(view.what_if, run, model, lots, notice, out);
         if (run != nullptr)
             draw_sheet(view, *run, model, out);
     };
-    if (run == nullptr && !view.form.is_open)
+    if (run == nullptr && !view.form.is_open && !view.is_what_if)
         panes({{.name = "Days", .share = 1, .least = 30_em, .body = days}});
     else
         panes({{.name = "Days", .share = 5, .least = 30_em, .body = days},
                {.name = "Run", .share = 1, .least = 20_em, .body = aside}});
 }
 
-void ask_about_drop(PlanView& view, const app::PlanModel& model, app::Intents& out) {
-    const auto* run = view.dropping ? run_of(model, view.dropping->number()) : nullptr;
-    if (run == nullptr) {
-        view.dropping.reset();
-        return;
+void draw_page(PlanView& view, const app::PlanModel& model, const app::LotsModel& lots,
+               const app::Notice& notice, app::Intents& out) {
+    switch (view.page) {
+    case PlanView::comparison_page:
+        if (const auto run = draw_comparison(view.moved, model, out)) {
+            view.page = PlanView::days_page;
+            view.choose(run);
+            view.board.show_selected = view.table.show_selected = true;
+        }
+        break;
+    case PlanView::flour_page:
+        draw(view.flour, view.question, model, lots, notice, out);
+        break;
+    default:
+        draw_warnings(view, model, out);
+        draw_plan(view, model, lots, notice, out);
     }
-    const auto title = fmt::format("Drop {} on {}?", run->product, short_day(run->day));
-    const auto answer =
-        ask({.title = title, .harmless = "Keep run", .deed = "Drop run", .deed_kind = ButtonKind::stop}, [&] {
-            paragraph(fmt::format("Its {} kg of flour become free for other runs.",
-                                  kilograms(run->need_kg - run->short_kg)));
-        });
-    if (answer == Answer::deed)
-        out.emplace_back(app::DropRun{run->id});
-    if (answer != Answer::none_yet)
-        view.dropping.reset();
 }
 
 } // namespace
 
-void PlanView::choose(std::optional<std::int64_t> run) { board.selected = table.selected = run; }
+void PlanView::choose(std::optional<std::int64_t> run) {
+    if (board.selected != run || table.selected != run)
+        board.lot = run == board.selected ? board.lot : std::nullopt;
+    board.selected = table.selected = run;
+}
 
 int PlanView::days() const { return reaches[static_cast<std::size_t>(reach)]; }
+double PlanView::seconds() const { return searches[static_cast<std::size_t>(search)]; }
 
-void draw(PlanView& view, const app::PlanModel& model, const app::Notice& notice, const app::Overview&,
-          app::Intents& out) {
+Tried PlanView::tried(const app::PlanModel& model) const {
+    const bool is_looked_at =
+        model.standing == app::PlanModel::Standing::proposed || !model.suppositions.empty();
+    return is_what_if || is_looked_at ? Tried::supposed : Tried::in_book;
+}
+
+void draw(PlanView& view, const app::PlanModel& model, const app::LotsModel& lots, const app::Notice& notice,
+          const app::Overview&, app::Intents& out) {
     follow(view, model);
     view.form.take_answer(notice);
+    take_keys(view, model, out);
     draw_controls(view, model, out);
-    const bool is_proposed = model.standing == app::PlanModel::Standing::proposed;
-    const bool is_short = !model.shortages.empty();
-    // Side by side where both are there, so that the days keep their height.
-    grid(Length{is_proposed && is_short ? 26.0F : 200.0F}, [&] {
-        if (is_short)
-            draw_shortages(view, model);
-        if (is_proposed)
-            draw_proposal(model, out);
-    });
-    draw_plan(view, model, notice, out);
-    ask_about_drop(view, model, out);
+    draw_page(view, model, lots, notice, out);
+    draw(view.question, view.tried(model), model, lots, notice, out);
 }
 
 } // namespace mellowbin::views

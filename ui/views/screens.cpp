@@ -14,7 +14,7 @@ void draw_current(Screens& screens, const Models& m, app::Intents& out) {
     case Screen::readiness:
         return draw(screens.readiness, m.readiness, m.notice, m.overview, out);
     case Screen::plan:
-        return draw(screens.plan, m.plan, m.notice, m.overview, out);
+        return draw(screens.plan, m.plan, m.lots, m.notice, m.overview, out);
     case Screen::mixer:
         return draw(screens.mixer, m.mixer, m.notice, m.overview, out);
     case Screen::settings:

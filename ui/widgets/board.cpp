@@ -1,8 +1,8 @@
+#include "ui/widgets/board.h"
+
 #include "ui/widgets/board_parts.h"
-#include "ui/widgets/chart.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace mellowbin::ui {
 
@@ -10,147 +10,16 @@ using namespace inner;
 
 namespace {
 
-/// A card and where it stands, known before it is drawn so that rows are as high as their fullest day.
-struct Placed {
-    Card card;
-    ImRect rect; ///< from the board's upper left corner
-};
-
-BoardSizes sizes_of(const Board& board, float width) {
-    BoardSizes s{};
-    s.label = measure("Line", {TextSize::text, Weight::bold}).x;
-    for (const std::string_view words : board.lines)
-        s.label = std::max(s.label, measure(words, {TextSize::text, Weight::bold}).x);
-    s.label = std::min(s.label + quarters(5), std::round(width * 0.25f));
-    s.pad = quarters(1.5f);
-    s.gap = quarters(1);
-    s.head = line() + quarters(3);
-    const float spare =
-        (width - s.label - ImGui::GetStyle().ScrollbarSize) / static_cast<float>(std::max(1, board.days));
-    s.day = std::floor(std::max(px(Length{8.75f}), spare));
-    return s;
-}
-
-struct Placing {
-    std::vector<Placed> cards;
-    std::vector<float> tops; ///< of the lines, one more than lines
-};
-
-Placing place_cards(const Board& board, const BoardSizes& s) {
-    Placing placing;
-    const auto days = static_cast<std::size_t>(std::max(1, board.days));
-    std::vector<float> filled(board.lines.size() * days, 0);
-    for (std::size_t i = 0; i < board.cards; ++i) {
-        Card card{};
-        board.fill_card(i, card);
-        if (card.day < 0 || card.day >= board.days || card.line < 0 ||
-            card.line >= static_cast<int>(board.lines.size()))
-            continue;
-        float& at = filled[static_cast<std::size_t>(card.line) * days + static_cast<std::size_t>(card.day)];
-        const float height = card_height(card, s), left = s.day * static_cast<float>(card.day) + s.gap;
-        placing.cards.push_back(
-            {card, {{left, at + s.gap}, {left + s.day - 2 * s.gap, at + s.gap + height}}});
-        at += height + s.gap;
-    }
-    float top = 0;
-    for (std::size_t l = 0; l < board.lines.size(); ++l) {
-        placing.tops.push_back(top);
-        const auto first = filled.begin() + static_cast<std::ptrdiff_t>(l * days);
-        top += std::max(*std::max_element(first, first + static_cast<std::ptrdiff_t>(days)) + 2 * s.gap,
-                        px(Length{5}));
-    }
-    placing.tops.push_back(top);
-    for (Placed& placed : placing.cards)
-        placed.rect.Translate({0, placing.tops[static_cast<std::size_t>(placed.card.line)]});
-    return placing;
-}
-
-/// The next card from the selected one in a direction: nearest along it, then across.
-const Placed* neighbour(const std::vector<Placed>& cards, std::optional<std::int64_t> selected, ImVec2 way) {
-    if (cards.empty())
-        return nullptr;
-    const auto here =
-        std::find_if(cards.begin(), cards.end(), [&](const Placed& p) { return selected == p.card.id; });
-    if (here == cards.end())
-        return &cards.front();
-    const Placed* best = nullptr;
-    float best_cost = 0;
-    for (const Placed& other : cards) {
-        const ImVec2 to = other.rect.GetCenter() - here->rect.GetCenter();
-        const float along = to.x * way.x + to.y * way.y,
-                    across = std::abs(to.x * way.y) + std::abs(to.y * way.x);
-        if (along <= 1)
-            continue;
-        const float cost = along + 3 * across;
-        if (!best || cost < best_cost) {
-            best = &other;
-            best_cost = cost;
-        }
-    }
-    return best;
-}
-
-const Placed* card_by_key(const std::vector<Placed>& cards, std::optional<std::int64_t> selected) {
+const Placed* card_by_key(const Placing& placing, std::optional<std::int64_t> selected) {
     if (take_key(Key::left))
-        return neighbour(cards, selected, {-1, 0});
+        return neighbour(placing, selected, {-1, 0});
     if (take_key(Key::right))
-        return neighbour(cards, selected, {1, 0});
+        return neighbour(placing, selected, {1, 0});
     if (take_key(Key::up))
-        return neighbour(cards, selected, {0, -1});
+        return neighbour(placing, selected, {0, -1});
     if (take_key(Key::down))
-        return neighbour(cards, selected, {0, 1});
+        return neighbour(placing, selected, {0, 1});
     return nullptr;
-}
-
-void draw_days(const Board& board, const BoardSizes& s, const ImRect& head, float scroll) {
-    paper().AddRectFilled(head.Min, head.Max, tint(Role::raised), corner(), ImDrawFlags_RoundCornersTop);
-    ImGui::PushClipRect({head.Min.x + s.label, head.Min.y}, head.Max, true);
-    for (int d = 0; d < board.days; ++d) {
-        const Day day = board.first_day + Days{d};
-        const bool is_today = day == board.today;
-        const float left = head.Min.x + s.label + s.day * static_cast<float>(d) - scroll;
-        std::string words = short_day(day) + (is_today ? " · today" : "");
-        if (measure(words, {TextSize::text, Weight::bold}).x > s.day - s.gap - s.pad)
-            words = short_day(day);
-        const ImVec2 at{left + s.gap + s.pad, head.Min.y + std::round((head.GetHeight() - line()) / 2)};
-        draw(at, words, tint(is_today ? Role::accent : Role::ink),
-             {TextSize::text, is_today ? Weight::bold : Weight::regular});
-        if (is_today)
-            paper().AddRectFilled({left + s.gap, head.Max.y - 3 * hair()}, {left + s.day - s.gap, head.Max.y},
-                                  tint(Role::accent));
-        // A day half out of the scrolled head is there as far as it is seen.
-        const float seen = std::clamp(head.Max.x - at.x, 0.0f, measure(words).x);
-        note_words(words, at, {seen, measure(words).y});
-    }
-    ImGui::PopClipRect();
-}
-
-void draw_ground(const Board& board, const BoardSizes& s, const Placing& placing, ImVec2 origin) {
-    for (int d = 0; d <= board.days; ++d) {
-        const float x = origin.x + s.day * static_cast<float>(d);
-        paper().AddRectFilled({x, origin.y}, {x + hair(), origin.y + placing.tops.back()}, faint_line());
-        if (d < board.days && board.first_day + Days{d} == board.today)
-            paper().AddRectFilled({x, origin.y}, {x + s.day, origin.y + placing.tops.back()},
-                                  tint(Role::accent, 0.06f));
-    }
-    for (std::size_t l = 1; l < placing.tops.size(); ++l)
-        paper().AddRectFilled(
-            {origin.x, origin.y + placing.tops[l]},
-            {origin.x + s.day * static_cast<float>(board.days), origin.y + placing.tops[l] + hair()},
-            faint_line());
-}
-
-void draw_lines(const Board& board, const BoardSizes& s, const Placing& placing, const ImRect& body,
-                float scroll) {
-    ImGui::PushClipRect(body.Min, {body.Min.x + s.label, body.Max.y}, true);
-    for (std::size_t l = 0; l < board.lines.size(); ++l) {
-        const ImVec2 at{body.Min.x + quarters(2), body.Min.y + placing.tops[l] - scroll + quarters(2)};
-        draw(at, board.lines[l], tint(Role::ink), {TextSize::text, Weight::bold}, s.label - quarters(3));
-        note_words(board.lines[l], at, {s.label, line()});
-        const float y = body.Min.y + placing.tops[l + 1] - scroll;
-        paper().AddRectFilled({body.Min.x, y}, {body.Min.x + s.label, y + hair()}, faint_line());
-    }
-    ImGui::PopClipRect();
 }
 
 void bring_into_view(const ImRect& rect, float gap) {
@@ -163,7 +32,89 @@ void bring_into_view(const ImRect& rect, float gap) {
     if (rect.Min.y < window->Scroll.y)
         ImGui::SetScrollY(window, rect.Min.y - gap);
     if (rect.Max.y > window->Scroll.y + size.y)
-        ImGui::SetScrollY(window, rect.Max.y + gap - size.y);
+        ImGui::SetScrollY(window, std::min(rect.Min.y - gap, rect.Max.y + gap - size.y));
+    state().quiet_frames = std::max(state().quiet_frames, 2);
+}
+
+/// The lot after the one chosen; after the last, none.
+void next_lot(const Board& board, const Placing& placing, BoardState& own) {
+    const Placed* here = placing.find(own.selected);
+    if (!here)
+        return;
+    Card card{};
+    board.fill_card(here->at, card);
+    const auto is_chosen = [&](const CardShare& share) { return own.lot == share.lot; };
+    const auto now = std::find_if(card.shares.begin(), card.shares.end(), is_chosen);
+    const auto next = now == card.shares.end() ? card.shares.begin() : now + 1;
+    own.lot = next == card.shares.end() ? std::nullopt : std::optional(next->lot);
+}
+
+/// Keys of the board itself. Gives the card to bring into view.
+const Placed* keys(const Board& board, const Placing& placing, BoardState& own, BoardEvents& events) {
+    const Placed* go_to = card_by_key(placing, own.selected);
+    if (go_to && own.selected != go_to->card.id) {
+        events.selected = true;
+        own.selected = go_to->card.id;
+        own.lot.reset();
+    }
+    if (own.selected && take_key(Key::enter))
+        events.opened = true;
+    if (own.selected && take_key(Key::space))
+        next_lot(board, placing, own);
+    return go_to;
+}
+
+std::string title_of(const Board& board, const Placing& placing, Carried what) {
+    const Placed* here = placing.find(what.card);
+    if (!here)
+        return {};
+    Card card{};
+    board.fill_card(here->at, card);
+    for (const CardShare& share : card.shares)
+        if (what.lot == share.lot)
+            return std::string(share.label);
+    return std::string(card.title);
+}
+
+/// The cards that are seen, filled one by one.
+void draw_cards(const Board& board, const BoardSizes& s, const Placing& placing, ImVec2 origin,
+                BoardState& own, BoardEvents& events) {
+    for (const Placed& placed : placing.cards) {
+        ImRect rect = placed.rect;
+        rect.Translate(origin);
+        if (!rect.Overlaps(state().context->CurrentWindow->ClipRect))
+            continue;
+        Card card{};
+        board.fill_card(placed.at, card);
+        draw_card(placed.card, card, rect, s, own, events);
+    }
+}
+
+struct Scroll {
+    float &x, &y;
+};
+
+void draw_body(const Board& board, const BoardSizes& s, const Placing& placing, const ImRect& body,
+               const Placed* go_to, Scroll scroll, BoardState& own, BoardEvents& events) {
+    put_cursor({body.Min.x + s.label, body.Min.y});
+    ImGui::BeginChild("body", {body.GetWidth() - s.label, body.GetHeight()}, false,
+                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_HorizontalScrollbar);
+    const ImVec2 origin = ImGui::GetCursorScreenPos();
+    draw_board_ground(board, s, placing, origin);
+    draw_cards(board, s, placing, origin, own, events);
+    const bool by_keys = own.hand && own.hand->by == BoardHand::By::keys;
+    const DropPlace before = by_keys ? own.hand->over : DropPlace{};
+    carry_by_pointer({board, s, placing, origin, state().context->CurrentWindow->InnerRect}, own, events);
+    if (placing.cards.empty())
+        draw_empty(board.when_empty, {{body.Min.x + s.label, body.Min.y}, body.Max});
+    reach(origin + ImVec2(s.day * static_cast<float>(board.days), placing.tops.back()));
+    if (by_keys && own.hand && state().key && before.line == own.hand->over.line)
+        bring_into_view(rect_of(board, s, placing, *own.hand), s.gap);
+    if (go_to)
+        bring_into_view(go_to->rect, s.gap);
+    scroll.x = ImGui::GetScrollX();
+    scroll.y = ImGui::GetScrollY();
+    ImGui::EndChild();
 }
 
 } // namespace
@@ -181,40 +132,23 @@ BoardEvents board(const Board& board, BoardState& own) {
     const ImRect head{all.Min, {all.Max.x, all.Min.y + s.head}}, body{{all.Min.x, head.Max.y}, all.Max};
     paper().AddRectFilled(all.Min, all.Max, mix(Role::ground, Role::panel, 0.5f), corner());
     const bool focused = list_stop(id, board.name, all);
-    const Placed* go_to = nullptr;
-    if (focused) {
-        go_to = card_by_key(placing.cards, own.selected);
-        if (go_to)
-            events.selected = own.selected != go_to->card.id;
-        if (go_to)
-            own.selected = go_to->card.id;
-        if (own.selected && take_key(Key::enter))
-            events.opened = true;
-    }
+    if (own.hand && !placing.find(own.hand->what.card))
+        own.hand.reset(); // what was carried is gone
+    const bool is_carried = carry_by_keys(board, placing, focused, own, events);
+    const Placed* go_to = focused && !is_carried ? keys(board, placing, own, events) : nullptr;
+    if (own.show_selected)
+        go_to = placing.find(own.selected);
+    own.show_selected = false;
     float& scroll_x = state().remembered[id + 1];
     float& scroll_y = state().remembered[id + 2];
-    draw_days(board, s, head, scroll_x);
-
-    put_cursor({body.Min.x + s.label, body.Min.y});
-    ImGui::BeginChild("body", {body.GetWidth() - s.label, body.GetHeight()}, false,
-                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_HorizontalScrollbar);
-    const ImVec2 origin = ImGui::GetCursorScreenPos();
-    draw_ground(board, s, placing, origin);
-    for (const Placed& placed : placing.cards) {
-        ImRect rect = placed.rect;
-        rect.Translate(origin);
-        if (rect.Overlaps(state().context->CurrentWindow->ClipRect))
-            draw_card(placed.card, rect, s, id, own, events);
-    }
-    if (placing.cards.empty())
-        draw_empty(board.when_empty, {{body.Min.x + s.label, body.Min.y}, body.Max});
-    reach(origin + ImVec2(s.day * static_cast<float>(board.days), placing.tops.back()));
-    if (go_to)
-        bring_into_view(go_to->rect, s.gap);
-    scroll_x = ImGui::GetScrollX();
-    scroll_y = ImGui::GetScrollY();
-    ImGui::EndChild();
-    draw_lines(board, s, placing, body, scroll_y);
+    draw_day_heads(board, s, head, scroll_x);
+    draw_body(board, s, placing, body, go_to, {scroll_x, scroll_y}, own, events);
+    draw_line_names(board, s, placing, body, scroll_y);
+    if (own.hand)
+        draw_hand(board, all, title_of(board, placing, own.hand->what), *own.hand);
+    if (own.takes_focus)
+        give_focus(id);
+    own.takes_focus = false;
     list_edge(all, focused);
     note_list(board.name, all, id, focused, placing.cards.size(), "card");
     pop_name();

@@ -1,7 +1,10 @@
 #pragma once
 
+#include "ui/widgets/board.h"
 #include "ui/widgets/chart_parts.h"
 #include "ui/widgets/rows.h"
+
+#include <vector>
 
 namespace mellowbin::ui::inner {
 
@@ -10,8 +13,57 @@ struct BoardSizes {
     float label, day, head, pad, gap;
 };
 
-float card_height(const Card& card, const BoardSizes& sizes);
-void draw_card(const Card& card, const ImRect& rect, const BoardSizes& sizes, ImGuiID board, BoardState& own,
-               BoardEvents& events);
+/// A card and where it stands, from the board's upper left corner; known of all cards before any is drawn, so
+/// that rows are as high as their fullest day.
+struct Placed {
+    CardPlace card;
+    std::size_t at; ///< index into the board's cards
+    ImRect rect;
+};
+
+struct Placing {
+    std::vector<Placed> cards;
+    std::vector<float> tops; ///< of the lines, one more than lines
+    const Placed* find(std::optional<std::int64_t> id) const;
+};
+
+BoardSizes sizes_of(const Board& board, float width);
+Placing place_cards(const Board& board, const BoardSizes& sizes);
+/// The next card from one in a direction: nearest along it, then across. Without one, the first.
+const Placed* neighbour(const Placing& placing, std::optional<std::int64_t> from, ImVec2 way);
+
+void draw_day_heads(const Board& board, const BoardSizes& sizes, const ImRect& head, float scroll);
+void draw_board_ground(const Board& board, const BoardSizes& sizes, const Placing& placing, ImVec2 origin);
+void draw_line_names(const Board& board, const BoardSizes& sizes, const Placing& placing, const ImRect& body,
+                     float scroll);
+
+float card_height(const CardPlace& card, const BoardSizes& sizes);
+/// A pressed card goes into the hand.
+void draw_card(const CardPlace& place, const Card& card, const ImRect& rect, const BoardSizes& sizes,
+               BoardState& own, BoardEvents& events);
+/// The lots of a run by mass, with their maturity under them. Gives the part under the pointer.
+std::optional<std::int64_t> draw_shares(const Card& card, const ImRect& bar, float touch_pad,
+                                        std::optional<std::int64_t> chosen);
+float shares_height();
+std::string words_of(const Card& card);
+void draw_lock(ImVec2 at, ImU32 colour);
+
+/// One frame of carrying.
+struct Carrying {
+    const Board& board;
+    const BoardSizes& sizes;
+    const Placing& placing;
+    ImVec2 origin; ///< of the board's upper left corner on the screen, scrolled
+    ImRect seen;   ///< the part of it that is seen
+};
+/// Moves what is in the hand by keys, before the cards are drawn. True while keys belong to the hand.
+bool carry_by_keys(const Board& board, const Placing& placing, bool focused, BoardState& own,
+                   BoardEvents& events);
+/// Moves it with the pointer and puts it down; draws where it would lie.
+void carry_by_pointer(const Carrying& frame, BoardState& own, BoardEvents& events);
+/// The rectangle of a place on the board, from its upper left corner.
+ImRect rect_of(const Board& board, const BoardSizes& sizes, const Placing& placing, const BoardHand& hand);
+/// What is carried beside the pointer, and what letting it go would do, over the lower edge of the board.
+void draw_hand(const Board& board, const ImRect& all, std::string_view title, const BoardHand& hand);
 
 } // namespace mellowbin::ui::inner

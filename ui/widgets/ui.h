@@ -1,6 +1,7 @@
 #pragma once
 
 /// All of the widget layer, for screens.
+#include "ui/widgets/board.h"
 #include "ui/widgets/button.h"
 #include "ui/widgets/chart.h"
 #include "ui/widgets/curve.h"

@@ -1,0 +1,148 @@
+#include "app/plan_sheet.h"
+#include "small_plant.h"
+#include "support/catch.h"
+#include "support/fixture_file.h"
+
+#include <fstream>
+
+using namespace mellowbin;
+using namespace mellowbin::app;
+using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
+using tests::SmallPlant;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// Two days on one line: a run with a locked lot and flour to come, and one that gets half of what it needs.
+PlanModel two_days() {
+    PlanModel plan;
+    plan.from = plan.today = day_from_iso("2026-11-25");
+    plan.days = 7;
+    plan.lines = {"Line 1"};
+    PlannedRun bread;
+    bread.code = "R-1";
+    bread.product = "<b>&\"";
+    bread.day = plan.from;
+    bread.sequence = 1;
+    bread.need_kg = 600;
+    bread.lots = {{LotId{1}, {}, "W24-118", 450.5, true, 0.9, ""},
+                  {{}, ExpectedId{3}, "E-3", 149.5, false, 0.9, ""}};
+    bread.maturity = 0.71;
+    bread.maturity_target = 0.9;
+    PlannedRun loaf = bread;
+    loaf.product = "Plain loaf";
+    loaf.day = plan.from + Days{1};
+    loaf.short_kg = 300;
+    loaf.lots.pop_back();
+    loaf.windows_words = "protein 0.2 % below";
+    plan.runs = {loaf, bread}; // not in the order of the days
+    return plan;
+}
+
+std::string sheet(const PlanModel& plan) { return plan_sheet(plan, "Mill & Oven", "Wed 25 Nov 2026, 04:10"); }
+
+std::size_t count(const std::string& text, std::string_view part) {
+    std::size_t found = 0;
+    for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size()))
+        ++found;
+    return found;
+}
+
+fs::path folder_of(const SmallPlant& plant) { return fs::path(plant.book_path()).parent_path(); }
+
+} // namespace
+
+TEST_CASE("A printed plan shows the words of the book as they are, whatever signs are in them") {
+    const auto page = sheet(two_days());
+    CHECK_THAT(page, Contains("<td>&lt;b&gt;&amp;&quot;<br>") && !Contains("<b>&\"") &&
+                         Contains("Mill &amp; Oven") && !Contains("Mill & Oven"));
+    CHECK_THAT(page, !Contains("<script") && !Contains("http") && Contains("<meta charset=\"utf-8\">"));
+}
+
+TEST_CASE("A printed plan has a table for each day in order, with lots, strength and windows") {
+    const auto page = sheet(two_days());
+    CHECK(count(page, "<table>") == 2);
+    CHECK(count(page, "</table>") == 2);
+    CHECK(page.find("<h2>Wed 25 Nov</h2>") < page.find("<h2>Thu 26 Nov</h2>"));
+    CHECK(page.find("&lt;b&gt;") < page.find("Plain loaf"));
+    CHECK_THAT(page, Contains("450.5 kg W24-118 (locked)<br>149.5 kg E-3 <b>(still to come)</b>") &&
+                         Contains("maturity 71 % of 90 % asked for") && Contains("protein 0.2 % below") &&
+                         Contains("2026-11-25 to 2026-12-01, made Wed 25 Nov 2026, 04:10"));
+}
+
+TEST_CASE("A printed plan is loud where a run is short, and only there") {
+    auto plan = two_days();
+    plan.shortages = {"Plain loaf: 300 kg short; order by < Thu"};
+    plan.orders = {{"Strong white", 300, {}, "1 run from Thu 26 Nov", "Too late."}};
+    const auto page = sheet(plan);
+    CHECK(count(page, "<b>SHORT 300 kg</b>") == 1);
+    CHECK(count(page, "SHORT") == 1);
+    CHECK_THAT(page, Contains("300 kg short; order by &lt; Thu") &&
+                         Contains("300 kg Strong white for 1 run from Thu 26 Nov; too late"));
+}
+
+TEST_CASE("A printed plan says whether it is adopted, proposed or only supposed") {
+    auto plan = two_days();
+    CHECK_THAT(sheet(plan), Contains("Adopted plan") && !Contains("NOT ADOPTED"));
+    plan.replan_words = "Lot W24-118 was held.";
+    CHECK_THAT(sheet(plan), Contains("no longer holds. Lot W24-118 was held."));
+    plan.standing = PlanModel::Standing::proposed;
+    CHECK_THAT(sheet(plan),
+               Contains("<p class=\"loud\">PROPOSED: NOT ADOPTED</p>") && !Contains("Adopted plan"));
+    plan.is_supposed = true;
+    plan.suppositions = {"No oxidant in Canada"};
+    CHECK_THAT(sheet(plan), Contains("WHAT IF") && Contains("<li>No oxidant in Canada</li>"));
+}
+
+TEST_CASE("A printed plan that doses an oxidant says that law and staff come first") {
+    auto plan = two_days();
+    CHECK_THAT(sheet(plan), !Contains("local law"));
+    plan.runs[0].oxidant = "Ascorbic acid";
+    plan.runs[0].oxidant_ppm = 42;
+    CHECK_THAT(sheet(plan), Contains("Ascorbic acid 42.0 mg/kg") &&
+                                Contains("local law and qualified staff come before this plan"));
+}
+
+TEST_CASE("Printing writes the plan beside the book, over the one printed before, and changes no book") {
+    SmallPlant plant;
+    plant.released_lot(plant.draft("A"));
+    plant.add_run("Pan bread", "2026-11-27", "2");
+    plant.plan_week();
+    const auto lines = plant.app().settings().journal.size();
+    const auto file = folder_of(plant) / "plan-2026-11-25.html";
+    for (int time = 0; time < 2; ++time) {
+        plant.app().handle(PrintPlan{});
+        INFO(plant.said());
+        REQUIRE(plant.was_done());
+        CHECK_THAT(plant.said(), Contains(file.string()));
+    }
+    const auto page = testing::file_bytes(file);
+    CHECK_THAT(page, StartsWith(std::string(plan_sheet_head)) && Contains("Pan bread") && Contains(" A<"));
+    CHECK_FALSE(fs::exists(file.string() + ".unfinished"));
+    CHECK(plant.app().settings().journal.size() == lines);
+}
+
+TEST_CASE("A plan is not printed into a folder that is not there, nor over a file of another kind") {
+    SmallPlant plant;
+    const auto file = folder_of(plant) / "none" / "plan.html";
+    plant.app().handle(PrintPlan{file.string()});
+    CHECK(plant.was_refused());
+    CHECK_THAT(plant.refusals(), Contains("File") && Contains("there is no folder"));
+    CHECK_FALSE(fs::exists(file));
+
+    plant.app().handle(PrintPlan{plant.book_path()});
+    CHECK(plant.was_refused());
+    CHECK_THAT(plant.refusals(), Contains("is no printed plan"));
+    CHECK_THAT(testing::file_bytes(plant.book_path()), StartsWith("SQLite"));
+
+    plant.app().handle(PrintPlan{folder_of(plant).string()});
+    CHECK_THAT(plant.refusals(), Contains("it is a folder"));
+}
+
+TEST_CASE("A book in memory has no folder, so the file to print into must be named") {
+    App app(AppSetup{":memory:", "Ines", Clock::standing_at(day_from_iso("2026-11-25"))});
+    app.handle(PrintPlan{});
+    REQUIRE(app.notice().kind == Notice::Kind::refused);
+    CHECK(app.notice().refusals.at(0).field == "File");
+}

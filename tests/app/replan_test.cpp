@@ -1,0 +1,126 @@
+#include "small_plant.h"
+#include "support/catch.h"
+
+using namespace mellowbin;
+using namespace mellowbin::app;
+using Catch::Matchers::Contains;
+using tests::SmallPlant;
+
+namespace {
+
+const Day today = day_from_iso("2026-11-25");
+
+/// Three runs from tomorrow on, all of lot A; B is there as well and expires later.
+class PlannedPlant : public SmallPlant {
+public:
+    PlannedPlant() {
+        auto first = draft("A");
+        first.best_before = "2027-01-20";
+        released_lot(first);
+        for (const char* day : {"2026-11-26", "2026-11-27", "2026-11-28"})
+            runs.push_back(add_run("Pan bread", day, "2"));
+        plan_week();
+        auto later = draft("B");
+        later.best_before = "2027-03-20";
+        released_lot(later);
+    }
+    void replan() {
+        app().handle(Replan{today, 7});
+        INFO(said() << refusals());
+        REQUIRE(was_done());
+        app().finish_work();
+        INFO(app().notice().details);
+        REQUIRE(was_done());
+    }
+    std::vector<RunId> runs;
+};
+
+} // namespace
+
+TEST_CASE("A plan that holds has nothing to mend, and says so") {
+    PlannedPlant plant;
+    CHECK(plant.app().plan().replan_words.empty());
+    plant.app().handle(Replan{today, 7});
+    CHECK_THAT(plant.refusals(), Contains("the plan in the book holds from 2026-11-25 for 7 days"));
+}
+
+TEST_CASE("A held lot breaks the plan, and mending it puts another in its place") {
+    PlannedPlant plant;
+    plant.app().handle(HoldLot{plant.lot("A"), "smells musty"});
+    CHECK_THAT(plant.app().plan().replan_words,
+               Contains("Lot A: it is held: smells musty (600 kg for 3 runs from Thu 26 Nov)"));
+    plant.replan();
+    const auto& plan = plant.app().plan();
+    CHECK(plan.standing == PlanModel::Standing::proposed);
+    CHECK_FALSE(plan.is_supposed);
+    REQUIRE(plan.comparison);
+    CHECK_THAT(plan.comparison->verdict, Contains("0.60 t less of flour short"));
+    for (const RunId run : plant.runs) {
+        CHECK(plant.planned(run).lots.at(0).code == "B");
+        CHECK(plant.planned(run).is_changed);
+    }
+    plant.app().handle(AdoptPlan{});
+    REQUIRE(plant.was_done());
+    CHECK(plant.app().plan().replan_words.empty());
+    CHECK(plant.planned(plant.runs[0]).lots.at(0).code == "B");
+}
+
+TEST_CASE("Keeping the plan in the book leaves it as it was") {
+    PlannedPlant plant;
+    plant.app().handle(HoldLot{plant.lot("A"), "smells musty"});
+    plant.replan();
+    plant.app().handle(DiscardPlan{});
+    CHECK(plant.planned(plant.runs[0]).lots.at(0).code == "A");
+    CHECK_FALSE(plant.app().plan().replan_words.empty());
+}
+
+TEST_CASE("Mending changes only the runs that no longer hold where the others are well") {
+    PlannedPlant plant;
+    for (const auto& row : plant.app().lots().rows)
+        if (row.code == "A")
+            plant.app().handle(OpenLot{row.id});
+    const auto& places = plant.app().lots().opened->places;
+    plant.app().handle(CountLot{plant.lot("A"), places.at(0).place, "450"});
+    REQUIRE(plant.was_done());
+    CHECK_THAT(plant.app().plan().replan_words, Contains("Lot A: 600 kg are planned, 450 kg are there"));
+    plant.replan();
+    int changed = 0;
+    double short_kg = 0;
+    for (const RunId run : plant.runs) {
+        changed += plant.planned(run).is_changed ? 1 : 0;
+        short_kg += plant.planned(run).short_kg;
+    }
+    CHECK(short_kg == 0);
+    CHECK(changed >= 1);
+    CHECK(changed < 3);
+}
+
+TEST_CASE("A run that was added has no flour yet, and that is told") {
+    PlannedPlant plant;
+    const RunId added = plant.add_run("Pan bread", "2026-11-29", "1");
+    CHECK_THAT(plant.app().plan().replan_words,
+               Contains("100 kg are not planned yet, and lot A has flour left"));
+    plant.replan();
+    CHECK(plant.planned(added).short_kg == 0);
+    CHECK_FALSE(plant.planned(plant.runs[0]).is_changed);
+}
+
+TEST_CASE("A shortage that no lot could fill is no reason to plan again") {
+    SmallPlant plant;
+    auto small = plant.draft("A");
+    small.mass_kg = "300";
+    plant.released_lot(small);
+    plant.add_run("Pan bread", "2026-11-26", "4");
+    plant.plan_week();
+    CHECK(plant.app().overview().short_runs == 1);
+    CHECK(plant.app().plan().replan_words.empty());
+}
+
+TEST_CASE("Where nothing was planned there is nothing to mend") {
+    SmallPlant plant;
+    plant.released_lot(plant.draft("A"));
+    plant.add_run("Pan bread", "2026-11-26", "4");
+    CHECK(plant.app().plan().replan_words.empty());
+    plant.app().handle(Replan{today, 7});
+    CHECK_THAT(plant.refusals(), Contains("nothing of these days is planned yet"));
+}
