@@ -33,7 +33,7 @@ public:
     /// What a tonne of each lot is worth to the plan, for the fillings to come; empty: nothing.
     void set_prices(std::vector<double> per_t);
 
-    [[nodiscard]] double now() const { return now_; }
+    [[nodiscard]] double cost_now() const { return now_; }
     [[nodiscard]] double best() const { return best_; }
     [[nodiscard]] Plan plan_now() const { return draft_.plan(); }
     [[nodiscard]] Plan best_plan() const;

@@ -205,7 +205,9 @@ std::vector<int> touched_runs(const Problem& problem, const Plan& before) {
     std::vector<double> left_t;
     for (const Lot& lot : problem.lots)
         left_t.push_back(lot.stock_t);
-    const std::vector<Use> uses = uses_of(problem, plan);
+    for (const Lock& lock : problem.locks)
+        left_t[lock.lot] -= lock.tonnes;
+    const std::vector<Use> uses = uses_of(problem, without_locks(problem, plan));
     for (const int r : in_date_order(problem))
         for (const auto& [lot, tonnes] : uses[r]) {
             left_t[lot] -= tonnes;

@@ -111,15 +111,16 @@ private:
         chain.set_prices(std::move(prices));
         const Plan polished = tonnes.plan_of(problem_, result.x);
         const Evaluation evaluation = evaluate(problem_, polished);
-        if (!task_.habit && evaluation.keeps_the_rules() && evaluation.objective < chain.now() - 1e-6)
+        if (!task_.habit && evaluation.keeps_the_rules() && evaluation.objective < chain.cost_now() - 1e-6)
             chain.go_on_from(polished);
     }
 
     void meet(double warmth) {
-        const auto best = std::min_element(chains_.begin(), chains_.end(),
-                                           [](const auto& a, const auto& b) { return a->now() < b->now(); });
+        const auto best = std::min_element(chains_.begin(), chains_.end(), [](const auto& a, const auto& b) {
+            return a->cost_now() < b->cost_now();
+        });
         for (auto& chain : chains_)
-            if (chain->now() > (*best)->now() + lagging * warmth)
+            if (chain->cost_now() > (*best)->cost_now() + lagging * warmth)
                 chain->join(**best);
     }
 
