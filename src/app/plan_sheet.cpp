@@ -147,10 +147,11 @@ std::string days(const PlanModel& model) {
     std::string out = runs.empty() ? "<p>No runs in these days.</p>\n" : "";
     for (std::size_t i = 0; i < runs.size(); ++i) {
         if (i == 0 || runs[i]->day != runs[i - 1]->day)
-            out += fmt::format("<h2>{}</h2>\n<table>\n<thead><tr><th>Line</th><th>Place</th><th>Product</th>"
-                               "<th>Need</th><th>Lots</th><th>Strength</th><th>Windows</th>"
-                               "<th>Oxidant</th><th>Short</th></tr></thead>\n<tbody>\n",
-                               short_day(runs[i]->day));
+            out +=
+                fmt::format("<h2>{}</h2>\n<table>\n<thead><tr><th>Line</th><th>Sequence</th><th>Product</th>"
+                            "<th>Need</th><th>Lots</th><th>Strength</th><th>Windows</th>"
+                            "<th>Oxidant</th><th>Short</th></tr></thead>\n<tbody>\n",
+                            short_day(runs[i]->day));
         out += row(*runs[i], model);
         if (i + 1 == runs.size() || runs[i + 1]->day != runs[i]->day)
             out += "</tbody>\n</table>\n";

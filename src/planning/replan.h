@@ -14,8 +14,9 @@ struct Mending {
     Effort effort;
 };
 
-/// Runs of which the plan no longer holds: a lot that may not be used any more, too little flour, more than
-/// the lot has, a rule broken, a need that changed. In date order; frozen runs are never among them.
+/// Runs of which the plan no longer holds: a lot that may not be used any more, too little flour, a rule
+/// broken, a need that changed; where a lot has less than is planned of it, the later of its runs, for they
+/// have the time to be helped. In date order; frozen runs are never among them.
 std::vector<int> touched_runs(const Problem& problem, const Plan& before);
 
 /// First fills the touched runs and leaves all others as they are; then lets runs near them change as well,

@@ -23,9 +23,9 @@ struct SearchResult {
     std::int64_t steps = 0;
 };
 
-/// Annealed ruin and recreate on one chain a thread. In rounds: after each a linear programme over the tonnes
-/// says what stock is worth, which guides the next, and a chain that lags behind goes on from the best one.
-/// Steps, seconds and threads by the effort; a stop is obeyed within 0.1 s.
+/// Annealed ruin and recreate on one chain a thread. In rounds: after each a linear programme finds the
+/// best tonnes and what stock is worth, which guides the next, and a chain that lags behind goes on from the
+/// best one. Steps, seconds and threads by the effort; a stop is obeyed within 0.1 s.
 SearchResult search(const Problem& problem, const Tables& tables, LinearSolver& solver,
                     const SearchTask& task, Progress& progress, const std::stop_token& stop);
 
