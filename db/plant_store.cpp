@@ -148,7 +148,9 @@ std::vector<Product> PlantStore::products() const {
         "house_maximum_ppm, water_offset_points, is_offset_assumed, dough_temperature_c, "
         "fermentation_minutes, "
         "mixing_minutes, batch_flour_kg, propionate_pct_flour, bread_yield, one_lot_a_batch, "
-        "second_flour_id, second_flour_share FROM product ORDER BY id",
+        "second_flour_id, second_flour_share, preservative, cultured_acid_pct, enzyme, bread_erh_pct, "
+        "process, "
+        "most_fermentation_minutes, maturity_per_hour FROM product ORDER BY id",
         {}, [&](const Row& row) {
             auto& p = products.emplace_back();
             p.id = row.id<ProductId>(0);
@@ -172,6 +174,13 @@ std::vector<Product> PlantStore::products() const {
             p.one_lot_a_batch = row.integer(18) != 0;
             if (const auto second = row.maybe_id<FlourId>(19))
                 p.second_flour = SecondFlour{*second, row.real(20), {}};
+            p.preservative = row.key(21, preservative_from_key);
+            p.cultured_acid_percent = row.real(22);
+            p.enzyme = row.words(23);
+            p.bread_erh = row.maybe_real(24);
+            p.process = row.key(25, dough_process_from_key);
+            p.most_fermentation_minutes = static_cast<int>(row.integer(26));
+            p.maturity_per_hour = row.maybe_real(27);
         });
     add_parts(
         connection_,
@@ -204,9 +213,10 @@ Result<ProductId> PlantStore::save(Change& change, const Product& p) {
         "fermentation_minutes, "
         "mixing_minutes, batch_flour_kg, propionate_pct_flour, bread_yield, one_lot_a_batch, "
         "second_flour_id, "
-        "second_flour_share) "
+        "second_flour_share, preservative, cultured_acid_pct, enzyme, bread_erh_pct, process, "
+        "most_fermentation_minutes, maturity_per_hour) "
         "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, "
-        "$21) "
+        "$21, $22, $23, $24, $25, $26, $27, $28) "
         "ON CONFLICT (id) DO UPDATE SET name = excluded.name, flour_id = excluded.flour_id, "
         "market_key = excluded.market_key, food = excluded.food, maturity_target = excluded.maturity_target, "
         "most_lots = excluded.most_lots, least_share = excluded.least_share, oxidant = excluded.oxidant, "
@@ -215,7 +225,11 @@ Result<ProductId> PlantStore::save(Change& change, const Product& p) {
         "fermentation_minutes = excluded.fermentation_minutes, mixing_minutes = excluded.mixing_minutes, "
         "batch_flour_kg = excluded.batch_flour_kg, propionate_pct_flour = excluded.propionate_pct_flour, "
         "bread_yield = excluded.bread_yield, one_lot_a_batch = excluded.one_lot_a_batch, "
-        "second_flour_id = excluded.second_flour_id, second_flour_share = excluded.second_flour_share",
+        "second_flour_id = excluded.second_flour_id, second_flour_share = excluded.second_flour_share, "
+        "preservative = excluded.preservative, cultured_acid_pct = excluded.cultured_acid_pct, "
+        "enzyme = excluded.enzyme, bread_erh_pct = excluded.bread_erh_pct, process = excluded.process, "
+        "most_fermentation_minutes = excluded.most_fermentation_minutes, "
+        "maturity_per_hour = excluded.maturity_per_hour",
         {id,
          p.name,
          p.flour,
@@ -236,7 +250,14 @@ Result<ProductId> PlantStore::save(Change& change, const Product& p) {
          p.bread_yield,
          p.one_lot_a_batch ? 1 : 0,
          flour_of(p.second_flour),
-         share_of(p.second_flour)});
+         share_of(p.second_flour),
+         mellowbin::key_of(p.preservative),
+         p.cultured_acid_percent,
+         p.enzyme,
+         p.bread_erh,
+         mellowbin::key_of(p.process),
+         p.most_fermentation_minutes,
+         p.maturity_per_hour});
     write_windows(book, "product_window", "product", id.number(), p.windows);
     write_windows(book, "second_flour_window", "product", id.number(),
                   p.second_flour ? p.second_flour->windows : Specification{});
@@ -253,12 +274,12 @@ std::vector<Line> PlantStore::lines() const {
     std::vector<Line> lines;
     connection_.query("SELECT id, name, friction_factor_k, mixing_energy_kj_per_kg, room_c, tap_water_c, "
                       "coldest_water_c, most_ice_share, oxidant_scale_step_g, oxidant_scale_error_g, "
-                      "stock_solution_g_per_l, water_step_kg FROM line ORDER BY id",
+                      "stock_solution_g_per_l, water_step_kg, ice_c FROM line ORDER BY id",
                       {}, [&](const Row& row) {
                           lines.push_back({row.id<LineId>(0), row.words(1), CelsiusStep{row.real(2)},
                                            row.maybe_real(3), Celsius{row.real(4)}, Celsius{row.real(5)},
                                            Celsius{row.real(6)}, row.real(7), row.real(8), row.real(9),
-                                           row.real(10), row.real(11)});
+                                           row.real(10), row.real(11), Celsius{row.real(12)}});
                       });
     return lines;
 }
@@ -272,17 +293,18 @@ Result<LineId> PlantStore::save(Change& change, const Line& line) {
         "INSERT INTO line (id, name, friction_factor_k, mixing_energy_kj_per_kg, room_c, tap_water_c, "
         "coldest_water_c, most_ice_share, oxidant_scale_step_g, oxidant_scale_error_g, "
         "stock_solution_g_per_l, "
-        "water_step_kg) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12) "
+        "water_step_kg, ice_c) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13) "
         "ON CONFLICT (id) DO UPDATE SET name = excluded.name, friction_factor_k = "
         "excluded.friction_factor_k, "
         "mixing_energy_kj_per_kg = excluded.mixing_energy_kj_per_kg, room_c = excluded.room_c, "
         "tap_water_c = excluded.tap_water_c, coldest_water_c = excluded.coldest_water_c, "
         "most_ice_share = excluded.most_ice_share, oxidant_scale_step_g = excluded.oxidant_scale_step_g, "
         "oxidant_scale_error_g = excluded.oxidant_scale_error_g, "
-        "stock_solution_g_per_l = excluded.stock_solution_g_per_l, water_step_kg = excluded.water_step_kg",
+        "stock_solution_g_per_l = excluded.stock_solution_g_per_l, water_step_kg = excluded.water_step_kg, "
+        "ice_c = excluded.ice_c",
         {id, line.name, line.friction_factor, line.mixing_energy_kj_per_kg, line.room, line.tap_water,
          line.coldest_water, line.most_ice, line.oxidant_scale_step_g, line.oxidant_scale_error_g,
-         line.stock_solution_g_per_l, line.water_step_kg});
+         line.stock_solution_g_per_l, line.water_step_kg, line.ice_temperature});
     return id;
 }
 

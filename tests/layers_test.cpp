@@ -49,7 +49,7 @@ const std::vector<Library> libraries{
     {"SQLite", std::regex("SQLiteCpp/.*|sqlite3.*"), {"db"}},
     {"PostgreSQL", std::regex("pqxx/.*|libpq.*"), {"db"}},
     {"Clp", std::regex("(coin/)?(Clp|Coin|Osi|Cbc).*"), {"solver"}},
-    {"Eigen", std::regex("Eigen/.*"), {"aging"}},
+    {"Eigen", std::regex("Eigen/.*"), {"aging", "dough"}},
     {"JSON", std::regex("nlohmann/.*"), {"exchange", "cli"}},
     {"CLI11", std::regex("CLI/.*"), {"cli"}},
 };

@@ -32,5 +32,9 @@ using ClimateLogId = Id<struct ClimateLogRecord>;
 using ExpectedId = Id<struct ExpectedDeliveryRecord>;
 using ReservationId = Id<struct ReservationRecord>;
 using LearningId = Id<struct LearningRecord>;
+using BatchId = Id<struct BatchRecord>;
+using SolutionId = Id<struct StockSolutionRecord>;
+using BakeId = Id<struct BakeRecord>;
+using KeepingId = Id<struct KeepingRecordRecord>;
 
 } // namespace mellowbin

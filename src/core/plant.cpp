@@ -1,19 +1,14 @@
 #include "core/plant.h"
 
+#include "core/names.h"
+
 #include <fmt/format.h>
 
-#include <array>
 #include <cassert>
 #include <cmath>
 
 namespace mellowbin {
 namespace {
-
-template <class Enum> struct Named {
-    Enum value;
-    std::string_view key;
-    std::string_view name;
-};
 
 constexpr std::array flour_classes{
     Named<FlourClass>{FlourClass::white, "white", "White"},
@@ -33,17 +28,16 @@ constexpr std::array place_kinds{
     Named<PlaceKind>{PlaceKind::silo, "silo", "Silo"},
 };
 
-template <class Table, class Enum> constexpr const auto& row_of(const Table& table, Enum value) {
-    return table[static_cast<std::size_t>(value)];
-}
-
-template <class Enum, std::size_t N>
-std::optional<Enum> from_key(const std::array<Named<Enum>, N>& table, std::string_view key) {
-    for (const auto& row : table)
-        if (row.key == key)
-            return row.value;
-    return {};
-}
+constexpr std::array dough_processes{
+    Named<DoughProcess>{DoughProcess::straight, "straight", "Straight dough"},
+    Named<DoughProcess>{DoughProcess::sponge, "sponge", "Sponge and dough"},
+    Named<DoughProcess>{DoughProcess::no_time, "no_time", "No-time dough"},
+};
+constexpr std::array preservatives{
+    Named<Preservative>{Preservative::calcium_propionate, "calcium_propionate", "Calcium propionate"},
+    Named<Preservative>{Preservative::sodium_propionate, "sodium_propionate", "Sodium propionate"},
+    Named<Preservative>{Preservative::cultured_wheat, "cultured_wheat", "Cultured wheat"},
+};
 
 } // namespace
 
@@ -57,6 +51,18 @@ std::optional<Air> air_from_key(std::string_view key) { return from_key(airs, ke
 
 std::string_view key_of(PlaceKind kind) { return row_of(place_kinds, kind).key; }
 std::optional<PlaceKind> place_kind_from_key(std::string_view key) { return from_key(place_kinds, key); }
+
+std::string_view key_of(DoughProcess process) { return row_of(dough_processes, process).key; }
+std::string_view name_of(DoughProcess process) { return row_of(dough_processes, process).name; }
+std::optional<DoughProcess> dough_process_from_key(std::string_view key) {
+    return from_key(dough_processes, key);
+}
+
+std::string_view key_of(Preservative preservative) { return row_of(preservatives, preservative).key; }
+std::string_view name_of(Preservative preservative) { return row_of(preservatives, preservative).name; }
+std::optional<Preservative> preservative_from_key(std::string_view key) {
+    return from_key(preservatives, key);
+}
 
 Celsius Place::temperature_on(Day day) const {
     Celsius holds = temperature;

@@ -81,6 +81,18 @@ struct SecondFlour {
     friend bool operator==(const SecondFlour&, const SecondFlour&) = default;
 };
 
+/// How the dough comes about; it decides what is published about its fermentation.
+enum class DoughProcess { straight, sponge, no_time };
+std::string_view key_of(DoughProcess process);
+std::string_view name_of(DoughProcess process);
+std::optional<DoughProcess> dough_process_from_key(std::string_view key);
+
+/// What holds mould off in a product's bread.
+enum class Preservative { calcium_propionate, sodium_propionate, cultured_wheat };
+std::string_view key_of(Preservative preservative);
+std::string_view name_of(Preservative preservative);
+std::optional<Preservative> preservative_from_key(std::string_view key);
+
 struct Product {
     ProductId id;
     std::string name;
@@ -102,8 +114,18 @@ struct Product {
     double mixing_minutes = 8;
     Kilograms batch_flour{100};
     std::vector<Ingredient> ingredients;
-    double propionate_percent = 0; ///< calcium propionate, % of flour; 0 for none
+    double propionate_percent = 0; ///< of the preservative, % of flour; 0 for none
     double bread_yield = 1.45;     ///< kg of bread per kg of flour
+    Preservative preservative = Preservative::calcium_propionate;
+    double cultured_acid_percent =
+        0;              ///< propionic acid in the cultured wheat, % by its supplier; 0: not known
+    std::string enzyme; ///< for softness, in words; empty: none
+    std::optional<double> bread_erh; ///< equilibrium relative humidity of the crumb, %, as measured
+    DoughProcess process = DoughProcess::straight;
+    int most_fermentation_minutes = 0; ///< how long it may ferment where flour is weak; 0: never longer
+    /// Maturity that an hour more of fermentation stands for, by this plant's own bakes; nothing: not
+    /// calibrated.
+    std::optional<double> maturity_per_hour;
     friend bool operator==(const Product&, const Product&) = default;
 };
 
@@ -135,6 +157,7 @@ struct Line {
     double oxidant_scale_error_g = 0.1;
     double stock_solution_g_per_l = 0; ///< 0: the oxidant is weighed dry
     double water_step_kg = 0.1;
+    Celsius ice_temperature{0}; ///< as it is poured, 0 or below
     friend bool operator==(const Line&, const Line&) = default;
 };
 

@@ -3,11 +3,14 @@
 #include "core/blend.h"
 #include "core/lot.h"
 #include "dough/caution.h"
+#include "dough/dose_response.h"
 #include "dough/keeping.h"
 #include "dough/law.h"
+#include "dough/mixing_belief.h"
 #include "dough/oxidant.h"
 #include "dough/temperature.h"
 #include "dough/water.h"
+#include "dough/water_belief.h"
 #include "dough/weigh.h"
 
 #include <optional>
@@ -28,8 +31,18 @@ struct CardLot {
     Maturity maturity; ///< on the day of the run: the estimate, and the band it may lie in
     Maturity lowest;
     Maturity highest;
-    Celsius temperature;    ///< of the flour, as its place is
-    bool has_target = true; ///< of the flour that the product's target of maturity is about
+    Celsius temperature;                  ///< of the flour, as its place is
+    bool has_target = true;               ///< of the flour that the product's target of maturity is about
+    std::optional<AbsorptionStart> start; ///< where its certificate has no absorption
+    std::optional<BestDose> best_dose;    ///< of the product's oxidant, by bakes
+    std::optional<Maturity> baked_at;     ///< its maturity when it was baked, likely
+};
+
+/// The solution that the oxidant is poured from.
+struct SolutionAtHand {
+    double grams_per_litre = 0;
+    std::string words;    ///< "made 04:10 by Ines, keeps until 04:10 tomorrow"
+    bool is_past = false; ///< its day is over: nothing may be poured from it
 };
 
 struct CardInput {
@@ -40,9 +53,14 @@ struct CardInput {
     Law law;
     std::span<const PropionateRow> propionate_rows;
     std::optional<Absorption14> last_run_absorption; ///< dough absorption of the product's last run
-    AbsorptionPoints water_correction{0};            ///< gluten added, liquid ingredients
-    double oxidant_purity = 1;                       ///< mass share of active substance
-    std::optional<double> bread_ph;                  ///< of the crumb; for propionate
+    std::optional<WaterLearned> water_learned;       ///< nothing: the product's own offset holds
+    std::optional<MixingHeat> mixing;       ///< learned; nothing: the line's own figure, or the factor method
+    std::optional<SolutionAtHand> solution; ///< nothing: none is logged
+    AbsorptionPoints water_correction{0};   ///< gluten added, liquid ingredients
+    double oxidant_purity = 1;              ///< mass share of active substance
+    std::optional<double> bread_ph;         ///< of crumb or dough, as measured; for the preservative
+    std::string ph_words;                   ///< "crumb, 24 Nov"
+    std::optional<int> early_mould; ///< the day mould was seen on in the newest bakes, where that is early
 };
 
 /// One lot in one batch.
@@ -74,6 +92,9 @@ struct CardWater {
     Kilograms stock_solution; ///< its water, already taken off
     Absorption14 resulting;   ///< what all of it comes to
     Origin offset_origin = Origin::assumed;
+    double sd = 0;                        ///< of the target, points; 0: not known
+    int batches = 0;                      ///< that the offset was learned from
+    std::vector<AbsorptionStart> guessed; ///< of lots whose certificates have no absorption
 };
 
 enum class TemperatureMethod { heat_balance, factors };
@@ -84,6 +105,7 @@ struct CardTemperature {
     Celsius room;
     Celsius flour; ///< mean by mass
     WaterAndIce mix;
+    std::optional<MixingHeat> learned; ///< that the balance went by
 };
 
 struct CardOxidant {
@@ -94,10 +116,13 @@ struct CardOxidant {
     std::optional<Weighing> weighing; ///< dry
     std::optional<Pouring> pouring;   ///< or as stock solution
     double stock_g_per_l = 0;
-    OxidantPpm resulting; ///< what the rounded dose comes to
-    Judged judged;        ///< the rounded dose, held against the law again
-    OxidantEffect effect; ///< with what the mill put in
-    Origin origin = Origin::model;
+    OxidantPpm resulting;          ///< what the rounded dose comes to
+    Judged judged;                 ///< the rounded dose, held against the law again
+    OxidantEffect effect;          ///< with what the mill put in
+    Origin origin = Origin::model; ///< measured: by the bakes of every lot in the blend
+    std::optional<BestDose> baked; ///< by bakes, mean by mass over the lots
+    double exact_g = 0;            ///< of substance as weighed, also where it is poured
+    std::optional<SolutionAtHand> solution;
 };
 
 struct CardIngredient {
@@ -108,11 +133,14 @@ struct CardIngredient {
 };
 
 struct CardKeeping {
-    double percent_of_flour = 0; ///< calcium propionate
+    Preservative preservative{};
+    double percent_of_flour = 0;
     double exact_g = 0;
-    PropionateInBread in_bread;
+    std::optional<PropionateInBread> in_bread; ///< nothing: what the cultured wheat holds is not known
     std::vector<KeepingJudged> judged;
+    std::optional<double> ph;            ///< that it goes by
     std::optional<double> undissociated; ///< share, where the pH of the bread is known
+    bool is_above_range = false;         ///< the pH lies above the one the preservative works below
 };
 
 /// What the mixer reads for one batch of a run.

@@ -1,5 +1,6 @@
 #include "core/decimal.h"
 #include "core/literature/constants.h"
+#include "dough/card_dose.h"
 #include "dough/card_parts.h"
 
 #include <fmt/format.h>
@@ -10,14 +11,32 @@
 namespace mellowbin::dough::parts {
 namespace {
 
+bool is_bromate(Substance substance) {
+    return substance == Substance::potassium_bromate || substance == Substance::calcium_bromate;
+}
+
 OxidantScale scale_of(const Line& line) { return {line.oxidant_scale_step_g, line.oxidant_scale_error_g}; }
 
+/// Grams per litre of what is poured: of the solution at hand, else as the line has it.
+Result<double> strength_of(const CardInput& input) {
+    if (!input.solution)
+        return input.line.stock_solution_g_per_l;
+    if (input.solution->is_past)
+        return Refusal{"Stock solution", input.solution->words + ": its time is over",
+                       "Make a new one and log it"};
+    return input.solution->grams_per_litre;
+}
+
 /// Rounds the exact dose to what the mixer can measure.
-void measure(const CardInput& input, Kilograms flour, CardOxidant& oxidant) {
+Result<Done> measure(const CardInput& input, Kilograms flour, CardOxidant& oxidant) {
     if (oxidant.exact.value() <= 0)
-        return;
+        return Done{};
     if (input.line.stock_solution_g_per_l > 0) {
-        oxidant.stock_g_per_l = input.line.stock_solution_g_per_l;
+        const auto strength = strength_of(input);
+        if (!strength)
+            return strength.refusals();
+        oxidant.solution = input.solution;
+        oxidant.stock_g_per_l = *strength;
         oxidant.pouring = pour(oxidant.exact, flour, oxidant.stock_g_per_l, oxidant.room.room);
         oxidant.resulting = oxidant.pouring->resulting;
     } else {
@@ -25,35 +44,40 @@ void measure(const CardInput& input, Kilograms flour, CardOxidant& oxidant) {
             weigh(oxidant.exact, flour, input.oxidant_purity, scale_of(input.line), oxidant.room.room);
         oxidant.resulting = oxidant.weighing->resulting;
     }
+    oxidant.exact_g = dose_grams(oxidant.resulting, flour) / input.oxidant_purity;
+    return Done{};
 }
 
-/// Doses are mg per kg of all the flour of the dough; what they do is worked out on the part that carries its
-/// strength, as if all of it went there (an assumption; without a second flour it is all the flour).
-std::vector<MillAddition> on_strength(std::vector<MillAddition> doses, const Card& card) {
-    for (auto& dose : doses)
-        dose.dose = OxidantPpm{dose.dose.value() / card.strength_share};
-    return doses;
-}
-
-Result<CardOxidant> work_out(const CardInput& input, const Card& card, Substance substance) {
-    const auto protein = protein_of(input, card);
-    auto need = oxidant_for(substance, card.maturity, input.product.maturity_target,
-                            {protein, on_strength(card.carried, card)});
-    if (!need)
-        return need.refusals();
-    CardOxidant oxidant;
-    oxidant.substance = substance;
-    oxidant.need = *std::move(need);
-    oxidant.need.dose = OxidantPpm{oxidant.need.dose.value() * card.strength_share};
-    oxidant.need.ascorbic_acid = OxidantPpm{oxidant.need.ascorbic_acid.value() * card.strength_share};
-    oxidant.room = room_for(input.law, sale_of(input), substance, card.carried, input.product.house_maximum);
-    oxidant.exact = std::min(oxidant.need.dose, oxidant.room.room);
-    measure(input, to_kilograms(card.batch_flour), oxidant);
-    oxidant.judged = judge_dose(input.law, sale_of(input), {substance, oxidant.resulting}, card.carried,
-                                input.product.house_maximum);
+/// What the dose does, with what the mill put in. A dose that was baked stands where this cannot be worked
+/// out.
+Result<OxidantEffect> effect_on(const CardInput& input, const Card& card, const CardOxidant& oxidant) {
     auto doses = card.carried;
-    doses.push_back({substance, oxidant.resulting});
-    auto effect = effect_of(card.maturity, on_strength(doses, card), protein);
+    doses.push_back({oxidant.substance, oxidant.resulting});
+    auto effect = effect_of(card.maturity, on_strength(doses, card), protein_of(input, card));
+    if (effect || oxidant.origin != Origin::measured)
+        return effect;
+    OxidantEffect unknown;
+    unknown.maturity = card.maturity;
+    for (const auto& refusal : effect.refusals())
+        unknown.reservations.push_back("What the dose does is not worked out: " +
+                                       mellowbin::in_words(refusal));
+    return unknown;
+}
+
+Result<CardOxidant> work_out(const CardInput& input, const Card& card, const WantedDose& wanted) {
+    CardOxidant oxidant;
+    oxidant.substance = wanted.need.substance;
+    oxidant.need = wanted.need;
+    oxidant.origin = wanted.origin;
+    oxidant.baked = wanted.baked;
+    oxidant.room =
+        room_for(input.law, sale_of(input), oxidant.substance, card.carried, input.product.house_maximum);
+    oxidant.exact = std::min(wanted.dose, oxidant.room.room);
+    if (const auto measured = measure(input, to_kilograms(card.batch_flour), oxidant); !measured)
+        return measured.refusals();
+    oxidant.judged = judge_dose(input.law, sale_of(input), {oxidant.substance, oxidant.resulting},
+                                card.carried, input.product.house_maximum);
+    auto effect = effect_on(input, card, oxidant);
     if (!effect)
         return effect.refusals();
     oxidant.effect = *std::move(effect);
@@ -63,16 +87,19 @@ Result<CardOxidant> work_out(const CardInput& input, const Card& card, Substance
 void warn_of_measuring(const CardOxidant& oxidant, Card& card) {
     if (oxidant.weighing && oxidant.weighing->is_too_small)
         warn(card, CautionKind::process, CautionAt::oxidant,
-             fmt::format(
-                 "{:.3g} g is below the {:.3g} g this scale weighs to 5 %: use a premix or a stock solution",
-                 oxidant.weighing->exact_g, oxidant.weighing->smallest_g));
+             fmt::format("{:.3g} g is below the {:.3g} g this scale weighs to 5 %: {}",
+                         oxidant.weighing->exact_g, oxidant.weighing->smallest_g,
+                         instead_of_weighing(oxidant.substance, *oxidant.weighing)));
+    if (oxidant.pouring && !oxidant.solution)
+        warn(card, CautionKind::process, CautionAt::oxidant,
+             fmt::format("No stock solution is logged: make one of {:g} g/L and log it",
+                         oxidant.stock_g_per_l));
     if ((oxidant.weighing && oxidant.weighing->is_rounded_down) ||
         (oxidant.pouring && oxidant.pouring->is_rounded_down))
         warn(card, CautionKind::law, CautionAt::oxidant,
              "Rounded down: the next step up would pass what is permitted");
-    const bool is_bromate =
-        oxidant.substance == Substance::potassium_bromate || oxidant.substance == Substance::calcium_bromate;
-    if (oxidant.pouring && is_bromate && oxidant.stock_g_per_l > literature::dough_bromate_solubility.value)
+    if (oxidant.pouring && is_bromate(oxidant.substance) &&
+        oxidant.stock_g_per_l > literature::dough_bromate_solubility.value)
         warn(
             card, CautionKind::process, CautionAt::oxidant,
             fmt::format(
@@ -81,16 +108,46 @@ void warn_of_measuring(const CardOxidant& oxidant, Card& card) {
                 oxidant.stock_g_per_l, literature::dough_bromate_solubility.value));
 }
 
-void warn_of_oxidant(const CardInput& input, const CardOxidant& oxidant, Card& card) {
-    if (oxidant.need.dose.value() > 0 && oxidant.room.permission != Permission::permitted)
+/// The dose asked for is not what goes in.
+void warn_of_lack(const CardInput& input, OxidantPpm wanted, const CardOxidant& oxidant, Card& card) {
+    if (wanted.value() > 0 && oxidant.room.permission != Permission::permitted)
         warn(card, CautionKind::law, CautionAt::oxidant, oxidant.room.words + ". No dose is given");
-    if (oxidant.resulting < oxidant.need.dose && oxidant.effect.maturity < input.product.maturity_target)
+    if (oxidant.origin == Origin::measured) {
+        if (oxidant.exact < wanted)
+            warn(card, CautionKind::process, CautionAt::oxidant,
+                 fmt::format(
+                     "By its bakes {} would be best, {} go in: loaves stay smaller. Wait, blend or ferment "
+                     "longer",
+                     in_words(wanted), in_words(oxidant.resulting)));
+    } else if (oxidant.resulting < wanted && oxidant.effect.maturity < input.product.maturity_target) {
         warn(card, CautionKind::process, CautionAt::oxidant,
              fmt::format(
                  "{} would be needed, {} go in: the dough is as of {} % mature flour. Wait, blend or ferment "
                  "longer",
-                 in_words(oxidant.need.dose), in_words(oxidant.resulting),
+                 in_words(wanted), in_words(oxidant.resulting),
                  fixed(100 * oxidant.effect.maturity.value(), 0)));
+    }
+}
+
+/// What the dose rests on.
+void warn_of_grounds(const CardInput& input, const CardOxidant& oxidant, Card& card) {
+    if (oxidant.origin == Origin::measured) {
+        for (const auto& words : oxidant.effect.reservations)
+            warn(card, CautionKind::estimate, CautionAt::oxidant, words);
+        if (is_bromate(oxidant.substance)) // the dough at the mixer does not show it
+            warn(card, CautionKind::estimate, CautionAt::oxidant,
+                 fmt::format("{} acts {}", name_of(oxidant.substance), speed_and_stage(oxidant.substance)));
+        return;
+    }
+    for (const auto& words : oxidant.need.reservations)
+        warn(card, CautionKind::estimate, CautionAt::oxidant, words);
+    if (flour_class_of(input.product) == FlourClass::wholemeal)
+        warn(card, CautionKind::estimate, CautionAt::oxidant,
+             "The course of white flour is taken; wholemeal is believed to lose with age instead");
+}
+
+void warn_of_oxidant(const CardInput& input, OxidantPpm wanted, const CardOxidant& oxidant, Card& card) {
+    warn_of_lack(input, wanted, oxidant, card);
     if (oxidant.effect.is_over_oxidised())
         warn(card, CautionKind::process, CautionAt::oxidant,
              "More oxidant than the protein can take up: dough may turn short and dry, loaves small. Where "
@@ -100,12 +157,15 @@ void warn_of_oxidant(const CardInput& input, const CardOxidant& oxidant, Card& c
     if (oxidant.resulting.value() > 0) {
         for (auto& hazard : hazards_of(oxidant.substance))
             card.cautions.push_back(std::move(hazard));
-        for (const auto& words : oxidant.need.reservations)
-            warn(card, CautionKind::estimate, CautionAt::oxidant, words);
-        if (flour_class_of(input.product) == FlourClass::wholemeal)
-            warn(card, CautionKind::estimate, CautionAt::oxidant,
-                 "The course of white flour is taken; wholemeal is believed to lose with age instead");
+        warn_of_grounds(input, oxidant, card);
     }
+}
+
+/// The oxidant's own part of the card is refused; the rest stands.
+void refuse(Refusals refusals, Card& card) {
+    warn(card, CautionKind::estimate, CautionAt::oxidant,
+         "No dose: " + mellowbin::in_words(refusals.front()));
+    card.oxidant = Result<CardOxidant>(std::move(refusals));
 }
 
 } // namespace
@@ -113,12 +173,16 @@ void warn_of_oxidant(const CardInput& input, const CardOxidant& oxidant, Card& c
 void dose_oxidant(const CardInput& input, Card& card) {
     if (!input.product.oxidant)
         return;
-    card.oxidant = work_out(input, card, *input.product.oxidant);
-    if (*card.oxidant)
-        warn_of_oxidant(input, **card.oxidant, card);
-    else
-        warn(card, CautionKind::estimate, CautionAt::oxidant,
-             "No dose: " + mellowbin::in_words(card.oxidant->refusals().front()));
+    auto wanted = wanted_dose(input, card, *input.product.oxidant);
+    if (!wanted)
+        return refuse(wanted.refusals(), card);
+    auto oxidant = work_out(input, card, *wanted);
+    if (!oxidant)
+        return refuse(oxidant.refusals(), card);
+    for (auto& words : wanted->cautions)
+        card.cautions.push_back(std::move(words));
+    warn_of_oxidant(input, wanted->dose, *oxidant, card);
+    card.oxidant = std::move(oxidant);
 }
 
 } // namespace mellowbin::dough::parts

@@ -9,7 +9,13 @@
 namespace mellowbin::dough::parts {
 namespace {
 
-constexpr double grams_per_kilogram = 1000;
+constexpr double interval = 1.96; // standard deviations to either side: 95 %
+
+/// Its absorption is told from other lots. A certificate that has a figure without a basis has none to use.
+bool is_guessed(const CardLot& lot) {
+    return lot.start && lot.start->from == AbsorptionStart::From::composition &&
+           !comparable_at_14(lot.lot->certificate, Property::absorption);
+}
 
 double to_step(double value, double step) { return std::round(value / step) * step; }
 
@@ -20,34 +26,41 @@ Celsius flour_temperature(const CardInput& input, const Card& card) {
     return Celsius{mean};
 }
 
+/// Learned on the mixer, else the line's own figure; nothing: neither.
+std::optional<double> mixing_heat(const CardInput& input) {
+    if (input.mixing)
+        return input.mixing->kj_per_kg;
+    return input.line.mixing_energy_kj_per_kg;
+}
+
 DoughHeat heat_of(const CardInput& input, const Card& card, Kilograms water) {
     DoughHeat dough{input.product.dough_temperature,
                     water,
                     {flour_part(to_kilograms(card.batch_flour), flour_temperature(input, card))},
-                    input.line.mixing_energy_kj_per_kg.value_or(0)};
+                    mixing_heat(input).value_or(0)};
     for (const auto& ingredient : card.ingredients)
         dough.parts.push_back(flour_part(ingredient.mass, input.line.room));
     return dough;
 }
 
 Celsius water_needed(const CardInput& input, const DoughHeat& dough, Celsius flour) {
-    if (input.line.mixing_energy_kj_per_kg)
+    if (mixing_heat(input))
         return water_by_heat_balance(dough);
     const std::array others{input.line.room, flour};
     return water_by_factors(input.product.dough_temperature, others, input.line.friction_factor);
 }
 
-CardTemperature set_temperature(const CardInput& input, const Card& card, Kilograms all_water,
+CardTemperature set_temperature(const CardInput& input, const DoughHeat& dough, Celsius flour,
                                 Kilograms from_line) {
-    const auto dough = heat_of(input, card, all_water);
+    const ColdSource cold{input.line.tap_water, input.line.coldest_water, input.line.most_ice,
+                          input.line.ice_temperature};
     CardTemperature set;
-    set.method =
-        input.line.mixing_energy_kj_per_kg ? TemperatureMethod::heat_balance : TemperatureMethod::factors;
+    set.method = mixing_heat(input) ? TemperatureMethod::heat_balance : TemperatureMethod::factors;
     set.dough = input.product.dough_temperature;
     set.room = input.line.room;
-    set.flour = flour_temperature(input, card);
-    set.mix = chill(water_needed(input, dough, set.flour), from_line,
-                    {input.line.tap_water, input.line.coldest_water, input.line.most_ice, Celsius{0}}, dough);
+    set.flour = flour;
+    set.mix = chill(water_needed(input, dough, flour), from_line, cold, dough);
+    set.learned = input.mixing;
     return set;
 }
 
@@ -65,84 +78,141 @@ void tell(double step, const CardTemperature& temperature, CardWater& water) {
     water.resulting = water.dough.absorption_with(water.told + water.stock_solution + water.ice);
 }
 
-void warn_of_water(const CardInput& input, const CardWater& water, const CardTemperature& temperature,
-                   Card& card) {
-    if (input.product.is_offset_assumed)
+void warn_of_absorption(const CardInput& input, const CardWater& water, Card& card) {
+    if (input.last_run_absorption)
+        if (auto words = absorption_jump(water.resulting, *input.last_run_absorption))
+            warn(card, CautionKind::process, CautionAt::water, *std::move(words));
+    for (std::size_t i = 0; i < input.lots.size(); ++i)
+        if (is_guessed(input.lots[i]))
+            warn(card, CautionKind::estimate, CautionAt::water,
+                 fmt::format(
+                     "Lot {}: the absorption is not measured. {}; it may lie {} points lower or higher, "
+                     "and the water with it: watch the first dough",
+                     card.flour[i].code, input.lots[i].start->words,
+                     fixed(interval * input.lots[i].start->sd, 1)));
+    if (water.offset_origin == Origin::assumed)
         warn(card, CautionKind::estimate, CautionAt::water,
              fmt::format("The product's {} points against the farinograph are assumed until its own batches "
                          "are scored",
                          fixed(water.dough.offset.value(), 1)));
-    if (input.last_run_absorption)
-        if (auto words = absorption_jump(water.resulting, *input.last_run_absorption))
-            warn(card, CautionKind::process, CautionAt::water, *std::move(words));
-    if (temperature.mix.is_capped)
+}
+
+/// No ice can be had: what is possible instead, in figures.
+std::string without_ice(const CardInput& input, const CardTemperature& temperature, const DoughHeat& dough) {
+    const double too_much = temperature.mix.too_warm.value() * dough.mass().value() * dough.heat(); // kJ
+    const auto& flour = dough.parts.front();
+    auto words = fmt::format(
+        "Water of {} °C would be needed, the line's coldest is {} °C and it has no ice: the dough will be {} "
+        "°C, "
+        "{} °C too warm. Instead: flour {} °C cooler, a cooler room, a smaller batch or shorter mixing",
+        fixed(temperature.mix.needed.value(), 1), fixed(temperature.mix.water_temperature.value(), 1),
+        fixed((input.product.dough_temperature + temperature.mix.too_warm).value(), 1),
+        fixed(temperature.mix.too_warm.value(), 1), fixed(too_much / (flour.mass.value() * flour.heat), 1));
+    if (dough.mixing_kj_per_kg > 0)
+        words += fmt::format(" ({} of {} kJ/kg less)", fixed(too_much / dough.mass().value(), 1),
+                             fixed(dough.mixing_kj_per_kg, 1));
+    return words;
+}
+
+void warn_of_cold(const CardInput& input, const CardWater& water, const CardTemperature& temperature,
+                  const DoughHeat& dough, Card& card) {
+    const bool has_ice = input.line.most_ice > 0;
+    if (temperature.mix.is_capped && has_ice)
         warn(card, CautionKind::process, CautionAt::water,
              fmt::format("{} kg of ice would be needed, the line takes {}: the dough will be {} °C too warm",
                          fixed(temperature.mix.ice_needed.value(), 1), fixed(water.ice.value(), 1),
                          fixed(temperature.mix.too_warm.value(), 1)));
+    if (temperature.mix.is_capped && !has_ice)
+        warn(card, CautionKind::process, CautionAt::water, without_ice(input, temperature, dough));
     if (water.ice.value() > 0)
         warn(card, CautionKind::process, CautionAt::water,
              "Flake or crushed ice only, melted well before the end of mixing");
+}
+
+void warn_of_heat(const CardInput& input, const CardTemperature& temperature, const DoughHeat& dough,
+                  Card& card) {
     if (temperature.method == TemperatureMethod::factors && input.line.friction_factor.value() == 0)
         warn(card, CautionKind::estimate, CautionAt::water,
              "The line's friction factor is not set: measure it on the first batch");
+    if (input.mixing && input.mixing->batches == 0)
+        warn(card, CautionKind::estimate, CautionAt::water,
+             fmt::format(
+                 "The heat of mixing is that of other products on this mixer: the dough may be {} °C off "
+                 "until this one's first is measured",
+                 fixed(interval * input.mixing->sd / dough.heat(), 1)));
+}
+
+/// What holds before any batch, with the doubt of that.
+WaterLearned before_any_batch(const CardInput& input, const Card& card) {
+    WaterBelief belief;
+    belief.expect(input.product.id, input.product.water_offset, input.product.is_offset_assumed);
+    std::vector<LotShare> shares;
+    for (const auto& flour : card.flour)
+        shares.push_back({flour.lot, flour.share});
+    return belief.predict(input.product.id, input.line.id, shares, input.run.day);
+}
+
+std::vector<WaterLot> water_lots(const CardInput& input, const Card& card) {
+    std::vector<WaterLot> lots;
+    for (std::size_t i = 0; i < input.lots.size(); ++i) {
+        WaterLot lot{fmt::format("Lot {}", card.flour[i].code), &input.lots[i].lot->certificate,
+                     to_kilograms(card.flour[i].mass), std::nullopt};
+        if (is_guessed(input.lots[i]))
+            lot.absorption = input.lots[i].start->absorption;
+        lots.push_back(std::move(lot));
+    }
+    return lots;
+}
+
+Origin offset_origin(const CardInput& input) {
+    const bool is_scored = input.water_learned && input.water_learned->batches > 0;
+    return is_scored || !input.product.is_offset_assumed ? Origin::measured : Origin::assumed;
+}
+
+CardWater water_of(const CardInput& input, const Card& card, const DoughWater& dough,
+                   const WaterLearned& learned) {
+    CardWater water;
+    water.dough = dough;
+    water.offset_origin = offset_origin(input);
+    water.stock_solution = stock_water(card);
+    water.batches = learned.batches;
+    double variance = learned.sd * learned.sd;
+    for (std::size_t i = 0; i < input.lots.size(); ++i)
+        if (is_guessed(input.lots[i])) {
+            const auto& start = *input.lots[i].start;
+            variance += card.flour[i].share * card.flour[i].share * start.sd * start.sd;
+            water.guessed.push_back(start);
+        }
+    water.sd = std::sqrt(variance);
+    return water;
 }
 
 } // namespace
 
 void pour_water(const CardInput& input, Card& card) {
-    std::vector<WaterLot> lots;
-    for (std::size_t i = 0; i < input.lots.size(); ++i)
-        lots.push_back({fmt::format("Lot {}", card.flour[i].code), &input.lots[i].lot->certificate,
-                        to_kilograms(card.flour[i].mass)});
-    const auto dough =
-        dough_water(lots, input.product.water_offset, input.water_correction, input.line.water_step_kg);
+    const auto learned = input.water_learned.value_or(before_any_batch(input, card));
+    const auto dough = dough_water(water_lots(input, card), learned.offset, input.water_correction,
+                                   input.line.water_step_kg, learned.deviation);
     if (!dough) {
         card.water = dough.refusals();
         card.temperature = Refusal{"Water temperature", "not known while the water is not", ""};
         return;
     }
-    CardWater water;
-    water.dough = *dough;
-    water.offset_origin = input.product.is_offset_assumed ? Origin::assumed : Origin::measured;
-    water.stock_solution = stock_water(card);
+    auto water = water_of(input, card, *dough, learned);
     if (water.dough.exact.value() <= water.stock_solution.value()) {
         card.water = Refusal{"Water", "the stock solution alone is more water than the dough takes",
                              "Use a stronger solution, or weigh the oxidant"};
         return;
     }
-    const auto temperature =
-        set_temperature(input, card, water.dough.exact, water.dough.exact - water.stock_solution);
+    const auto heat = heat_of(input, card, water.dough.exact);
+    const auto temperature = set_temperature(input, heat, flour_temperature(input, card),
+                                             water.dough.exact - water.stock_solution);
     tell(input.line.water_step_kg, temperature, water);
-    warn_of_water(input, water, temperature, card);
-    card.water = water;
+    warn_of_absorption(input, water, card);
+    warn_of_cold(input, water, temperature, heat, card);
+    warn_of_heat(input, temperature, heat, card);
+    card.water = std::move(water);
     card.temperature = temperature;
-}
-
-void keep_bread(const CardInput& input, Card& card) {
-    const double percent = input.product.propionate_percent;
-    if (percent <= 0)
-        return;
-    CardKeeping keeping;
-    keeping.percent_of_flour = percent;
-    keeping.exact_g = to_kilograms(card.batch_flour).value() * percent / 100 * grams_per_kilogram;
-    const auto in_bread = propionate_in_bread(PropionateSalt::calcium, percent, input.product.bread_yield);
-    if (!in_bread) {
-        warn(card, CautionKind::law, CautionAt::bread, mellowbin::in_words(in_bread.refusals().front()));
-        return;
-    }
-    keeping.in_bread = *in_bread;
-    keeping.judged =
-        judge_propionate(input.propionate_rows, input.law.markets, input.product.market, keeping.in_bread);
-    if (input.bread_ph)
-        if (const auto share = undissociated_share(*input.bread_ph))
-            keeping.undissociated = *share;
-    for (const auto& judged : keeping.judged)
-        if (judged.keeping != Keeping::permitted)
-            warn(card, CautionKind::law, CautionAt::bread, judged.words);
-    warn(card, CautionKind::process, CautionAt::bread,
-         "Clean first: baking kills spores, the loaf catches new ones while it cools and is sliced");
-    card.keeping = std::move(keeping);
 }
 
 } // namespace mellowbin::dough::parts

@@ -55,6 +55,8 @@ Result<double> undissociated_share(double bread_ph) {
     return 1 / (1 + std::pow(10, bread_ph - literature::dough_propionate_pka.value));
 }
 
+bool is_above_working_range(double ph) { return ph > literature::dough_preservative_ph.value; }
+
 Result<double> dose_at_other_ph(double dose, double from_ph, double to_ph) {
     const auto from = undissociated_share(from_ph);
     const auto to = undissociated_share(to_ph);

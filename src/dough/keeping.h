@@ -15,6 +15,10 @@ enum class PropionateSalt { calcium, sodium };
 /// pKa 4.87. The pH is the bread's (crumb slurry). Refused outside 3 to 8: not bread.
 Result<double> undissociated_share(double bread_ph);
 
+/// Whether a dough or crumb is too little acid for propionate and cultured wheat: above pH 5.6, by common
+/// practice without a source.
+bool is_above_working_range(double ph);
+
 /// Dose with the same effect at another pH: times the ratio of the undissociated shares.
 Result<double> dose_at_other_ph(double dose, double from_ph, double to_ph);
 

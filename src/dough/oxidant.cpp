@@ -152,4 +152,111 @@ Result<OxidantEffect> effect_of(Maturity blend, std::span<const MillAddition> do
     return effect;
 }
 
+namespace {
+
+/// Mass per milliequivalent as chemistry has it; ascorbic acid too, which the curve of strength counts by its
+/// own scale.
+std::optional<double> chemical_mass(Substance substance) {
+    if (substance == Substance::ascorbic_acid)
+        return literature::dough_molar_ascorbic_acid.value / literature::dough_ascorbic_electrons.value;
+    return mg_per_milliequivalent(substance);
+}
+
+enum class Ion { none, bromate, iodate };
+
+Ion ion_of(Substance substance) {
+    switch (substance) {
+    case Substance::potassium_bromate:
+    case Substance::calcium_bromate:
+        return Ion::bromate;
+    case Substance::potassium_iodate:
+    case Substance::calcium_iodate:
+        return Ion::iodate;
+    default:
+        return Ion::none;
+    }
+}
+
+bool is_cysteine(Substance substance) {
+    return substance == Substance::l_cysteine || substance == Substance::l_cysteine_hydrochloride;
+}
+
+} // namespace
+
+Result<double> milliequivalents(std::span<const MillAddition> doses) {
+    double sum = 0;
+    Refusals refusals;
+    for (const auto& dose : doses) {
+        if (dose.dose.value() <= 0)
+            continue;
+        if (const auto mg = chemical_mass(dose.substance))
+            sum += dose.dose.value() / *mg;
+        else
+            refusals.push_back(
+                {"Oxidant",
+                 fmt::format("{} of {} cannot be counted in milliequivalents: {}", in_words(dose.dose),
+                             name_of(dose.substance), why_not_dosed(dose.substance)),
+                 "Leave it out of the sum and judge it by its own bakes"});
+    }
+    if (!refusals.empty())
+        return refusals;
+    return sum;
+}
+
+Result<OxidantPpm> as_other_salt(OxidantPpm dose, Substance from, Substance to) {
+    if (from == to)
+        return dose;
+    if (is_cysteine(from) && is_cysteine(to))
+        return Refusal{"Salt",
+                       "L-cysteine hydrochloride comes anhydrous or as the monohydrate, and the dose differs",
+                       "Say which grade is on the scale"};
+    if (ion_of(from) == Ion::none || ion_of(from) != ion_of(to))
+        return Refusal{"Salt",
+                       fmt::format("{} and {} are not salts of one oxidant", name_of(from), name_of(to)),
+                       "Restate between the potassium and the calcium salt of bromate, or of iodate"};
+    // One ion takes up as many electrons in either salt: masses go as the masses per equivalent.
+    return OxidantPpm{dose.value() * *mg_per_milliequivalent(to) / *mg_per_milliequivalent(from)};
+}
+
+std::string_view speed_and_stage(Substance substance) {
+    switch (substance) {
+    case Substance::ascorbic_acid:
+        return "fast: in mixing, through its dehydro form; needs the oxygen of the air (trade handbook, "
+               "second hand)";
+    case Substance::azodicarbonamide:
+        return "very fast: nearly done in 2.5 min of mixing, no change on resting; only once wetted (Tsen "
+               "1963, "
+               "Cereal Chem. 40:638)";
+    case Substance::potassium_bromate:
+        return "slow: late proof and early oven, little before (Nakamura 2006, Cereal Foods World 51:69)";
+    case Substance::calcium_bromate:
+        return "slow: late proof and early oven, as potassium bromate, whose ion it shares (Nakamura 2006, "
+               "Cereal "
+               "Foods World 51:69; that the salt makes no difference is an assumption)";
+    case Substance::potassium_iodate:
+        return "fast: in mixing (Bushuk 1961, Cereal Chem. 38:438)";
+    case Substance::calcium_iodate:
+        return "fast: in mixing, as potassium iodate, whose ion it shares (Bushuk 1961, Cereal Chem. 38:438; "
+               "that "
+               "the salt makes no difference is an assumption)";
+    case Substance::calcium_peroxide:
+        return "fast: in mixing, and dries the dough (common practice, no source)";
+    case Substance::glucose_oxidase:
+        return "by and by: needs oxygen and glucose, dries the dough (the effect goes by the preparation: "
+               "Whitney "
+               "2014, Cereal Chem. 91:548)";
+    case Substance::l_cysteine:
+    case Substance::l_cysteine_hydrochloride:
+        return "softens instead of strengthening: stands for bulk time beside oxidants (Food Additives Data "
+               "Book "
+               "2003)";
+    case Substance::benzoyl_peroxide:
+        return "bleaches in the flour, at the mill (common practice, no source)";
+    case Substance::ammonium_persulphate:
+    case Substance::potassium_persulphate:
+        return "speed and stage not known: no figure was found";
+    }
+    return "not known";
+}
+
 } // namespace mellowbin::dough

@@ -6,6 +6,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace mellowbin::dough {
@@ -48,6 +49,20 @@ OxidantPpm ascorbic_acid_for_all_aging();
 /// mg per milliequivalent of sulfhydryl oxidised; nothing for ascorbic acid (its own scale) and for what is
 /// not dosed here: bleaches, enzymes (by activity), reducing agents, persulphates (no figure).
 std::optional<double> mg_per_milliequivalent(Substance substance);
+
+/// Doses added up as chemistry counts them: milliequivalents of sulfhydryl that they may oxidise, per kg of
+/// flour; of ascorbic acid by its dehydro form, two to a molecule. Never to be held against a limit: the law
+/// adds up by mass (room_for). Refused, by name, for what has no figure: enzymes, bleaches, persulphates,
+/// reducing agents.
+Result<double> milliequivalents(std::span<const MillAddition> doses);
+
+/// The dose of another salt that brings as much of the same ion (bromate, iodate), by molar mass; calcium
+/// salts as the monohydrate. Refused from one oxidant to another: they are not the same at equal equivalents.
+/// L-cysteine and its hydrochloride: cysteine_as_hydrochloride(), which asks for the grade.
+Result<OxidantPpm> as_other_salt(OxidantPpm dose, Substance from, Substance to);
+
+/// How fast and at which stage of the dough a substance acts, in words with their source. Never empty.
+std::string_view speed_and_stage(Substance substance);
 
 /// The dose of `substance` that lifts the blend to the target maturity, with the mill's part taken off along
 /// the same curve. Refused where the substance does not strengthen by a known figure, or the protein is not

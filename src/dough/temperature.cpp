@@ -63,6 +63,11 @@ Celsius water_by_heat_balance(const DoughHeat& dough) {
            CelsiusStep{carried_off / (dough.water.value() * literature::dough_heat_of_water.value)};
 }
 
+Celsius as_one_water(Celsius water, Kilograms total, Kilograms ice, Celsius ice_temperature) {
+    assert(total.value() > 0);
+    return water - CelsiusStep{(ice / total) * ice_worth(water, ice_temperature)};
+}
+
 WaterAndIce chill(Celsius needed, Kilograms total, ColdSource cold, const DoughHeat& dough) {
     const Celsius coldest = std::min(cold.tap, cold.coldest);
     if (needed >= coldest)

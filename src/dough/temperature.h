@@ -44,6 +44,11 @@ HeatPart flour_part(Kilograms mass, Celsius temperature);
 /// Well below 0 °C means ice. Constants of Cengel & Boles, problem 5-157.
 Celsius water_by_heat_balance(const DoughHeat& dough);
 
+/// The temperature of one water that carries off as much heat as `total` kg of water (above 0), of which
+/// `ice` are ice and the rest has the temperature `water`; below 0 °C where the ice takes up more than that.
+/// The inverse of chill().
+Celsius as_one_water(Celsius water, Kilograms total, Kilograms ice, Celsius ice_temperature);
+
 /// Where the line's cold comes from.
 struct ColdSource {
     Celsius tap;

@@ -14,6 +14,14 @@ namespace {
 /// Mass the flour would have at 14 % moisture.
 Kilograms at_14(Kilograms flour, Moisture moisture) { return flour * ((100 - moisture.value()) / 86.0); }
 
+/// By the certificate, else as told from other lots.
+Result<std::optional<double>> absorption_of(const WaterLot& lot) {
+    auto measured = value_at_14(*lot.certificate, Property::absorption);
+    if (lot.absorption && (!measured || !*measured))
+        return std::optional<double>{lot.absorption->value()};
+    return measured;
+}
+
 Refusals what_is_missing(const WaterLot& lot, const std::optional<Moisture>& moisture,
                          const Result<std::optional<double>>& absorption) {
     Refusals missing;
@@ -33,14 +41,14 @@ Refusals what_is_missing(const WaterLot& lot, const std::optional<Moisture>& moi
 } // namespace
 
 Result<DoughWater> dough_water(std::span<const WaterLot> lots, AbsorptionPoints offset,
-                               AbsorptionPoints correction, double step_kg) {
+                               AbsorptionPoints correction, double step_kg, AbsorptionPoints deviation) {
     assert(step_kg > 0);
     Refusals refusals;
     DoughWater water;
     double absorbed = 0; // absorption times mass at 14 %
     for (const auto& lot : lots) {
         const auto moisture = lot.certificate->moisture();
-        const auto absorption = value_at_14(*lot.certificate, Property::absorption);
+        const auto absorption = absorption_of(lot);
         if (!moisture || !absorption || !*absorption) {
             append(refusals, what_is_missing(lot, moisture, absorption));
             continue;
@@ -56,8 +64,9 @@ Result<DoughWater> dough_water(std::span<const WaterLot> lots, AbsorptionPoints 
         return refusals;
     water.farinograph = Absorption14{absorbed / water.flour_at_14.value()};
     water.offset = offset;
+    water.deviation = deviation;
     water.correction = correction;
-    water.target = water.farinograph + offset + correction;
+    water.target = water.farinograph + offset + deviation + correction;
     for (const auto& lot : lots)
         water.exact += water_for(lot.mass, as_is(water.target, *lot.certificate->moisture()));
     water.as_is = AbsorptionAsIs{100 * (water.exact / water.flour)};
@@ -82,6 +91,21 @@ std::optional<std::string> absorption_jump(Absorption14 now, Absorption14 last_r
         "Absorption is {} points {} than in the last run ({} against {} %): check the first dough",
         fixed(std::abs(step.value()), 1), step.value() > 0 ? "higher" : "lower", fixed(now.value(), 1),
         fixed(last_run.value(), 1));
+}
+
+std::string water_words(AbsorptionPoints from_optimum) {
+    const double points = from_optimum.value();
+    const auto far = fixed(std::abs(points), 1);
+    if (points < -literature::dough_water_band.value)
+        return fmt::format(
+            "{} points below its optimum: bucky and stiff, the rounder cannot form pieces, low "
+            "volume, dry crumb",
+            far);
+    if (points > literature::dough_water_band.value)
+        return fmt::format("{} points above its optimum: slack and sticky, smears in mixer and rounder, a "
+                           "diluted network, weak sidewalls",
+                           far);
+    return fmt::format("at its optimum, within {} points", fixed(literature::dough_water_band.value, 2));
 }
 
 } // namespace mellowbin::dough

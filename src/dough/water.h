@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/certificate.h"
+#include "dough/temperature.h"
 
 #include <optional>
 #include <span>
@@ -13,14 +14,16 @@ struct WaterLot {
     std::string name; ///< as a refusal calls it
     const Certificate* certificate = nullptr;
     Kilograms mass;
+    std::optional<Absorption14> absorption{}; ///< told from other lots; holds where the certificate has none
 };
 
 /// The water of a dough, all of it: a stock solution and ice are part of it.
 struct DoughWater {
-    Absorption14 farinograph; ///< of the blend, by certificates
-    AbsorptionPoints offset;  ///< product and line against the farinograph
+    Absorption14 farinograph;   ///< of the blend, by certificates
+    AbsorptionPoints offset;    ///< product and line against the farinograph
+    AbsorptionPoints deviation; ///< of the lots, as their batches said
     AbsorptionPoints correction;
-    Absorption14 target;  ///< the three together
+    Absorption14 target;  ///< the four together
     AbsorptionAsIs as_is; ///< the same on the flour as it lies, each lot at its own moisture
     Kilograms exact;
     Kilograms rounded;
@@ -33,10 +36,10 @@ struct DoughWater {
 };
 
 /// Water so that flour water and added water together stay the same per kg of dry flour, summed over the
-/// lots. A lot without absorption, or without moisture, is refused by name: a missing figure is not zero.
+/// lots. A lot without any absorption, or without moisture, is refused by name: a missing figure is not zero.
 /// `step_kg` above 0.
 Result<DoughWater> dough_water(std::span<const WaterLot> lots, AbsorptionPoints offset,
-                               AbsorptionPoints correction, double step_kg);
+                               AbsorptionPoints correction, double step_kg, AbsorptionPoints deviation = {});
 
 /// Points of absorption for dry gluten added, % of flour: about one and a half times its mass (Cauvain &
 /// Young).
@@ -45,5 +48,21 @@ AbsorptionPoints for_added_gluten(double percent_of_flour);
 /// Words when the absorption moved by more than two points from the last run of the product; nothing
 /// otherwise.
 std::optional<std::string> absorption_jump(Absorption14 now, Absorption14 last_run);
+
+/// Where the water stands to the dough's optimum, and what people see: within 0.64 points (the farinograph's
+/// band of 20 FU) it is right.
+std::string water_words(AbsorptionPoints from_optimum);
+
+/// Water that somebody means to give, or gave.
+struct WaterGiven {
+    Kilograms all; ///< ice and stock solution among it
+    Kilograms ice;
+    std::optional<Celsius> temperature{}; ///< of the water that is no ice
+};
+
+/// Refused, every reason at once, each with what is possible instead: water that is negative or that no bread
+/// dough takes (outside 30 to 110 % of the flour at 14 % moisture), ice that is negative, more than the
+/// line's cap or more than all the water, water colder than the line can make it or not liquid.
+Result<Done> possible_water(const WaterGiven& given, const DoughWater& dough, const ColdSource& cold);
 
 } // namespace mellowbin::dough

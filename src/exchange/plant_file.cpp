@@ -66,6 +66,11 @@ public:
             refuse(name, fmt::format("\"{}\" is not a word it takes", key));
         return value.value_or(otherwise);
     }
+    /// A word that need not be there.
+    template <class T>
+    T word_or(const char* name, std::optional<T> (*from_key)(std::string_view), T otherwise) {
+        return find(name) ? word(name, from_key, otherwise) : otherwise;
+    }
     /// Each element of a list, with its path.
     template <class Each> void each(const char* name, Each&& read_one) {
         const json* list = find(name);
@@ -155,6 +160,7 @@ Line read_line(Reader& in) {
     line.oxidant_scale_error_g = in.number_or("oxidant_scale_error_g", 0.001, 100, 0.1);
     line.stock_solution_g_per_l = in.number_or("stock_solution_g_per_l", 0, 300, 0);
     line.water_step_kg = in.number_or("water_step_kg", 0.01, 10, 0.1);
+    line.ice_temperature = Celsius{in.number_or("ice_c", -30, 0, 0)};
     return line;
 }
 
@@ -182,6 +188,17 @@ std::string read_second_flour(Reader& in, Product& product) {
     return name;
 }
 
+/// How its dough may be helped and its bread is kept.
+void read_helps(Reader& in, Product& p) {
+    p.process = in.word_or("process", &dough_process_from_key, DoughProcess::straight);
+    p.most_fermentation_minutes = static_cast<int>(in.number_or("most_fermentation_minutes", 0, 2880, 0));
+    p.maturity_per_hour = in.number_if_any("maturity_per_hour", 0, 1);
+    p.preservative = in.word_or("preservative", &preservative_from_key, Preservative::calcium_propionate);
+    p.cultured_acid_percent = in.number_or("cultured_acid_percent", 0, 100, 0);
+    p.enzyme = in.text_or("enzyme", "");
+    p.bread_erh = in.number_if_any("bread_erh_percent", 50, 100);
+}
+
 PlantDescription::Baked read_product(Reader& in) {
     Product p;
     p.name = in.text("name");
@@ -200,6 +217,7 @@ PlantDescription::Baked read_product(Reader& in) {
     p.batch_flour = Kilograms{in.number_or("batch_flour_kg", 1, 5000, 100)};
     p.propionate_percent = in.number_or("propionate_percent", 0, 1, 0);
     p.bread_yield = in.number_or("bread_yield", 1, 2.5, 1.45);
+    read_helps(in, p);
     in.each("ingredients", [&](const json& element, const std::string& path) {
         Reader ingredient(element, path, in.refusals());
         p.ingredients.push_back(

@@ -1,4 +1,6 @@
 #include "book_support.h"
+#include "db/bake_store.h"
+#include "db/batch_store.h"
 #include "db/climate_store.h"
 #include "db/journal_store.h"
 #include "db/learning_store.h"
@@ -118,8 +120,8 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
 }
 
 TEST_CASE("Each migration still makes the book that shipped with it") {
-    const int form = GENERATE(1, 2, 3);
-    REQUIRE(newest_form() == 3); // a new form needs its fixture
+    const int form = GENERATE(1, 2, 3, 4);
+    REQUIRE(newest_form() == 4); // a new form needs its fixture
     const TemporaryFolder folder;
     { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
@@ -139,7 +141,7 @@ TEST_CASE("A book of the first form opens in this version with all that it held"
 TEST_CASE(
     "A book brought to the present form has the form of a new one, and takes what only that one can hold") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(GENERATE(1, 2), folder);
+    const auto path = book_of_form(GENERATE(1, 2, 3), folder);
     { SqliteConnection book(path); }
     CHECK(schema_of(path) == schema_of([&] {
               { SqliteConnection book(folder / "new"); }
@@ -187,6 +189,49 @@ TEST_CASE("A book of the third form opens in this version with all that it held"
     REQUIRE(reservations.size() == 2); // the third has ended
     CHECK(reservations[0].kept_back == Grams{500'000});
     CHECK(reservations[1].product == ProductId{1});
+}
+
+TEST_CASE("A book of the third form has batches, bakes and records of keeping to be written, and none yet") {
+    const TemporaryFolder folder;
+    SqliteConnection book(book_of_form(3, folder));
+    CHECK(BatchStore(book).all().empty());
+    CHECK(BatchStore(book).solutions().empty());
+    CHECK(BakeStore(book).bakes().empty());
+    CHECK(BakeStore(book).records().empty());
+    const auto product = PlantStore(book).products().at(0);
+    CHECK(product.preservative == Preservative::calcium_propionate);
+    CHECK(product.process == DoughProcess::straight);
+    CHECK(product.most_fermentation_minutes == 0);
+    CHECK_FALSE(product.maturity_per_hour);
+    CHECK(PlantStore(book).lines().at(0).ice_temperature == Celsius{0});
+}
+
+TEST_CASE("A book of the fourth form opens in this version with all that it held") {
+    const TemporaryFolder folder;
+    SqliteConnection book(book_of_form(4, folder));
+    check_what_the_first_form_held(book);
+    check_what_the_second_form_held(book);
+    const auto product = PlantStore(book).products().at(0);
+    CHECK(product.preservative == Preservative::cultured_wheat);
+    CHECK(product.cultured_acid_percent == 9.5);
+    CHECK(product.enzyme == "maltogenic amylase");
+    CHECK(product.bread_erh == 95.5);
+    CHECK(product.process == DoughProcess::sponge);
+    CHECK(product.most_fermentation_minutes == 300);
+    CHECK(product.maturity_per_hour == 0.04);
+    CHECK(PlantStore(book).lines().at(0).ice_temperature == Celsius{-6});
+    const auto batches = BatchStore(book).all();
+    REQUIRE(batches.size() == 2);
+    CHECK(batches[0].flour == std::vector{BatchFlour{LotId{1}, Grams{400'000}}});
+    CHECK(batches[0].result == BatchResult{Celsius{26.5}, 5.4, Feel::right, 8.5, 75, ""});
+    CHECK(batches[0].solution == SolutionId{1});
+    CHECK(batches[1].is_countered);
+    CHECK(BatchStore(book).uses_of(BatchId{1}) == std::vector{MovementId{3}});
+    CHECK(BatchStore(book).solutions().at(1).has_ended);
+    CHECK(BakeStore(book).bakes().at(0).size == 2150);
+    CHECK(BakeStore(book).bakes().at(1).is_withdrawn);
+    CHECK(BakeStore(book).records().at(0).mould_seen);
+    CHECK(BakeStore(book).records().at(1).firmness_g == 410);
 }
 
 TEST_CASE("An older book is copied before it is brought to the present form") {

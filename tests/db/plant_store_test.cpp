@@ -58,6 +58,7 @@ Line full_line() {
     l.oxidant_scale_error_g = 0.02;
     l.stock_solution_g_per_l = 20;
     l.water_step_kg = 0.5;
+    l.ice_temperature = Celsius{-6};
     return l;
 }
 
@@ -90,6 +91,13 @@ TEST_CASE("The plant's records come back as they went in") {
     rye.id = *saved(book, rye);
     Product product = full_product(flour.id);
     product.one_lot_a_batch = true;
+    product.preservative = Preservative::cultured_wheat;
+    product.cultured_acid_percent = 9.5;
+    product.enzyme = "maltogenic amylase";
+    product.bread_erh = 95.5;
+    product.process = DoughProcess::sponge;
+    product.most_fermentation_minutes = 300;
+    product.maturity_per_hour = 0.04;
     product.second_flour = SecondFlour{
         rye.id, 0.3, {{Property::falling_number, 120, 250, "ISO 3093"}, {Property::ash, {}, 1.8, ""}}};
     product.id = *saved(book, product);

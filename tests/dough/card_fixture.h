@@ -50,8 +50,16 @@ struct CardCase {
         lot.certificate.set({Property::protein, 12.0, at_14, "", wheat_nitrogen_factor});
         lot.certificate.set({Property::absorption, 62.0, at_14, "", wheat_nitrogen_factor});
         lot.certificate.set({Property::falling_number, 310, Basis{}, "", wheat_nitrogen_factor});
-        input.lots.push_back({&lot, Grams{grams}, Maturity{maturity}, Maturity{maturity - 0.1},
-                              Maturity{std::min(1.0, maturity + 0.1)}, Celsius{20}});
+        input.lots.push_back({&lot,
+                              Grams{grams},
+                              Maturity{maturity},
+                              Maturity{maturity - 0.1},
+                              Maturity{std::min(1.0, maturity + 0.1)},
+                              Celsius{20},
+                              true,
+                              {},
+                              {},
+                              {}});
         return lot;
     }
 

@@ -201,7 +201,7 @@ TEST_CASE("Propionate is weighed on flour and judged in the bread") {
     const auto card = bakery.card();
     REQUIRE(card.keeping);
     CHECK(card.keeping->exact_g == Approx(600));
-    CHECK(card.keeping->in_bread.as_acid == Approx(1646).margin(1));
+    CHECK(card.keeping->in_bread->as_acid == Approx(1646).margin(1));
     CHECK(*card.keeping->undissociated == Approx(0.3187).margin(0.0001));
     CHECK(warns(card, CautionAt::bread, "more than 1000"));
     CHECK(!card.oxidant);

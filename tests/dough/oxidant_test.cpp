@@ -1,7 +1,10 @@
+#include "dough/law.h"
+#include "dough/limits.h"
 #include "dough/oxidant.h"
 #include "support/catch.h"
 
 #include <cmath>
+#include <string>
 
 using namespace mellowbin;
 using namespace mellowbin::dough;
@@ -107,4 +110,85 @@ TEST_CASE("A dose comes with the doubt it stands in") {
     const auto need = oxidant_for(Substance::potassium_bromate, Maturity{0.2}, Maturity{1}, plain);
     REQUIRE(need);
     CHECK(need->reservations.size() >= 3);
+}
+
+TEST_CASE("Doses add up in milliequivalents: molar mass over the sulfhydryl that a molecule oxidises") {
+    const std::vector<MillAddition> one_each{{Substance::potassium_bromate, OxidantPpm{167.00 / 6}},
+                                             {Substance::potassium_iodate, OxidantPpm{214.00 / 6}},
+                                             {Substance::azodicarbonamide, OxidantPpm{116.08 / 2}},
+                                             {Substance::ascorbic_acid, OxidantPpm{176.12 / 2}}};
+    const auto sum = milliequivalents(one_each);
+    REQUIRE(sum);
+    CHECK(*sum == Approx(4).epsilon(0.001));
+    CHECK(*milliequivalents({}) == 0);
+}
+
+TEST_CASE("What has no figure is refused by name, unless none of it goes in") {
+    const std::vector<MillAddition> enzyme{{Substance::potassium_bromate, OxidantPpm{20}},
+                                           {Substance::glucose_oxidase, OxidantPpm{10}},
+                                           {Substance::benzoyl_peroxide, OxidantPpm{40}}};
+    const auto refused = milliequivalents(enzyme);
+    REQUIRE(!refused);
+    REQUIRE(refused.refusals().size() == 2);
+    CHECK_THAT(refused.refusals().front().what, Catch::Matchers::Contains("Glucose oxidase"));
+    const std::vector<MillAddition> none{{Substance::glucose_oxidase, OxidantPpm{0}}};
+    CHECK(milliequivalents(none));
+}
+
+TEST_CASE("The law's sum by mass and the chemical sum differ, and neither stands for the other") {
+    const Law law{shipped_limits(), markets()};
+    const Sale sale{"US-federal", FoodClass::bread, day_from_iso("2026-11-25")};
+    // 21 CFR 136.110(c)(14)(i): bromates, iodates and calcium peroxide together 75 mg/kg, by mass.
+    const std::vector<MillAddition> bromate{{Substance::potassium_bromate, OxidantPpm{40}}};
+    const std::vector<MillAddition> iodate{{Substance::potassium_iodate, OxidantPpm{40}}};
+    const auto room_beside = [&](const std::vector<MillAddition>& carried) {
+        return room_for(law, sale, Substance::calcium_peroxide, carried, OxidantPpm{1000}).room.value();
+    };
+    CHECK(room_beside(bromate) == Approx(35));
+    CHECK(room_beside(iodate) == Approx(35));                                    // the same by mass
+    CHECK(*milliequivalents(bromate) == Approx(40 * 6 / 167.00).epsilon(0.001)); // 1.44
+    CHECK(*milliequivalents(iodate) == Approx(40 * 6 / 214.00).epsilon(0.001));  // 1.12
+    const std::vector<MillAddition> peroxide{{Substance::calcium_peroxide, OxidantPpm{35}}};
+    CHECK(*milliequivalents(peroxide) < *milliequivalents(bromate)); // 35 fill the room, not the equivalents
+}
+
+TEST_CASE("Bromate and iodate are restated between their salts by the ion, there and back") {
+    // Molar masses, calcium salts as monohydrates with two ions: 167.00 and 313.90; 214.00 and 407.90.
+    const auto bromate =
+        as_other_salt(OxidantPpm{30}, Substance::potassium_bromate, Substance::calcium_bromate);
+    REQUIRE(bromate);
+    CHECK(bromate->value() == Approx(30 * 313.90 / 2 / 167.00).epsilon(0.001));
+    const auto back = as_other_salt(*bromate, Substance::calcium_bromate, Substance::potassium_bromate);
+    CHECK(back->value() == Approx(30));
+    const auto iodate = as_other_salt(OxidantPpm{30}, Substance::calcium_iodate, Substance::potassium_iodate);
+    CHECK(iodate->value() == Approx(30 * 214.00 * 2 / 407.90).epsilon(0.001));
+    CHECK(as_other_salt(OxidantPpm{7}, Substance::ascorbic_acid, Substance::ascorbic_acid)->value() == 7);
+}
+
+TEST_CASE("One oxidant is no salt of another, and cysteine asks for the grade of its hydrochloride") {
+    CHECK(!as_other_salt(OxidantPpm{30}, Substance::potassium_bromate, Substance::potassium_iodate));
+    CHECK(!as_other_salt(OxidantPpm{30}, Substance::ascorbic_acid, Substance::azodicarbonamide));
+    const auto cysteine =
+        as_other_salt(OxidantPpm{30}, Substance::l_cysteine, Substance::l_cysteine_hydrochloride);
+    REQUIRE(!cysteine);
+    CHECK_THAT(cysteine.refusals().front().what, Catch::Matchers::Contains("monohydrate"));
+}
+
+TEST_CASE("Every substance says how fast and when it acts, with its source or that there is none") {
+    for (const auto substance : all_substances()) {
+        const std::string words(speed_and_stage(substance));
+        INFO(name_of(substance) << ": " << words);
+        const bool has_source =
+            words.find("19") != std::string::npos || words.find("20") != std::string::npos;
+        CHECK((has_source || words.find("source") != std::string::npos ||
+               words.find("second hand") != std::string::npos ||
+               words.find("no figure") != std::string::npos));
+    }
+    const auto begins = [](Substance substance, std::string_view words) {
+        return speed_and_stage(substance).starts_with(words);
+    };
+    CHECK(begins(Substance::potassium_bromate, "slow"));
+    CHECK(begins(Substance::potassium_iodate, "fast"));
+    CHECK(begins(Substance::azodicarbonamide, "very fast"));
+    CHECK(begins(Substance::ascorbic_acid, "fast"));
 }

@@ -86,3 +86,10 @@ TEST_CASE("Ice above the line's cap is poured as water, and the dough is that mu
     CHECK(mix.water.value() == Approx(52));
     CHECK(mix.too_warm.value() == Approx(3.9).margin(0.05));
 }
+
+TEST_CASE("Water and ice together carry off what the one cold water would have") {
+    const ColdSource cold{Celsius{15}, Celsius{3}, 1, Celsius{-18}};
+    const auto mix = chill(Celsius{-6}, Kilograms{62}, cold, big_dough(39));
+    CHECK(as_one_water(mix.water_temperature, Kilograms{62}, mix.ice, Celsius{-18}).value() == Approx(-6));
+    CHECK(as_one_water(Celsius{11}, Kilograms{62}, Kilograms{0}, Celsius{-18}).value() == Approx(11));
+}

@@ -50,6 +50,27 @@ TEST_CASE("A product of a plant file may have a second flour, and take one lot a
     CHECK(baked.product.second_flour->windows == Specification{{Property::falling_number, 120, {}, ""}});
 }
 
+TEST_CASE("How a dough may be helped and its bread is kept is read where it is said") {
+    const auto plain = with_product("");
+    REQUIRE(plain);
+    CHECK(plain->products.at(0).product.process == DoughProcess::straight);
+    CHECK_FALSE(plain->products.at(0).product.maturity_per_hour);
+    const auto said = with_product(R"(, "process": "sponge", "most_fermentation_minutes": 300,
+        "maturity_per_hour": 0.04, "preservative": "cultured_wheat", "cultured_acid_percent": 9.5,
+        "enzyme": "maltogenic amylase", "bread_erh_percent": 95.5)");
+    REQUIRE(said);
+    const auto& product = said->products.at(0).product;
+    CHECK(product.process == DoughProcess::sponge);
+    CHECK(product.most_fermentation_minutes == 300);
+    CHECK(product.maturity_per_hour == 0.04);
+    CHECK(product.preservative == Preservative::cultured_wheat);
+    CHECK(product.cultured_acid_percent == 9.5);
+    CHECK(product.enzyme == "maltogenic amylase");
+    CHECK(product.bread_erh == 95.5);
+    CHECK(testing::says(refused(R"(, "process": "boiled")"), "process: \"boiled\" is not a word it takes"));
+    CHECK(testing::says(refused(R"(, "bread_erh_percent": 10)"), "bread_erh_percent"));
+}
+
 TEST_CASE("A second flour that cannot be is refused by the name of what is wrong") {
     using testing::says;
     CHECK(says(refused(R"(, "second_flour": {"flour": "Rye", "share": 1})"),

@@ -1,0 +1,83 @@
+#include "core/decimal.h"
+#include "core/literature/constants.h"
+#include "dough/card_parts.h"
+
+#include <fmt/format.h>
+
+namespace mellowbin::dough::parts {
+namespace {
+
+constexpr double grams_per_kilogram = 1000;
+
+/// What the bread carries of propionate; nothing where the supplier's figure of a cultured wheat is missing.
+std::optional<Result<PropionateInBread>> content_of(const Product& product) {
+    const double percent = product.propionate_percent;
+    switch (product.preservative) {
+    case Preservative::calcium_propionate:
+        return propionate_in_bread(PropionateSalt::calcium, percent, product.bread_yield);
+    case Preservative::sodium_propionate:
+        return propionate_in_bread(PropionateSalt::sodium, percent, product.bread_yield);
+    case Preservative::cultured_wheat:
+        break;
+    }
+    if (product.cultured_acid_percent <= 0)
+        return {};
+    // As much calcium propionate as holds the acid: the salt's mass is the stricter reading of a limit.
+    const double as_salt = percent * product.cultured_acid_percent / 100 / acid_in(PropionateSalt::calcium);
+    return propionate_in_bread(PropionateSalt::calcium, as_salt, product.bread_yield);
+}
+
+void judge_ph(const CardInput& input, Card& card, CardKeeping& keeping) {
+    keeping.ph = input.bread_ph;
+    if (!input.bread_ph)
+        return;
+    if (const auto share = undissociated_share(*input.bread_ph))
+        keeping.undissociated = *share;
+    keeping.is_above_range = is_above_working_range(*input.bread_ph);
+    if (keeping.is_above_range)
+        warn(card, CautionKind::process, CautionAt::bread,
+             fmt::format(
+                 "pH {}{} is above {}: {} hardly works there. Sour the dough before the dose is raised",
+                 fixed(*input.bread_ph, 2), input.ph_words.empty() ? "" : " (" + input.ph_words + ")",
+                 fixed(literature::dough_preservative_ph.value, 1), name_of(input.product.preservative)));
+}
+
+} // namespace
+
+void keep_bread(const CardInput& input, Card& card) {
+    const auto& product = input.product;
+    if (input.early_mould)
+        warn(card, CautionKind::process, CautionAt::bread,
+             fmt::format(
+                 "Mould was seen on day {}: clean cooling, slicer and bagging first, then look at the dose",
+                 *input.early_mould));
+    if (product.propionate_percent <= 0)
+        return;
+    CardKeeping keeping;
+    keeping.preservative = product.preservative;
+    keeping.percent_of_flour = product.propionate_percent;
+    keeping.exact_g =
+        to_kilograms(card.batch_flour).value() * product.propionate_percent / 100 * grams_per_kilogram;
+    const auto in_bread = content_of(product);
+    if (in_bread && !*in_bread) {
+        warn(card, CautionKind::law, CautionAt::bread, mellowbin::in_words(in_bread->refusals().front()));
+        return;
+    }
+    if (in_bread) {
+        keeping.in_bread = **in_bread;
+        keeping.judged =
+            judge_propionate(input.propionate_rows, input.law.markets, product.market, *keeping.in_bread);
+    } else {
+        warn(card, CautionKind::estimate, CautionAt::bread,
+             "What the cultured wheat holds of propionic acid is not known: ask its supplier for the figure");
+    }
+    judge_ph(input, card, keeping);
+    for (const auto& judged : keeping.judged)
+        if (judged.keeping != Keeping::permitted)
+            warn(card, CautionKind::law, CautionAt::bread, judged.words);
+    warn(card, CautionKind::process, CautionAt::bread,
+         "Clean first: baking kills spores, the loaf catches new ones while it cools and is sliced");
+    card.keeping = std::move(keeping);
+}
+
+} // namespace mellowbin::dough::parts

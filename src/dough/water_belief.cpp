@@ -1,0 +1,237 @@
+#include "dough/water_belief.h"
+
+#include "core/literature/constants.h"
+#include "dough/normal_filter.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <map>
+#include <utility>
+
+namespace mellowbin::dough {
+namespace {
+
+namespace lit = literature;
+
+constexpr std::size_t most_lots = 384;
+constexpr double far_away = 4;          // standard deviations
+constexpr int believed_after = 3;       // batches on end that lie far away
+constexpr double days_of_year = 365.25; // mean of the calendar
+
+double squared(double x) { return x * x; }
+
+struct ProductOffset {
+    Eigen::Index unknown = 0;
+    int words = 0;    ///< batches of it that somebody said a word of
+    int far_away = 0; ///< on end
+};
+
+struct LineOffset {
+    Eigen::Index unknown = 0;
+    int words = 0;
+};
+
+struct LotDeviation {
+    Eigen::Index unknown = 0;
+    Day seen;
+};
+
+struct Expected {
+    double offset = 0;
+    bool is_assumed = true;
+};
+
+} // namespace
+
+WaterSpreads published_water_spreads() {
+    WaterSpreads spreads;
+    spreads.assumed_offset = lit::dough_water_assumed_offset_sd.value;
+    spreads.known_offset = lit::dough_water_known_offset_sd.value;
+    spreads.line = lit::dough_water_line_sd.value;
+    spreads.lot = lit::dough_water_lot_sd.value;
+    // two seasons, each with a spread of its own, lie apart by the root of two of it
+    spreads.drift = std::sqrt(2.0) * lit::dough_water_season_sd.value;
+    spreads.batch = lit::dough_water_batch_sd.value;
+    spreads.word = lit::dough_water_word.value;
+    spreads.word_doubt = lit::dough_water_word_doubt.value;
+    spreads.silence = lit::dough_water_silence_sd.value;
+    return spreads;
+}
+
+Said in_points(const WaterSaid& said, const WaterSpreads& spreads) {
+    const auto taken = said.given - said.farinograph;
+    const double batch = squared(spreads.batch);
+    if (!said.feel)
+        return {taken, batch + squared(spreads.silence)};
+    const AbsorptionPoints word{spreads.word};
+    switch (*said.feel) {
+    case Feel::stiff:
+        return {taken + word, batch + squared(spreads.word_doubt)};
+    case Feel::slack:
+        return {taken - word, batch + squared(spreads.word_doubt)};
+    case Feel::right:
+        break;
+    }
+    return {taken, batch};
+}
+
+struct WaterBelief::Filter {
+    WaterSpreads spreads;
+    NormalFilter unknowns;
+    std::map<ProductId, Expected> expected;
+    std::map<ProductId, ProductOffset> products;
+    std::map<std::pair<ProductId, LineId>, LineOffset> lines;
+    std::map<LotId, LotDeviation> lots;
+    std::optional<Day> today; ///< of the last batch
+
+    [[nodiscard]] Expected expects(ProductId product) const;
+    [[nodiscard]] double prior_variance(ProductId product) const;
+    [[nodiscard]] double drifted(Day day) const;
+    void go_to(Day day);
+    ProductOffset& offset_of(ProductId product);
+    LineOffset& offset_of(ProductId product, LineId line);
+    Eigen::Index deviation_of(LotId lot, Day day);
+    Eigen::Index place_for_a_lot();
+};
+
+Expected WaterBelief::Filter::expects(ProductId product) const {
+    const auto found = expected.find(product);
+    return found == expected.end() ? Expected{} : found->second;
+}
+
+double WaterBelief::Filter::prior_variance(ProductId product) const {
+    return squared(expects(product).is_assumed ? spreads.assumed_offset : spreads.known_offset);
+}
+
+/// Variance that an offset has gained from the last batch until the day.
+double WaterBelief::Filter::drifted(Day day) const {
+    if (!today || day <= *today)
+        return 0;
+    return squared(spreads.drift) * static_cast<double>((day - *today).count()) / days_of_year;
+}
+
+void WaterBelief::Filter::go_to(Day day) {
+    const double gained = drifted(day);
+    for (const auto& [product, offset] : products)
+        unknowns.widen(offset.unknown, gained);
+    today = today ? std::max(*today, day) : day;
+}
+
+ProductOffset& WaterBelief::Filter::offset_of(ProductId product) {
+    const auto found = products.find(product);
+    if (found != products.end())
+        return found->second;
+    return products[product] = {unknowns.add(expects(product).offset, prior_variance(product)), 0, 0};
+}
+
+LineOffset& WaterBelief::Filter::offset_of(ProductId product, LineId line) {
+    const auto found = lines.find({product, line});
+    if (found != lines.end())
+        return found->second;
+    return lines[{product, line}] = {unknowns.add(0, squared(spreads.line)), 0};
+}
+
+/// A new unknown, or the one of the lot that was not seen for longest.
+Eigen::Index WaterBelief::Filter::place_for_a_lot() {
+    if (lots.size() < most_lots)
+        return unknowns.add(0, squared(spreads.lot));
+    const auto oldest = std::min_element(
+        lots.begin(), lots.end(), [](const auto& a, const auto& b) { return a.second.seen < b.second.seen; });
+    const auto place = oldest->second.unknown;
+    lots.erase(oldest);
+    unknowns.replace(place, 0, squared(spreads.lot));
+    return place;
+}
+
+Eigen::Index WaterBelief::Filter::deviation_of(LotId lot, Day day) {
+    const auto found = lots.find(lot);
+    if (found != lots.end()) {
+        found->second.seen = std::max(found->second.seen, day);
+        return found->second.unknown;
+    }
+    const auto place = place_for_a_lot();
+    lots[lot] = {place, day};
+    return place;
+}
+
+WaterBelief::WaterBelief(const WaterSpreads& spreads) : filter_(std::make_unique<Filter>()) {
+    filter_->spreads = spreads;
+}
+WaterBelief::~WaterBelief() = default;
+WaterBelief::WaterBelief(const WaterBelief& other) : filter_(std::make_unique<Filter>(*other.filter_)) {}
+WaterBelief& WaterBelief::operator=(const WaterBelief& other) {
+    if (this != &other)
+        filter_ = std::make_unique<Filter>(*other.filter_);
+    return *this;
+}
+WaterBelief::WaterBelief(WaterBelief&&) noexcept = default;
+WaterBelief& WaterBelief::operator=(WaterBelief&&) noexcept = default;
+
+void WaterBelief::expect(ProductId product, AbsorptionPoints offset, bool is_assumed) {
+    assert(!filter_->products.contains(product));
+    filter_->expected[product] = {offset.value(), is_assumed};
+}
+
+bool WaterBelief::observe(const WaterSaid& said) {
+    auto& filter = *filter_;
+    const auto points = in_points(said, filter.spreads);
+    filter.go_to(said.day);
+    auto& product = filter.offset_of(said.product);
+    auto& line = filter.offset_of(said.product, said.line);
+    Terms sum{{product.unknown}, {line.unknown}};
+    for (const auto& [lot, share] : said.lots)
+        sum.push_back({filter.deviation_of(lot, said.day), share});
+    const double off = points.offset.value() - filter.unknowns.mean(sum);
+    if (squared(off) > squared(far_away) * (filter.unknowns.variance(sum) + points.variance)) {
+        if (++product.far_away < believed_after)
+            return false;
+        filter.unknowns.widen(product.unknown, squared(filter.spreads.assumed_offset) + squared(off));
+    }
+    product.far_away = 0;
+    filter.unknowns.observe(sum, points.offset.value(), points.variance);
+    if (said.feel) {
+        ++product.words;
+        ++line.words;
+    }
+    return true;
+}
+
+WaterLearned WaterBelief::predict(ProductId product, LineId line, std::span<const LotShare> lots,
+                                  Day day) const {
+    const auto& filter = *filter_;
+    WaterLearned learned;
+    learned.is_assumed = filter.expects(product).is_assumed;
+    Terms offset, deviation;
+    double offset_more = 0, deviation_more = 0; // variance of what the filter does not know yet
+    double mean = 0;
+    if (const auto known = filter.products.find(product); known != filter.products.end()) {
+        offset.push_back({known->second.unknown});
+        offset_more += filter.drifted(day);
+        learned.is_assumed = learned.is_assumed && known->second.words == 0;
+    } else {
+        mean = filter.expects(product).offset;
+        offset_more += filter.prior_variance(product);
+    }
+    if (const auto known = filter.lines.find({product, line}); known != filter.lines.end()) {
+        offset.push_back({known->second.unknown});
+        learned.batches = known->second.words;
+    } else {
+        offset_more += squared(filter.spreads.line);
+    }
+    for (const auto& [lot, share] : lots) {
+        if (const auto known = filter.lots.find(lot); known != filter.lots.end())
+            deviation.push_back({known->second.unknown, share});
+        else
+            deviation_more += squared(share * filter.spreads.lot);
+    }
+    learned.offset = AbsorptionPoints{mean + filter.unknowns.mean(offset)};
+    learned.offset_sd = std::sqrt(filter.unknowns.variance(offset) + offset_more);
+    learned.deviation = AbsorptionPoints{filter.unknowns.mean(deviation)};
+    learned.deviation_sd = std::sqrt(filter.unknowns.variance(deviation) + deviation_more);
+    offset.insert(offset.end(), deviation.begin(), deviation.end());
+    learned.sd = std::sqrt(filter.unknowns.variance(offset) + offset_more + deviation_more);
+    return learned;
+}
+
+} // namespace mellowbin::dough

@@ -1,0 +1,109 @@
+#pragma once
+
+#include "core/batch.h"
+#include "core/certificate.h"
+#include "core/result.h"
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace mellowbin::dough {
+
+/// A lot's part of the flour, by mass at 14 % moisture; the shares of a dough add up to 1.
+struct LotShare {
+    LotId lot;
+    double share = 1;
+};
+
+/// What a batch said about water.
+struct WaterSaid {
+    ProductId product;
+    LineId line;
+    Day day;
+    std::vector<LotShare> lots;
+    Absorption14 farinograph; ///< of the blend, before any learning
+    Absorption14 given;       ///< what all the water came to
+    std::optional<Feel> feel; ///< nothing: nobody said, which is weak evidence that it was right
+};
+
+/// What a dough takes beside the farinograph, with the doubt that is left. Standard deviations in points.
+struct WaterLearned {
+    AbsorptionPoints offset; ///< of product and line
+    double offset_sd = 0;
+    AbsorptionPoints deviation; ///< of the lots, mean by share
+    double deviation_sd = 0;
+    double sd = 0;          ///< of both together
+    int batches = 0;        ///< of the product on the line that somebody said a word of
+    bool is_assumed = true; ///< no batch of the product has been scored, and its offset is nobody's own
+};
+
+/// How far things are believed to differ before any batch, standard deviations in points of absorption, and
+/// what a word is worth.
+struct WaterSpreads {
+    double assumed_offset = 0; ///< an offset that nobody has measured
+    double known_offset = 0;   ///< one that the plant has entered as its own
+    double line = 0;           ///< lines of one product
+    double lot = 0;
+    double drift = 0; ///< of an offset in a year: crops, yeast, mixers wear
+    double batch = 0; ///< scatter of a single word on a single batch
+    double word = 0;  ///< "stiff" says that the dough would have liked so much more; "slack" less
+    double word_doubt = 0;
+    double silence = 0; ///< doubt of a batch about which nobody said anything
+};
+WaterSpreads published_water_spreads(); ///< from the literature table; assumptions where no source is
+
+/// What the water of a batch would have been against the farinograph, had the dough been right; and the
+/// variance of that saying, points squared.
+struct Said {
+    AbsorptionPoints offset;
+    double variance = 0;
+};
+Said in_points(const WaterSaid& said, const WaterSpreads& spreads);
+
+/// Target absorption = farinograph + offset of product and line + deviation of the lot, each normal,
+/// sharpened by every batch. Pure and exact (a Kalman filter): the order of days matters only by the drift.
+/// It keeps the 384 lots that were seen last; an older one is taken as not known again.
+class WaterBelief {
+public:
+    explicit WaterBelief(const WaterSpreads& spreads = published_water_spreads());
+    ~WaterBelief();
+    WaterBelief(const WaterBelief&);
+    WaterBelief& operator=(const WaterBelief&);
+    WaterBelief(WaterBelief&&) noexcept;
+    WaterBelief& operator=(WaterBelief&&) noexcept;
+
+    /// What the plant set for a product before any batch; to be said before its first batch.
+    void expect(ProductId product, AbsorptionPoints offset, bool is_assumed);
+    /// In order of days; an earlier day counts as the last one. A batch that lies more than four standard
+    /// deviations away is passed over and given back as false: a slip of the pen, or another dough. The third
+    /// on end of a product that does so is believed: the dough has changed, and its offset is open again.
+    bool observe(const WaterSaid& said);
+    /// Lots that it does not know deviate by 0, with the spread of lots.
+    [[nodiscard]] WaterLearned predict(ProductId product, LineId line, std::span<const LotShare> lots,
+                                       Day day) const;
+
+private:
+    struct Filter;
+    std::unique_ptr<Filter> filter_;
+};
+
+/// What a lot's absorption starts from.
+struct AbsorptionStart {
+    enum class From { certificate, composition };
+    From from{};
+    Absorption14 absorption;
+    double sd = 0;     ///< points
+    std::string words; ///< "58.9 % from W24-101 of the same mill, protein +0.4, damaged starch -0.3"
+};
+
+/// From the lot's own certificate, or, where it has no absorption, from protein and damaged starch relative
+/// to the last lot of the same mill (and flour), with a wider spread. Damaged starch counts only when both
+/// were measured by one method. Refused, with what is missing, where neither can be had. `last_code` names
+/// the last lot in the words.
+Result<AbsorptionStart> absorption_start(const Certificate& lot, const Certificate* last,
+                                         const std::string& last_code);
+
+} // namespace mellowbin::dough
