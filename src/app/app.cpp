@@ -26,6 +26,10 @@ void read_again(App::State& s, Touched touched) {
         s.book.read_climate_again(*s.connection);
     if (has(touched, Touched::learning))
         s.book.read_learning_again(*s.connection);
+    if (has(touched, Touched::batches))
+        s.book.read_batches_again(*s.connection);
+    if (has(touched, Touched::bakes))
+        s.book.read_bakes_again(*s.connection);
 }
 
 void make_touched(App::State& s, Touched touched) {
@@ -36,11 +40,14 @@ void make_touched(App::State& s, Touched touched) {
     const bool lots = has(touched, Touched::lots) || aging;
     const bool runs = has(touched, Touched::runs);
     const bool choices = has(touched, Touched::choices);
-    const bool book = lots || runs || has(touched, Touched::law) || choices;
+    const bool doughs = has(touched, Touched::batches) || has(touched, Touched::bakes);
+    const bool book = lots || runs || doughs || has(touched, Touched::law) || choices;
     s.book_changes += book ? 1 : 0;
     read_again(s, touched);
     if (aging)
         s.offered.reset();
+    if (doughs || choices)
+        s.doughs.follow(s.book);
     if (lots || choices) {
         s.estimates.follow(s.book, s.today());
         make_lots(s);
@@ -121,6 +128,7 @@ App::App(AppSetup setup) : state_(std::make_unique<State>()) {
         s.setup.clock.time_zone = zone;
     s.plan_from = s.today();
     s.estimates.follow(s.book, s.today());
+    s.doughs.follow(s.book);
     make_intake(s);
     make_lots(s);
     make_readiness(s);
@@ -188,6 +196,15 @@ const MixerModel& App::mixer() const { return state_->mixer; }
 const SettingsModel& App::settings() const { return state_->settings; }
 
 CardModel App::card_of(RunId run) const { return make_card(*state_, run); }
+
+LeversModel App::levers_of(RunId run) const { return make_levers(*state_, run); }
+
+std::optional<KeepingModel> App::keeping_of(const std::string& name) const {
+    for (const auto& product : state_->book.products)
+        if (product.name == name)
+            return make_keeping(*state_, product.id);
+    return {};
+}
 
 std::optional<RunId> App::run_of_code(const std::string& code) const {
     for (const auto& run : state_->book.runs)

@@ -47,6 +47,10 @@ public:
 
     /// The card of any run, made now.
     [[nodiscard]] CardModel card_of(RunId run) const;
+    /// The levers of any run, weighed now.
+    [[nodiscard]] LeversModel levers_of(RunId run) const;
+    /// How the bread of the product of this name keeps, or nothing.
+    [[nodiscard]] std::optional<KeepingModel> keeping_of(const std::string& product) const;
     /// The run of this code, or nothing.
     [[nodiscard]] std::optional<RunId> run_of_code(const std::string& code) const;
 

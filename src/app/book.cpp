@@ -1,5 +1,7 @@
 #include "app/book.h"
 
+#include "db/bake_store.h"
+#include "db/batch_store.h"
 #include "db/climate_store.h"
 #include "db/limit_store.h"
 #include "db/lot_store.h"
@@ -28,6 +30,10 @@ Book Book::read(Connection& connection) {
     book.read_climate(connection);
     book.learning = LearningStore(connection).holding();
     book.read_plan(connection);
+    book.batches = BatchStore(connection).all();
+    book.solutions = BatchStore(connection).solutions();
+    book.bakes = BakeStore(connection).bakes();
+    book.keeping = BakeStore(connection).records();
     book.limits = LimitStore(connection).rows();
     book.markets = LimitStore(connection).markets();
     book.settings = SettingsStore(connection).all();
@@ -74,6 +80,18 @@ void Book::read_climate_again(Connection& connection) {
 void Book::read_learning_again(Connection& connection) {
     const Reading reading(connection);
     learning = LearningStore(connection).holding();
+}
+
+void Book::read_batches_again(Connection& connection) {
+    const Reading reading(connection);
+    batches = BatchStore(connection).all();
+    solutions = BatchStore(connection).solutions();
+}
+
+void Book::read_bakes_again(Connection& connection) {
+    const Reading reading(connection);
+    bakes = BakeStore(connection).bakes();
+    keeping = BakeStore(connection).records();
 }
 
 void Book::read_retests_again(Connection& connection, LotId lot) {
@@ -159,7 +177,38 @@ Grams Book::used_for(RunId run, LotId lot) const {
     return used;
 }
 
+const Batch* Book::batch(BatchId id) const {
+    const auto at = std::lower_bound(batches.begin(), batches.end(), id,
+                                     [](const Batch& batch, BatchId wanted) { return batch.id < wanted; });
+    return at != batches.end() && at->id == id ? &*at : nullptr;
+}
+
+std::vector<const Batch*> Book::batches_of(RunId run) const {
+    std::vector<const Batch*> found;
+    for (const auto& batch : batches)
+        if (batch.run == run)
+            found.push_back(&batch);
+    return found;
+}
+
+const StockSolution* Book::solution_of(Substance substance) const {
+    const StockSolution* newest = nullptr;
+    for (const auto& solution : solutions)
+        if (solution.substance == substance && !solution.has_ended)
+            newest = &solution;
+    return newest;
+}
+
 int Book::batches_mixed(const Run& run) const {
+    int standing = 0;
+    bool is_logged = false;
+    for (const auto& batch : batches) {
+        is_logged |= batch.run == run.id;
+        standing += batch.run == run.id && !batch.is_countered ? 1 : 0;
+    }
+    if (is_logged)
+        return standing;
+    // A run of before batches were logged: what its flour says.
     if (run.batches <= 0 || run.flour <= Grams{0})
         return 0;
     const double batch = static_cast<double>(run.flour.count()) / run.batches;

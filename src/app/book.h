@@ -1,5 +1,7 @@
 #pragma once
 
+#include "core/bake.h"
+#include "core/batch.h"
 #include "core/climate.h"
 #include "core/lot.h"
 #include "core/plant.h"
@@ -39,6 +41,10 @@ struct Book {
     std::vector<ExpectedDelivery> expected; ///< those that came or were called off too
     std::vector<Promise> promises;          ///< flour of deliveries to come that the plan has for runs
     std::vector<Reservation> reservations;  ///< those that hold
+    std::vector<Batch> batches;             ///< in the order they were logged, countered ones too
+    std::vector<StockSolution> solutions;   ///< those poured away too
+    std::vector<Bake> bakes;                ///< withdrawn ones too
+    std::vector<KeepingRecord> keeping;     ///< withdrawn ones too
     std::vector<LimitRow> limits;
     std::vector<Market> markets;
     std::vector<Setting> settings;
@@ -64,7 +70,12 @@ struct Book {
     /// Flour already in dough for a run: uses less what was given back.
     [[nodiscard]] Grams used_for(RunId run) const;
     [[nodiscard]] Grams used_for(RunId run, LotId lot) const;
-    /// Batches of the run that were confirmed.
+    [[nodiscard]] const Batch* batch(BatchId id) const;
+    /// In the order they were logged, countered ones too.
+    [[nodiscard]] std::vector<const Batch*> batches_of(RunId run) const;
+    /// The newest of the substance that was not poured away; null: none.
+    [[nodiscard]] const StockSolution* solution_of(Substance substance) const;
+    /// Batches of the run that stand.
     [[nodiscard]] int batches_mixed(const Run& run) const;
     /// Name of a mill and the like, or "?" for a number the book does not hold.
     [[nodiscard]] std::string name(PlaceId id) const;
@@ -77,6 +88,8 @@ struct Book {
     void read_retests_again(Connection& connection, LotId lot);
     void read_climate_again(Connection& connection);
     void read_learning_again(Connection& connection);
+    void read_batches_again(Connection& connection); ///< and solutions
+    void read_bakes_again(Connection& connection);   ///< and how bread kept
 
 private:
     template <class Record, class IdOf> static const Record* in(const std::vector<Record>& records, IdOf id) {

@@ -19,6 +19,8 @@ struct Clock {
     /// The plant's zone; nothing on a machine without zone tables.
     [[nodiscard]] const date::time_zone* zone() const;
     [[nodiscard]] std::string in_words() const; ///< "Wed 25 Nov 2026, 04:10"
+    /// By the plant's clock: "04:10", with its day where that is another than `today`: "Thu 26 Nov, 04:10".
+    [[nodiscard]] std::string in_words(Instant instant, Day today) const;
 
     /// The machine's clock.
     static Clock of_the_machine();

@@ -1,6 +1,8 @@
 #include "app/demo_book.h"
 
 #include "app/app.h"
+#include "app/demo_doughs.h"
+#include "app/demo_loggers.h"
 #include "app/demo_plant.h"
 #include "app/plant_set_up.h"
 #include "db/sqlite_connection.h"
@@ -9,10 +11,9 @@
 
 #include <array>
 #include <chrono>
-#include <cmath>
 #include <filesystem>
 #include <fstream>
-#include <numbers>
+#include <map>
 #include <stdexcept>
 #include <unistd.h>
 
@@ -86,38 +87,6 @@ constexpr std::array demo_retests{
     DemoRetest{"OF-1021", 2, Property::alveograph_p, "132"},
 };
 
-/// An invented logger of a place: a mean temperature, how far it swings by day and with the weather, and days
-/// back from today on which it had no battery.
-struct DemoLogger {
-    const char* place;
-    double mean, day, weather, humidity;
-    int dead_from, dead_until;
-};
-constexpr std::array demo_loggers{
-    DemoLogger{"Bay 1", 17.5, 1.2, 2.5, 58, 41, 36},
-    DemoLogger{"Warm bay", 25.5, 0.8, 1.0, 46, 0, 0},
-    DemoLogger{"Cool room", 11.0, 0.3, 0.8, 66, 0, 0},
-};
-constexpr int logged_days = 75;
-
-/// Its file, hourly.
-std::string log_of(const DemoLogger& logger, Day today) {
-    std::string csv = "time,degC,%RH\n";
-    for (int hour = 0; hour < logged_days * 24; ++hour) {
-        const double before = logged_days - hour / 24.0;
-        if (before < logger.dead_from && before > logger.dead_until)
-            continue;
-        const double sun = std::sin(2 * std::numbers::pi * (hour - 9) / 24);
-        const double front = std::sin(hour / 61.0) + 0.6 * std::sin(hour / 23.0);
-        const double temperature = logger.mean + logger.day * sun + logger.weather * front / 2;
-        const double humidity = logger.humidity - 2 * sun + 3 * std::sin(hour / 47.0);
-        csv += fmt::format("{},{:.1f},{:.0f}\n",
-                           iso(Instant{today - Days{logged_days}} + std::chrono::hours{hour}), temperature,
-                           humidity);
-    }
-    return csv;
-}
-
 /// An invented week, repeated: day of the week (0 the first day), line, product, batches.
 struct DemoRun {
     int day;
@@ -161,12 +130,13 @@ public:
             for (const auto& retest : demo_retests)
                 if (retest.before == before)
                     log(retest);
+            try_and_look(before);
             if (before == 7)
                 plan_week(7);
             if (before >= 1 && before <= 7)
                 mix_the_day();
         }
-        for (const auto& logger : demo_loggers)
+        for (const auto& logger : demo_loggers())
             read(logger);
         plan_week(0);
         plan_week(-7);
@@ -175,6 +145,7 @@ public:
         act(planning_desk, PlanRuns{today_, 14});
         app_.finish_work();
         act(planning_desk, AdoptPlan{});
+        act(mixer, MakeSolution{"Ascorbic acid", "7.5", ""});
     }
 
 private:
@@ -267,13 +238,36 @@ private:
         app_.handle(OpenRun{});
         for (const auto& run : app_.mixer().runs)
             for (CardModel card = app_.card_of(run.run); !card.is_finished && card.refusals.empty();
-                 card = app_.card_of(run.run))
+                 card = app_.card_of(run.run)) {
                 act(mixer, ConfirmBatch{run.run});
+                say_of(card);
+            }
+    }
+
+    /// What the operator says of the batch that this card was for.
+    void say_of(const CardModel& card) {
+        const auto result =
+            demo_result(card.product, doughs_[card.product]++, std::stod(card.dough_temperature));
+        if (!result.dough_temperature.empty())
+            act(mixer, LogResult{app_.card_of(card.run).logged.front().id, result});
+    }
+
+    /// The laboratory's loaves and looks at kept bread of a day.
+    void try_and_look(int before) {
+        for (const auto& loaf : demo_loaves())
+            if (loaf.before == before)
+                act(quality, LogBake{lot_of(loaf.lot),
+                                     {"Ascorbic acid", loaf.dose, "volume", loaf.ml, "", loaf.note}});
+        for (const auto& kept : demo_kept())
+            if (kept.baked_before - std::stoi(kept.days) == before)
+                act(quality, LogKeeping{{kept.product, kept.kind, iso(today_ - Days{kept.baked_before}),
+                                         kept.days, kept.finding, kept.firmness, kept.ph, kept.note}});
     }
 
     Day today_;
     Instant now_;
     App app_;
+    std::map<std::string, int> doughs_; ///< mixed so far, by product
 };
 
 } // namespace

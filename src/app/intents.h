@@ -1,5 +1,7 @@
 #pragma once
 
+#include "core/bake.h"
+#include "core/batch.h"
 #include "core/lot.h"
 #include "core/retest.h"
 #include "core/stock.h"
@@ -207,8 +209,94 @@ struct DropSupposition {
 struct PlanSuppositions {};
 
 // Mixer
+/// What went in of one lot where it was not what the card says, in the house's unit of mass.
+struct FlourGiven {
+    LotId lot;
+    std::string mass;
+};
+/// What went in, as typed in the units of the house. What is empty went in as the card says.
+struct BatchDraft {
+    std::vector<FlourGiven> flour;
+    std::string water;
+    std::string water_temperature;
+    std::string ice;
+    std::string oxidant;    ///< in the unit of the card: g, or mL of the stock solution
+    std::string checked_by; ///< the second person, where the plant asks for one
+};
 struct ConfirmBatch {
-    RunId run; ///< the next batch of it went in as the card says: its flour leaves the stock
+    RunId run; ///< the next batch of it went in: its flour leaves the stock
+    BatchDraft went_in = {};
+    int batch = 0; ///< as the screen showed it; 0: whichever is next
+};
+/// A bag's lot held against the card: a wrong one is stopped.
+struct ScanBag {
+    RunId run;
+    std::string scan; ///< a lot number, or a GS1 element string with one
+};
+/// What came of a batch, as typed; all that is known of it, since it stands for what was said before.
+struct ResultDraft {
+    std::string dough_temperature;
+    std::string ph;
+    std::string feel; ///< key: "stiff", "right", "slack"
+    std::string mixing_minutes;
+    std::string fermentation_minutes;
+    std::string note;
+};
+struct LogResult {
+    BatchId batch;
+    ResultDraft result;
+};
+/// The batch was not mixed, or not so: its flour goes back, and it teaches nothing.
+struct CounterBatch {
+    BatchId batch;
+    std::string reason;
+};
+/// An oxidant was dissolved for today's doughs.
+struct MakeSolution {
+    std::string substance; ///< name
+    std::string grams_per_litre;
+    std::string keeps_hours; ///< empty: as Settings say
+};
+struct EndSolution {
+    SolutionId solution;
+};
+/// The counter-entry of EndSolution.
+struct KeepSolution {
+    SolutionId solution;
+};
+/// The levers of a run, worked out and shown; nothing: no longer.
+struct ShowLevers {
+    std::optional<RunId> run;
+};
+
+// Bakes and keeping
+struct LogBake {
+    LotId lot;
+    BakeDraft bake;
+};
+struct WithdrawBake {
+    BakeId bake;
+    std::string reason;
+};
+struct LogKeeping {
+    KeepingDraft record;
+};
+struct WithdrawKeeping {
+    KeepingId record;
+    std::string reason;
+};
+/// How a product's dough may be helped and its bread kept, as typed; empty: as it stands.
+struct ChangeDough {
+    std::string product;                   ///< name
+    std::string process = {};              ///< name of the dough process
+    std::string most_fermentation = {};    ///< minutes
+    std::string maturity_per_hour = {};    ///< %, by the plant's own bakes; "none": not calibrated
+    std::string water_offset = {};         ///< points against the farinograph
+    std::string preservative = {};         ///< name
+    std::string preservative_percent = {}; ///< of flour
+    std::string cultured_acid = {};        ///< % propionic acid in the cultured wheat
+    std::string erh = {};                  ///< % of the crumb, as measured; "none"
+    std::string enzyme = {};               ///< in words; "none"
 };
 
 // Settings
@@ -250,8 +338,10 @@ using Intent =
                  GiveLot, PlanRuns, Replan, ExpectDelivery, EndExpectation, ReserveLot, EndReservation,
                  SupposeRunMoved, SupposeOrder, SupposeNoOxidant, SupposeLotHeld, DropSupposition,
                  PlanSuppositions, StopPlanning, AdoptPlan, DiscardPlan, RestoreAssignments, LockAssignment,
-                 UnlockAssignment, ConfirmBatch, ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot, ShowAsOf,
-                 OpenRun, ShowPlan, Search, PutAwayNotice, PrintPlan>;
+                 UnlockAssignment, ConfirmBatch, ScanBag, LogResult, CounterBatch, MakeSolution, EndSolution,
+                 KeepSolution, ShowLevers, LogBake, WithdrawBake, LogKeeping, WithdrawKeeping, ChangeDough,
+                 ConfirmLimit, DoubtLimit, ChangeSetting, OpenLot, ShowAsOf, OpenRun, ShowPlan, Search,
+                 PutAwayNotice, PrintPlan>;
 using Intents = std::vector<Intent>;
 
 } // namespace mellowbin::app

@@ -2,6 +2,7 @@
 #include "app/state.h"
 #include "core/decimal.h"
 #include "db/journal_store.h"
+#include "dough/oxidant.h"
 
 #include <fmt/format.h>
 
@@ -149,6 +150,11 @@ LotSheet sheet_of(App::State& s, const Lot& lot) {
     for (const auto to : {LotState::released, LotState::held, LotState::rejected})
         if (may_become(lot.state, to))
             sheet.state_choices.emplace_back(key_of(to));
+    sheet.ladders = make_ladders(s, lot.id);
+    for (const Substance substance : all_substances())
+        if (substance == Substance::ascorbic_acid || dough::mg_per_milliequivalent(substance))
+            sheet.substances.emplace_back(name_of(substance));
+    sheet.bakes_logged = s.bakes_logged;
     sheet.ready = shown(outlook.mature);
     sheet.past_best = shown(outlook.past_best);
     return sheet;

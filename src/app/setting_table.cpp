@@ -27,6 +27,23 @@ constexpr std::array table{
         "run. A choice."},
     SettingTraits{"bread_ph", "Bread pH expected", "5.4", "", number, 3, 8,
                   "For the preservative's working range, until the site measures its own. An assumption."},
+    SettingTraits{"mass_unit", "Unit of mass at the mixer", "kg", "", choice, 0, 0,
+                  "What the card is read in and what is typed at the mixer. The book holds grams.", "kg|lb"},
+    SettingTraits{"temperature_unit", "Unit of temperature at the mixer", "°C", "", choice, 0, 0,
+                  "What the card is read in and what is typed at the mixer.", "°C|°F"},
+    SettingTraits{"second_check", "A second person checks the oxidant", "no", "", choice, 0, 0,
+                  "A batch with oxidant is confirmed only with the name of a second person who looked at the "
+                  "scale. A choice.",
+                  "no|yes"},
+    SettingTraits{"scan_bags", "Scan a bag of each lot", "no", "", choice, 0, 0,
+                  "A batch is confirmed only when a bag of each of its lots was scanned. A choice.",
+                  "no|yes"},
+    SettingTraits{"solution_hours", "A stock solution keeps for", "24", "h", number, 1, 168,
+                  "Ascorbic acid in water is made fresh each day, dark and without metal: from memory."},
+    SettingTraits{"oxidant_price", "Price of the oxidant", "0", "per kg", number, 0, 1e5,
+                  "For what the levers cost, in the plant's money; 0: not set."},
+    SettingTraits{"line_price", "Price of a line's time", "0", "per hour", number, 0, 1e6,
+                  "What an hour more of fermentation costs, in the plant's money; 0: not set."},
     SettingTraits{"freeze_days", "Days that are frozen", "1", "days", number, 0, 14,
                   "Runs of so many days from today, today the first, keep the lots they have when a plan is "
                   "made. 0 freezes nothing but what is being mixed. A run that is short, or whose lot may no "
@@ -79,6 +96,20 @@ constexpr std::array table{
         "fewer changes; 0: the best plan, whatever moves. An assumption."},
 };
 
+Result<std::string> accept_choice(const SettingTraits& setting, std::string_view typed) {
+    std::string names;
+    for (std::string_view rest = setting.options; !rest.empty();) {
+        const auto bar = rest.find('|');
+        const auto option = rest.substr(0, bar);
+        if (typed == option)
+            return std::string(typed);
+        names += (names.empty() ? "" : ", ") + std::string(option);
+        rest = bar == std::string_view::npos ? std::string_view{} : rest.substr(bar + 1);
+    }
+    return Refusal{std::string(setting.label), fmt::format("\"{}\" was read", typed),
+                   "Choose one of: " + names};
+}
+
 } // namespace
 
 std::span<const SettingTraits> setting_table() { return table; }
@@ -92,6 +123,8 @@ const SettingTraits* setting_traits(std::string_view key) {
 Result<std::string> accept_setting(const SettingTraits& setting, std::string_view typed) {
     if (setting.kind == words)
         return std::string(typed);
+    if (setting.kind == choice)
+        return accept_choice(setting, typed);
     const std::string unit(setting.unit);
     const auto read = read_required_decimal(setting.label, typed, {setting.low, setting.high, unit.c_str()});
     if (!read)

@@ -9,7 +9,7 @@
 
 namespace mellowbin::app {
 
-enum class SettingKind { words, number };
+enum class SettingKind { words, number, choice };
 
 /// A choice a plant can make, with the value it has until the plant makes it.
 struct SettingTraits {
@@ -18,8 +18,9 @@ struct SettingTraits {
     std::string_view otherwise;
     std::string_view unit;
     SettingKind kind;
-    double low, high;      ///< of a number
-    std::string_view what; ///< what it does, and where its first value comes from
+    double low, high;              ///< of a number
+    std::string_view what;         ///< what it does, and where its first value comes from
+    std::string_view options = {}; ///< of a choice, parted by "|"
 };
 
 std::span<const SettingTraits> setting_table();
@@ -34,6 +35,8 @@ public:
     explicit Choices(std::span<const Setting> stored) : stored_(stored) {}
     [[nodiscard]] std::string words(std::string_view key) const;
     [[nodiscard]] double number(std::string_view key) const;
+    /// Of a choice between no and yes.
+    [[nodiscard]] bool is_yes(std::string_view key) const { return words(key) == "yes"; }
 
 private:
     std::span<const Setting> stored_;

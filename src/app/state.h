@@ -2,6 +2,7 @@
 
 #include "app/app.h"
 #include "app/book.h"
+#include "app/doughs.h"
 #include "app/estimates.h"
 #include "app/job.h"
 #include "app/plan_work.h"
@@ -25,6 +26,8 @@ enum class Touched : unsigned {
     climate = 512,
     learning = 1024,
     comparison = 2048, ///< what was learned, beside what could be
+    batches = 4096,    ///< batches and solutions
+    bakes = 8192,      ///< bakes, and how bread kept
     // Only what is looked at:
     opened_lot = 16,
     opened_run = 32,
@@ -52,6 +55,7 @@ struct App::State {
     std::unique_ptr<Connection> connection;
     Book book;
     Estimates estimates;
+    Doughs doughs;
 
     Notice notice;
     Overview overview;
@@ -73,6 +77,15 @@ struct App::State {
     std::optional<aging::Learned>
         offered; ///< what the retests would teach now; none: not worked out since they changed
     std::uint64_t retests_logged = 0;
+    std::uint64_t batches_logged = 0; ///< what was accepted on the Mixer screen
+    std::uint64_t bakes_logged = 0;
+    std::optional<RunId> levers_of; ///< the run whose levers are shown
+    /// Bags scanned for the batch at hand of a run.
+    struct Scanned {
+        RunId run;
+        int batch = 0;
+        std::vector<LotId> lots;
+    } scanned;
     std::string set_aside;          ///< of the last logger's file, line by line
     std::uint64_t book_changes = 0; ///< by this program since the book was opened
 
@@ -124,6 +137,18 @@ Result<Told> run(App::State&, const RestoreAssignments&);
 Result<Told> run(App::State&, const LockAssignment&);
 Result<Told> run(App::State&, const UnlockAssignment&);
 Result<Told> run(App::State&, const ConfirmBatch&);
+Result<Told> run(App::State&, const ScanBag&);
+Result<Told> run(App::State&, const LogResult&);
+Result<Told> run(App::State&, const CounterBatch&);
+Result<Told> run(App::State&, const MakeSolution&);
+Result<Told> run(App::State&, const EndSolution&);
+Result<Told> run(App::State&, const KeepSolution&);
+Result<Told> run(App::State&, const ShowLevers&);
+Result<Told> run(App::State&, const LogBake&);
+Result<Told> run(App::State&, const WithdrawBake&);
+Result<Told> run(App::State&, const LogKeeping&);
+Result<Told> run(App::State&, const WithdrawKeeping&);
+Result<Told> run(App::State&, const ChangeDough&);
 Result<Told> run(App::State&, const ConfirmLimit&);
 Result<Told> run(App::State&, const DoubtLimit&);
 Result<Told> run(App::State&, const ChangeSetting&);
@@ -149,6 +174,10 @@ void make_learning(App::State&);
 /// Everything about the aging of the opened lot.
 void make_story(App::State&);
 CardModel make_card(const App::State&, RunId run);
+LeversModel make_levers(const App::State&, RunId run);
+KeepingModel make_keeping(const App::State&, ProductId product);
+/// One a substance and measure that the lot was baked with.
+std::vector<LadderModel> make_ladders(const App::State&, LotId lot);
 std::string plan_in_words(const ProposedPlan& plan); ///< one line: what was found
 
 } // namespace mellowbin::app

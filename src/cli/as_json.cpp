@@ -34,6 +34,8 @@ ordered_json of(const LotRow& row) {
             {"best_until", json_of(row.past_best_on)}};
 }
 
+std::string letter_of(const std::string& temperature_unit) { return temperature_unit == "°F" ? "f" : "c"; }
+
 ordered_json of(const CardModel& card) {
     ordered_json lots = ordered_json::array();
     for (const auto& lot : card.lots)
@@ -59,17 +61,20 @@ ordered_json of(const CardModel& card) {
             {"finished", card.is_finished},
             {"flour_kg", card.flour_kg},
             {"lots", std::move(lots)},
-            {"water_kg", card.water_kg},
+            {"water_" + card.mass_unit, card.water_kg},
             {"water_note", card.water_note},
-            {"water_temperature_c", card.water_temperature},
+            {"water_temperature_" + letter_of(card.temperature_unit), card.water_temperature},
             {"water_temperature_note", card.water_temperature_note},
-            {"ice_kg", card.ice_kg},
+            {"ice_" + card.mass_unit, card.ice_kg},
             {"ice_note", card.ice_note},
             {"oxidant", card.oxidant},
             {"oxidant_amount", card.oxidant_amount},
             {"oxidant_unit", card.oxidant_unit},
+            {"oxidant_g", card.oxidant_grams},
             {"oxidant_note", card.oxidant_note},
-            {"dough_temperature_c", card.dough_temperature},
+            {"stock_solution", card.solution},
+            {"next", card.next_words},
+            {"dough_temperature_" + letter_of(card.temperature_unit), card.dough_temperature},
             {"fermentation", card.fermentation},
             {"figures", std::move(figures)},
             {"cautions", std::move(cautions)},

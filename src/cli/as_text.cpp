@@ -91,19 +91,30 @@ void print_card(std::ostream& out, const CardModel& card) {
     else
         fmt::print(out, "Batch {} of {}, {} kg flour\n", card.batch, card.batches, fixed(card.flour_kg, 1));
     for (const auto& lot : card.lots) {
-        const auto bags =
-            lot.bags > 0 ? fmt::format(" = {} bags + {} kg", lot.bags, fixed(lot.loose_kg, 2)) : "";
+        const auto bags = lot.bags > 0 ? fmt::format(" = {} {} + {} kg", lot.bags,
+                                                     lot.bags == 1 ? "bag" : "bags", fixed(lot.loose_kg, 2))
+                                       : "";
         fmt::print(out, "  {:<14} {:>9} kg{}  {}  {}\n", lot.code, fixed(lot.kg, 3), bags, lot.place,
                    lot.readiness);
     }
-    fmt::print(out, "  WATER          {:>9} kg   {}\n", card.water_kg, card.water_note);
-    fmt::print(out, "  water at       {:>9} °C   {}\n", card.water_temperature, card.water_temperature_note);
-    fmt::print(out, "  ice            {:>9} kg   {}\n", card.ice_kg, card.ice_note);
+    fmt::print(out, "  WATER          {:>9} {}   {}\n", card.water_kg, card.mass_unit, card.water_note);
+    fmt::print(out, "  water at       {:>9} {}   {}\n", card.water_temperature, card.temperature_unit,
+               card.water_temperature_note);
+    fmt::print(out, "  ice            {:>9} {}   {}\n", card.ice_kg, card.mass_unit, card.ice_note);
     if (!card.oxidant.empty())
         fmt::print(out, "  {:<14} {:>9} {}   {}\n", card.oxidant, card.oxidant_amount, card.oxidant_unit,
                    card.oxidant_note);
-    fmt::print(out, "  dough at       {:>9} °C\n  fermentation   {:>9}\n", card.dough_temperature,
-               card.fermentation);
+    if (card.oxidant_unit == "mL" && !card.oxidant_grams.empty())
+        fmt::print(out, "  {:<14} {:>9} g    of the substance; {}\n", "", card.oxidant_grams,
+                   card.solution.empty() ? "no stock solution is logged" : card.solution);
+    fmt::print(out, "  dough at       {:>9} {}\n  fermentation   {:>9}\n", card.dough_temperature,
+               card.temperature_unit, card.fermentation);
+    if (!card.next_words.empty())
+        fmt::print(out, "  then           {}\n", card.next_words);
+    if (card.change)
+        for (const auto& line : card.change->lines)
+            fmt::print(out, "    from batch {}: {} {} {} ({})\n", card.change->batch, line.label, line.value,
+                       line.unit, line.note);
     for (const auto& line : card.figures)
         fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, line.value, line.unit, line.note);
     for (const auto& caution : card.cautions)

@@ -20,6 +20,7 @@ Grammar::Grammar() : parser_("mellowbin: flour lots, their maturity, and the dou
     add_replan_commands(*this);
     add_supply_commands(*this);
     add_mixer_commands(*this);
+    add_dough_commands(*this);
     add_setting_commands(*this);
 }
 

@@ -49,16 +49,6 @@ int show_cards(Session& session, const CardTyped& typed) {
     return is_refused ? not_done : done;
 }
 
-struct BatchTyped {
-    std::string run;
-};
-
-int confirm_batch(Session& session, const BatchTyped& typed) {
-    App app(session.set_up());
-    app.handle(ConfirmBatch{run_of(app, typed.run)});
-    return session.told(app);
-}
-
 } // namespace
 
 void add_mixer_commands(Grammar& grammar) {
@@ -70,9 +60,6 @@ void add_mixer_commands(Grammar& grammar) {
         if (typed.run.empty() && !typed.today_all)
             throw CLI::RequiredError("a run's code, or --today-all,");
     });
-    auto batch =
-        grammar.command("confirm-batch", "The next batch of a run went in as its card says", confirm_batch);
-    batch.words.add_option("run", batch.typed.run)->required();
 }
 
 } // namespace mellowbin::cli

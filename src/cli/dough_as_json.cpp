@@ -1,0 +1,107 @@
+#include "cli/dough_as_text.h"
+#include "cli/json_parts.h"
+
+namespace mellowbin::cli {
+namespace {
+
+using namespace app;
+
+ordered_json of(const LeverRow& lever) {
+    static constexpr const char* standings[] = {"reaches", "helps", "not_needed", "forbidden", "not_known"};
+    return {{"lever", lever.name},      {"standing", standings[static_cast<int>(lever.standing)]},
+            {"figures", lever.figures}, {"spread", lever.spread},
+            {"time", lever.time},       {"money", lever.money},
+            {"label", lever.label},     {"notes", lever.notes}};
+}
+
+ordered_json of(const LadderModel& ladder) {
+    auto rows = list_of(ladder.rows, [](const LadderRow& row) {
+        return ordered_json{
+            {"id", row.id.number()}, {"day", row.day}, {"dose_mg_per_kg", row.dose},   {"size", row.size},
+            {"note", row.note},      {"who", row.who}, {"withdrawn", row.is_withdrawn}};
+    });
+    auto curve = list_of(ladder.curve, [](const LadderModel::Point& point) {
+        return ordered_json{
+            {"dose_mg_per_kg", point.dose}, {"p10", point.low}, {"p50", point.likely}, {"p90", point.high}};
+    });
+    return {{"substance", ladder.substance}, {"unit", ladder.unit},       {"best", ladder.best_words},
+            {"gain", ladder.gain_words},     {"next", ladder.next_words}, {"notes", ladder.notes},
+            {"loaves", std::move(rows)},     {"curve", std::move(curve)}};
+}
+
+} // namespace
+
+std::string levers_as_json(const LeversModel& levers) {
+    auto rows = list_of(levers.levers, [](const LeverRow& lever) { return of(lever); });
+    auto mixes = list_of(levers.mixes, [](const LeverMix& mix) {
+        return ordered_json{{"levers", mix.words},
+                            {"maturity", mix.maturity},
+                            {"time", mix.time},
+                            {"money", mix.money},
+                            {"label", mix.label}};
+    });
+    auto refusals = list_of(levers.refusals, [](const Refusal& r) {
+        return ordered_json{{"field", r.field}, {"what", r.what}, {"remedy", r.remedy}};
+    });
+    return as_document({{"run", levers.title},
+                        {"gap", levers.gap},
+                        {"gap_spread", levers.gap_spread},
+                        {"too_far", levers.too_far},
+                        {"levers", std::move(rows)},
+                        {"together", std::move(mixes)},
+                        {"no_mix", levers.no_mix},
+                        {"refusals", std::move(refusals)}});
+}
+
+std::string keeping_as_json(const KeepingModel& keeping) {
+    static constexpr const char* standings[] = {"permitted", "unconfirmed", "forbidden"};
+    auto figures = list_of(keeping.figures, [](const CardLine& line) {
+        return ordered_json{
+            {"label", line.label}, {"value", line.value}, {"unit", line.unit}, {"note", line.note}};
+    });
+    auto limits = list_of(keeping.limits, [](const KeepingLimit& limit) {
+        return ordered_json{{"standing", standings[static_cast<int>(limit.standing)]},
+                            {"words", limit.words}};
+    });
+    auto records = list_of(keeping.records, [](const KeepingRow& row) {
+        return ordered_json{{"id", row.id.number()},
+                            {"day", row.day},
+                            {"words", row.words},
+                            {"who", row.who},
+                            {"withdrawn", row.is_withdrawn}};
+    });
+    auto firmness = list_of(keeping.firmness, [](const KeepingModel::Firmness& day) {
+        return ordered_json{{"days", day.days},
+                            {"low_g", day.low},
+                            {"mean_g", day.mean},
+                            {"high_g", day.high},
+                            {"loaves", day.loaves}};
+    });
+    return as_document({{"product", keeping.product_name},
+                        {"warnings", keeping.warnings},
+                        {"figures", std::move(figures)},
+                        {"limits", std::move(limits)},
+                        {"mould_line", keeping.mould_line},
+                        {"site_record", keeping.site_words},
+                        {"advice", keeping.advice},
+                        {"firmness", std::move(firmness)},
+                        {"records", std::move(records)}});
+}
+
+std::string ladders_as_json(const std::vector<LadderModel>& ladders) {
+    return as_document(list_of(ladders, [](const LadderModel& ladder) { return of(ladder); }));
+}
+
+std::string batches_as_json(const CardModel& card) {
+    return as_document(list_of(card.logged, [](const BatchRow& row) {
+        return ordered_json{{"id", row.id.number()},
+                            {"batch", row.number},
+                            {"at", row.at},
+                            {"who", row.who},
+                            {"went_in", row.words},
+                            {"came_of_it", row.result_words},
+                            {"countered", row.is_countered}};
+    }));
+}
+
+} // namespace mellowbin::cli

@@ -1,0 +1,125 @@
+#include "cli/dough_as_text.h"
+
+#include "core/decimal.h"
+
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <ostream>
+
+namespace mellowbin::cli {
+namespace {
+
+using namespace app;
+
+std::string_view in_words(LeverRow::Standing standing) {
+    switch (standing) {
+    case LeverRow::Standing::reaches:
+        return "meets the demand";
+    case LeverRow::Standing::helps:
+        return "helps, not alone";
+    case LeverRow::Standing::not_needed:
+        return "not needed";
+    case LeverRow::Standing::forbidden:
+        return "not possible";
+    case LeverRow::Standing::not_known:
+        break;
+    }
+    return "not known";
+}
+
+std::string_view in_words(KeepingLimit::Standing standing) {
+    switch (standing) {
+    case KeepingLimit::Standing::permitted:
+        return "permitted";
+    case KeepingLimit::Standing::unconfirmed:
+        return "unconfirmed";
+    case KeepingLimit::Standing::forbidden:
+        break;
+    }
+    return "forbidden";
+}
+
+void print_line(std::ostream& out, std::string_view label, const std::string& words) {
+    if (!words.empty())
+        fmt::print(out, "    {:<9} {}\n", label, words);
+}
+
+} // namespace
+
+void print_levers(std::ostream& out, const LeversModel& levers) {
+    fmt::print(out, "{}\n", levers.title);
+    for (const auto& refusal : levers.refusals)
+        fmt::print(out, "  - {}\n", mellowbin::in_words(refusal));
+    if (!levers.refusals.empty())
+        return;
+    fmt::print(out, "  {}\n  {}\n", levers.gap, levers.gap_spread);
+    for (const auto& words : levers.too_far)
+        fmt::print(out, "  Mind: {}\n", words);
+    for (const auto& lever : levers.levers) {
+        fmt::print(out, "  {}: {}\n", lever.name, in_words(lever.standing));
+        print_line(out, "", lever.figures);
+        print_line(out, "how sure", lever.spread);
+        print_line(out, "time", lever.time);
+        print_line(out, "money", lever.money);
+        print_line(out, "label", lever.label);
+        for (const auto& note : lever.notes)
+            print_line(out, "note", note);
+    }
+    if (!levers.mixes.empty())
+        out << "  Together, the cheapest first:\n";
+    for (const auto& mix : levers.mixes)
+        fmt::print(out, "    {}: maturity {}, {}, time {}, {}\n", mix.words, mix.maturity, mix.money,
+                   mix.time, mix.label);
+    if (!levers.no_mix.empty())
+        fmt::print(out, "  {}\n", levers.no_mix);
+}
+
+void print_keeping(std::ostream& out, const KeepingModel& keeping) {
+    fmt::print(out, "{}\n", keeping.product_name);
+    for (const auto& words : keeping.warnings)
+        fmt::print(out, "  Mind: {}\n", words);
+    for (const auto& line : keeping.figures)
+        fmt::print(out, "  {:<20} {:>9} {:<14} {}\n", line.label, line.value, line.unit, line.note);
+    for (const auto& limit : keeping.limits)
+        fmt::print(out, "  {}: {}\n", in_words(limit.standing), limit.words);
+    fmt::print(out, "  {}\n  {}\n", keeping.mould_line, keeping.site_words);
+    for (const auto& words : keeping.advice)
+        fmt::print(out, "  {}\n", words);
+    for (const auto& day : keeping.firmness)
+        fmt::print(out, "  firmness, day {}: {} g ({} to {}), {} loaves\n", day.days, fixed(day.mean, 0),
+                   fixed(day.low, 0), fixed(day.high, 0), day.loaves);
+    for (const auto& row : keeping.records)
+        fmt::print(out, "  {:>4} {}, {}, {}{}\n", row.id.number(), row.day, row.words, row.who,
+                   row.is_withdrawn ? " (withdrawn)" : "");
+}
+
+void print_ladders(std::ostream& out, const std::vector<LadderModel>& ladders) {
+    if (ladders.empty())
+        out << "No loaf of this lot is logged.\n";
+    for (const auto& ladder : ladders) {
+        fmt::print(out, "{}\n", ladder.substance);
+        for (const auto& words : {ladder.best_words, ladder.gain_words, ladder.next_words})
+            if (!words.empty())
+                fmt::print(out, "  {}\n", words);
+        for (const auto& note : ladder.notes)
+            fmt::print(out, "  note: {}\n", note);
+        for (const auto& row : ladder.rows)
+            fmt::print(out, "  {:>4} {}  {:>6} mg/kg  {:>7} {}  {}  {}{}\n", row.id.number(), row.day,
+                       row.dose, row.size, ladder.unit, row.who, row.note,
+                       row.is_withdrawn ? " (withdrawn)" : "");
+    }
+}
+
+void print_batches(std::ostream& out, const CardModel& card) {
+    if (card.logged.empty())
+        fmt::print(out, "No batch of run {} is logged.\n", card.run_code);
+    for (const auto& row : card.logged) {
+        fmt::print(out, "  {:>4} batch {}, {}, {}{}: {}\n", row.id.number(), row.number, row.at, row.who,
+                   row.is_countered ? " (countered)" : "", row.words);
+        if (!row.result_words.empty())
+            fmt::print(out, "       {}\n", row.result_words);
+    }
+}
+
+} // namespace mellowbin::cli

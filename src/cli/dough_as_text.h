@@ -1,0 +1,21 @@
+#pragma once
+
+#include "app/read_models.h"
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace mellowbin::cli {
+
+void print_levers(std::ostream& out, const app::LeversModel& levers);
+void print_keeping(std::ostream& out, const app::KeepingModel& keeping);
+void print_ladders(std::ostream& out, const std::vector<app::LadderModel>& ladders);
+void print_batches(std::ostream& out, const app::CardModel& card);
+
+std::string levers_as_json(const app::LeversModel& levers);
+std::string keeping_as_json(const app::KeepingModel& keeping);
+std::string ladders_as_json(const std::vector<app::LadderModel>& ladders);
+std::string batches_as_json(const app::CardModel& card);
+
+} // namespace mellowbin::cli

@@ -1,0 +1,146 @@
+#include "dough_plant.h"
+
+using namespace mellowbin;
+using namespace mellowbin::app;
+using Catch::Matchers::Contains;
+using tests::SmallPlant;
+
+namespace {
+
+struct Kept {
+    SmallPlant plant{day_from_iso("2026-11-25"), tests::dosing_plant};
+    void does(const Intent& intent) { plant.app().handle(intent); }
+    void logs(KeepingDraft draft) {
+        draft.product = "Pan bread";
+        does(LogKeeping{std::move(draft)});
+        INFO(plant.refusals());
+        REQUIRE(plant.was_done());
+    }
+    KeepingModel model() { return *plant.app().keeping_of("Pan bread"); }
+};
+
+std::string all(const std::vector<std::string>& lines) {
+    std::string words;
+    for (const auto& line : lines)
+        words += line + "\n";
+    return words;
+}
+
+const CardLine& line(const KeepingModel& model, const std::string& label) {
+    for (const auto& one : model.figures)
+        if (one.label == label)
+            return one;
+    throw std::runtime_error("no figure " + label);
+}
+
+} // namespace
+
+TEST_CASE("The dose on flour is told as what the bread carries, and held against the market's limits") {
+    Kept at;
+    // 0.30 % of flour at a yield of 1.45: 2069 mg/kg of bread as salt, 1646 as acid (by molar masses).
+    CHECK(line(at.model(), "In the bread").value == "2069");
+    CHECK_THAT(line(at.model(), "In the bread").note, Contains("1646"));
+    REQUIRE_FALSE(at.model().limits.empty());
+    CHECK_THAT(at.model().limits.front().words, Contains("Canada"));
+}
+
+TEST_CASE("The measured pH says how much of the acid works, and above 5.6 it is a warning") {
+    Kept at;
+    at.logs({"", "mould", "2026-11-20", "4", "none", "", "5,2", ""});
+    CHECK(line(at.model(), "pH").value == "5.20");
+    CHECK(line(at.model(), "Acid that works").value == "31.9"); // 1/(1 + 10^(5.20 - 4.87))
+    CHECK(at.model().warnings.empty());
+    at.logs({"", "mould", "2026-11-21", "3", "none", "", "5.9", ""});
+    CHECK_THAT(all(at.model().warnings), Contains("pH 5.90 is above 5.6"));
+    CHECK_THAT(all(at.model().advice), Contains("Sour the dough"));
+}
+
+TEST_CASE(
+    "Mould on day 4 asks for cleaning first and for the dose last; the card of the next run says it too") {
+    Kept at;
+    at.plant.released_lot(at.plant.draft("W24-118"));
+    const auto run = at.plant.add_run("Pan bread", "2026-11-25", "2");
+    at.plant.plan_week();
+    at.logs({"", "mould", "2026-11-20", "4", "mould", "", "", "on the slices"});
+    const auto model = at.model();
+    REQUIRE(model.advice.size() == 2);
+    CHECK_THAT(model.advice[0], Contains("Clean first"));
+    CHECK_THAT(model.advice[1], Contains("Only then") && Contains("dose"));
+    std::string cautions;
+    for (const auto& caution : at.plant.app().card_of(run).cautions)
+        cautions += caution.words + "\n";
+    CHECK_THAT(cautions, Contains("Mould was seen on day 4: clean cooling"));
+}
+
+TEST_CASE("Days are not told by a line outside its range: the site's own record stands in its place") {
+    Kept at;
+    CHECK_THAT(at.model().mould_line, Contains("not entered"));
+    at.does(ChangeDough{.product = "Pan bread", .erh = "96"});
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(at.model().mould_line, Contains("hold from 74 to 90"));
+    at.does(ChangeDough{.product = "Pan bread", .erh = "80"});
+    CHECK_THAT(at.model().mould_line, Contains("26.9 days at 21 °C") && Contains("17.5 at 27 °C"));
+    CHECK_THAT(at.model().site_words, Contains("No bake was looked at"));
+}
+
+TEST_CASE("Cultured wheat is judged by the acid its supplier states, and asks for it where none is stated") {
+    Kept at;
+    at.does(
+        ChangeDough{.product = "Pan bread", .preservative = "Cultured wheat", .preservative_percent = "1"});
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(all(at.model().warnings), Contains("ask its supplier"));
+    at.does(ChangeDough{.product = "Pan bread", .cultured_acid = "10"});
+    // 1 % of flour holding 10 % acid: 1000 mg/kg of flour, 690 of bread at a yield of 1.45.
+    CHECK_THAT(line(at.model(), "In the bread").note, Contains("690 mg/kg as propionic acid"));
+    CHECK_THAT(at.model().limits.back().words, Contains("local law"));
+}
+
+TEST_CASE("Firmness is a record, never a model") {
+    Kept at;
+    at.logs({"", "firmness", "2026-11-20", "1", "", "310", "", ""});
+    at.logs({"", "firmness", "2026-11-20", "1", "", "350", "", ""});
+    at.logs({"", "firmness", "2026-11-20", "4", "", "520", "", ""});
+    const auto model = at.model();
+    REQUIRE(model.firmness.size() == 2);
+    CHECK(model.firmness[0].mean == 330);
+    CHECK(model.firmness[0].loaves == 2);
+    CHECK(model.records.size() == 3);
+}
+
+TEST_CASE("A record is refused field by field; what is still to come cannot be logged") {
+    Kept at;
+    at.does(LogKeeping{{"Cake", "smell", "2026-12-24", "-1", "", "", "14", ""}});
+    REQUIRE(at.plant.was_refused());
+    for (const char* field : {"Product: ", "Record: ", "Baked on: ", "Days: ", "pH: "})
+        CHECK_THAT(at.plant.refusals(), Contains(field));
+    at.does(LogKeeping{{"Pan bread", "mould", "2026-11-24", "9", "none", "", "", ""}});
+    CHECK_THAT(at.plant.refusals(), Contains("still to come"));
+    CHECK(at.model().records.empty());
+}
+
+TEST_CASE("A withdrawn record stays in the list and counts for nothing") {
+    Kept at;
+    at.logs({"", "mould", "2026-11-20", "4", "mould", "", "", ""});
+    at.does(WithdrawKeeping{at.model().records.front().id, "another product"});
+    REQUIRE(at.plant.was_done());
+    CHECK(at.model().records.front().is_withdrawn);
+    CHECK(at.model().advice.empty());
+}
+
+TEST_CASE("A change of a product's dough is taken back by its undo, field by field") {
+    Kept at;
+    const auto before = at.model().figures;
+    at.does(ChangeDough{.product = "Pan bread",
+                        .process = "Sponge and dough",
+                        .most_fermentation = "240",
+                        .preservative_percent = "0.2",
+                        .enzyme = "maltogenic amylase"});
+    REQUIRE(at.plant.was_done());
+    CHECK(line(at.model(), "Enzyme for softness").value == "maltogenic amylase");
+    for (const auto& undo : Intents(at.plant.app().notice().undoing))
+        at.does(undo);
+    CHECK(line(at.model(), "Enzyme for softness").value == "none");
+    CHECK(line(at.model(), "Calcium propionate").value == "0.3");
+    at.does(ChangeDough{.product = "Pan bread", .process = "boiled", .most_fermentation = "soon"});
+    CHECK_THAT(at.plant.refusals(), Contains("Process: ") && Contains("Longest fermentation: "));
+}

@@ -1,0 +1,116 @@
+#include "dough_plant.h"
+
+using namespace mellowbin;
+using namespace mellowbin::app;
+using Catch::Matchers::Contains;
+using tests::SmallPlant;
+
+namespace {
+
+/// A run of pan bread from a young lot, with a mature one beside it.
+struct Weak {
+    SmallPlant plant{day_from_iso("2026-11-25"), tests::dosing_plant};
+    RunId run;
+
+    explicit Weak(const char* product = "Pan bread") {
+        const auto young = plant.released_lot(tests::young_draft(plant, "W26-1"));
+        run = plant.add_run(product, "2026-11-25", "2");
+        plant.app().handle(GiveLot{young, {}, run});
+        INFO(plant.refusals());
+        REQUIRE(plant.was_done());
+    }
+    LeversModel levers() {
+        plant.app().handle(ShowLevers{run});
+        REQUIRE(plant.app().mixer().levers);
+        return *plant.app().mixer().levers;
+    }
+    LeverRow lever(const std::string& name) {
+        for (const auto& row : levers().levers)
+            if (row.name == name)
+                return row;
+        throw std::runtime_error("no lever " + name);
+    }
+};
+
+} // namespace
+
+TEST_CASE("A weak run shows its gap with the spread, and each lever with figures, cost and how sure") {
+    Weak at;
+    at.plant.released_lot(at.plant.draft("W24-118"));
+    const auto levers = at.levers();
+    CHECK(levers.refusals.empty());
+    CHECK_THAT(levers.gap, Contains("0.90 is asked for") && Contains("short"));
+    CHECK_THAT(levers.gap_spread, Contains("80 %"));
+    REQUIRE(levers.levers.size() == 5);
+    const auto wait = at.lever("Wait");
+    CHECK_THAT(wait.spread, Contains("sure on the day of the run"));
+    const auto blend = at.lever("Blend");
+    CHECK_THAT(blend.figures, Contains("W24-118") && Contains("kg"));
+    CHECK_THAT(blend.spread, Contains("maturity"));
+    const auto oxidant = at.lever("Oxidant");
+    CHECK_THAT(oxidant.figures, Contains("mg/kg Ascorbic acid") && Contains("g a batch"));
+    CHECK_THAT(oxidant.label, Contains("label"));
+    CHECK(at.lever("Longer fermentation").standing == LeverRow::Standing::forbidden);
+    CHECK_FALSE(levers.mixes.empty());
+}
+
+TEST_CASE("A lot that is held is no lever, and its reason is told where no other is there") {
+    Weak at;
+    at.plant.app().handle(TakeIn{{at.plant.draft("W24-118")}, ""});
+    const auto blend = at.lever("Blend");
+    CHECK(blend.standing == LeverRow::Standing::forbidden);
+    CHECK(blend.figures.empty());
+}
+
+TEST_CASE("A product without oxidant shows that lever as forbidden with the reason") {
+    Weak at("Plain loaf");
+    const auto oxidant = at.lever("Oxidant");
+    CHECK(oxidant.standing == LeverRow::Standing::forbidden);
+    REQUIRE_FALSE(oxidant.notes.empty());
+    CHECK_THAT(oxidant.notes.front(), Contains("goes without"));
+}
+
+TEST_CASE("Longer fermentation appears once the plant has said how long and what an hour does") {
+    Weak at;
+    at.plant.app().handle(
+        ChangeDough{.product = "Pan bread", .most_fermentation = "300", .maturity_per_hour = "8"});
+    REQUIRE(at.plant.was_done());
+    const auto ferment = at.lever("Longer fermentation");
+    CHECK_THAT(ferment.figures, Contains("min more than the 60 min"));
+    CHECK_THAT(ferment.spread, Contains("own bakes"));
+    CHECK(ferment.label == "clean label");
+}
+
+TEST_CASE("Prices set by the plant stand beside the levers") {
+    Weak at;
+    CHECK(at.lever("Oxidant").money == "price not set");
+    at.plant.app().handle(ChangeSetting{"oxidant_price", "40"});
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(at.lever("Oxidant").money, Contains("a run"));
+}
+
+TEST_CASE("A batch off its optimum shows in the lever of water, with what a hand feels") {
+    Weak at;
+    BatchDraft draft;
+    draft.water = "57";
+    draft.oxidant = "0";
+    at.plant.app().handle(ConfirmBatch{at.run, draft});
+    INFO(at.plant.refusals());
+    REQUIRE(at.plant.was_done());
+    at.plant.app().handle(
+        LogResult{at.plant.app().card_of(at.run).logged.front().id, {"", "", "stiff", "", "", ""}});
+    const auto water = at.lever("Water");
+    CHECK_THAT(water.figures, Contains("batch 1") && Contains("points from the optimum"));
+    REQUIRE_FALSE(water.notes.empty());
+    CHECK_THAT(water.notes.front(), Contains("bucky"));
+}
+
+TEST_CASE("A run without lots has no levers but a reason, and another run's can be asked for") {
+    Weak at;
+    const auto empty = at.plant.add_run("Plain loaf", "2026-11-26", "1");
+    at.plant.app().handle(ShowLevers{empty});
+    REQUIRE(at.plant.app().mixer().levers);
+    CHECK_FALSE(at.plant.app().mixer().levers->refusals.empty());
+    at.plant.app().handle(ShowLevers{});
+    CHECK_FALSE(at.plant.app().mixer().levers);
+}

@@ -1,0 +1,126 @@
+#include "dough_plant.h"
+
+using namespace mellowbin;
+using namespace mellowbin::app;
+using Catch::Matchers::Contains;
+using tests::SmallPlant;
+
+namespace {
+
+/// A young lot on the line that pours its ascorbic acid from a stock solution.
+struct Pouring {
+    SmallPlant plant{day_from_iso("2026-11-25"), tests::dosing_plant};
+    RunId run;
+
+    Pouring() {
+        plant.released_lot(tests::young_draft(plant, "W26-1"));
+        run = plant.add_run("Pan bread", "2026-11-25", "2");
+        plant.plan_week();
+    }
+    CardModel card() { return plant.app().card_of(run); }
+    void does(const Intent& intent) { plant.app().handle(intent); }
+};
+
+} // namespace
+
+TEST_CASE("A stock solution stands on the card with its strength, when it was made and until when it keeps") {
+    Pouring at;
+    CHECK(at.card().oxidant_unit == "mL");
+    CHECK(at.card().solution.empty());
+    at.does(MakeSolution{"Ascorbic acid", "5", ""});
+    INFO(at.plant.refusals());
+    REQUIRE(at.plant.was_done());
+    const auto card = at.card();
+    CHECK_THAT(card.solution, Contains("5 g/L, made 12:00 by Tomas, until Thu 26 Nov, 12:00"));
+    CHECK_FALSE(card.solution_is_past);
+    // mL = g / (g/L) x 1000: the millilitres and the grams of the card are one dose.
+    CHECK(std::stod(card.oxidant_amount) == Approx(std::stod(card.oxidant_grams) / 5 * 1000).margin(1));
+}
+
+TEST_CASE("From a solution past its day nothing is poured: the card refuses it and the batch too") {
+    Pouring at;
+    at.does(MakeSolution{"Ascorbic acid", "5", "12"});
+    REQUIRE(at.plant.was_done());
+    at.plant.open_again_on(day_from_iso("2026-11-26"));
+    const auto card = at.card();
+    CHECK(card.solution_is_past);
+    CHECK_THAT(card.oxidant_note, Contains("Stock solution") && Contains("Make a new one"));
+    at.does(ConfirmBatch{at.run});
+    REQUIRE(at.plant.was_refused());
+    CHECK_THAT(at.plant.refusals(), Contains("Oxidant: "));
+    BatchDraft draft;
+    draft.oxidant = "150";
+    at.does(ConfirmBatch{at.run, draft});
+    CHECK_THAT(at.plant.refusals(), Contains("past its day"));
+    draft.oxidant = "0"; // made without, and said so
+    at.does(ConfirmBatch{at.run, draft});
+    CHECK(at.plant.was_done());
+}
+
+TEST_CASE("A new solution takes the place of the one before; poured away it is gone, and undone it is back") {
+    Pouring at;
+    at.does(MakeSolution{"Ascorbic acid", "5", ""});
+    at.does(MakeSolution{"Ascorbic acid", "7.5", ""});
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(at.card().solution, Contains("7.5 g/L"));
+    REQUIRE(at.card().solution_id);
+    at.does(EndSolution{*at.card().solution_id});
+    CHECK(at.card().solution.empty());
+    for (const auto& undo : Intents(at.plant.app().notice().undoing))
+        at.does(undo);
+    CHECK_THAT(at.card().solution, Contains("7.5 g/L"));
+}
+
+TEST_CASE(
+    "A solution is refused field by field: another substance, a strength that is none, hours that are none") {
+    Pouring at;
+    at.does(MakeSolution{"Table salt", "nine", "0"});
+    REQUIRE(at.plant.was_refused());
+    for (const char* field : {"Oxidant: ", "Strength: ", "Keeps: "})
+        CHECK_THAT(at.plant.refusals(), Contains(field));
+}
+
+TEST_CASE("A dose over the law is not taken for what went in, and the most that is permitted is told") {
+    Pouring at;
+    at.does(MakeSolution{"Ascorbic acid", "5", ""});
+    const double told = std::stod(at.card().oxidant_amount);
+    BatchDraft draft;
+    draft.oxidant = std::to_string(static_cast<int>(told * 10)); // the decimal point slipped
+    at.does(ConfirmBatch{at.run, draft});
+    CHECK_THAT(at.plant.refusals(), Contains("Oxidant: ") && Contains("decimal point"));
+    // Nearly five times the dose in a quarter of the flour: over the house's 60 mg/kg.
+    draft.oxidant = std::to_string(static_cast<int>(told * 4.9));
+    draft.flour = {{at.plant.lot("W26-1"), "25"}};
+    draft.water = "15";
+    at.does(ConfirmBatch{at.run, draft});
+    INFO(told);
+    CHECK_THAT(at.plant.refusals(), Contains("Oxidant: ") && Contains("permitted here"));
+    CHECK(at.card().logged.empty());
+}
+
+TEST_CASE("By setting a second person's name goes with the oxidant, and not the first one's") {
+    Pouring at;
+    at.does(MakeSolution{"Ascorbic acid", "5", ""});
+    at.does(ChangeSetting{"second_check", "yes"});
+    at.does(ConfirmBatch{at.run});
+    CHECK_THAT(at.plant.refusals(), Contains("Checked by: ") && Contains("second person"));
+    BatchDraft draft;
+    draft.checked_by = "Tomas";
+    at.does(ConfirmBatch{at.run, draft});
+    CHECK_THAT(at.plant.refusals(), Contains("Checked by: "));
+    draft.checked_by = "Ines";
+    at.does(ConfirmBatch{at.run, draft});
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(at.card().logged[0].words, Contains("checked by Ines"));
+}
+
+TEST_CASE(
+    "The solution's water is part of the dough's: told water, ice and solution come to what is aimed at") {
+    Pouring at;
+    at.does(MakeSolution{"Ascorbic acid", "5", ""});
+    const auto card = at.card();
+    CHECK_THAT(card.water_note, Contains("the stock solution's"));
+    at.does(ConfirmBatch{at.run});
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(at.card().logged[0].words, Contains("as " + card.oxidant_amount + " mL"));
+}
