@@ -174,6 +174,19 @@ void show_oxidant(const RunCard& made_from, const dough::Card& card, CardModel& 
                                      oxidant.need.missing.value(), baked_words(oxidant), oxidant.room.words);
 }
 
+/// What mill and bakery oxidise together, as chemistry counts it; the law's sum by mass stands with the dose.
+void show_all_oxidants(const dough::Card& card, CardModel& model) {
+    auto doses = card.carried;
+    if (card.oxidant && *card.oxidant && (**card.oxidant).resulting.value() > 0)
+        doses.push_back({(**card.oxidant).substance, (**card.oxidant).resulting});
+    if (doses.size() < 2)
+        return;
+    const auto sum = dough::milliequivalents(doses);
+    model.figures.push_back({"Oxidants in all", sum ? plain(*sum, 2) : "–", "meq/kg",
+                             sum ? "by chemistry, of sulfhydryl oxidised; the law adds up by mass"
+                                 : in_words(sum.refusals().front())});
+}
+
 std::string keeping_note(const dough::CardKeeping& keeping) {
     auto words = fmt::format("{:g} % of flour", keeping.percent_of_flour);
     if (keeping.in_bread)
@@ -209,6 +222,7 @@ void show_figures(const dough::Card& card, const HouseUnits& house, CardModel& m
     for (const auto& addition : card.carried)
         model.figures.push_back({"From the mill: " + std::string(name_of(addition.substance)),
                                  plain(addition.dose.value(), 1), "mg/kg", "certificate"});
+    show_all_oxidants(card, model);
 }
 
 void show_cautions(const dough::Card& card, CardModel& model) {

@@ -136,6 +136,7 @@ void make_mixer(App::State& s) {
     }
     if (s.levers_of && s.book.run(*s.levers_of))
         model.levers = make_levers(s, *s.levers_of);
+    s.plan.levers = model.levers;
 }
 
 } // namespace mellowbin::app

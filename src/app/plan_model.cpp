@@ -241,6 +241,7 @@ void make_plan(App::State& s) {
     PlanView of_book(s.book, s.estimates, s.today());
     model.replan_words = replan_words(of_book, {s.today(), model.from, model.days});
     show_supply(s, model);
+    model.levers = s.mixer.levers;
     s.plan = std::move(model);
 }
 

@@ -366,6 +366,36 @@ struct ReservedRow {
     std::string words;
 };
 
+/// One way to close the gap between a run's flour and the strength its product asks for.
+struct LeverRow {
+    enum class Standing { reaches, helps, not_needed, forbidden, not_known };
+    std::string name; ///< "Wait", "Blend", "Oxidant", "Longer fermentation", "Water"
+    Standing standing{};
+    std::string figures; ///< "W24-118 alone is ready on Tue 1 Dec, 80 % sure"
+    std::string spread;  ///< how sure that is
+    std::string time, money, label;
+    std::vector<std::string> notes; ///< why forbidden, cautions, assumptions
+};
+
+/// Levers pulled together, the cheapest first.
+struct LeverMix {
+    std::string words;    ///< "20 % of W24-101 and 6 mg/kg ascorbic acid"
+    std::string maturity; ///< "0.91 (0.84 to 0.97)"
+    std::string time, money, label;
+};
+
+struct LeversModel {
+    RunId run;
+    std::string title; ///< "Pan bread, Fri 27 Nov, Line 1"
+    std::string gap;   ///< "0.66 counted on, 0.90 is asked for: 0.24 short"
+    std::string gap_spread;
+    std::vector<std::string> too_far; ///< too strong, over-oxidised, past its best; empty: none of it
+    std::vector<LeverRow> levers;
+    std::vector<LeverMix> mixes;
+    std::string no_mix; ///< why none reaches; empty: some do, or none is needed
+    Refusals refusals;  ///< not empty: nothing can be said, and why
+};
+
 struct PlanModel {
     enum class Standing { adopted, proposed };
     Day from, today;
@@ -389,6 +419,7 @@ struct PlanModel {
     std::vector<std::string> changes;                ///< of a proposed plan against the adopted one
     std::vector<std::string> shortages;              ///< each with its cure: how much, from when, order by
     std::vector<std::string> products, line_names;   ///< to add a run
+    std::optional<LeversModel> levers;               ///< of the run asked about
     bool can_adopt = false;
     std::string adopt_blocked; ///< why a proposed plan cannot be adopted any more
 };
@@ -470,36 +501,6 @@ struct RunChoice {
     RunId run;
     std::string words; ///< "Line 1, 1st: Pan bread, 12 batches"
     bool is_finished = false;
-};
-
-/// One way to close the gap between a run's flour and the strength its product asks for.
-struct LeverRow {
-    enum class Standing { reaches, helps, not_needed, forbidden, not_known };
-    std::string name; ///< "Wait", "Blend", "Oxidant", "Longer fermentation", "Water"
-    Standing standing{};
-    std::string figures; ///< "W24-118 alone is ready on Tue 1 Dec, 80 % sure"
-    std::string spread;  ///< how sure that is
-    std::string time, money, label;
-    std::vector<std::string> notes; ///< why forbidden, cautions, assumptions
-};
-
-/// Levers pulled together, the cheapest first.
-struct LeverMix {
-    std::string words;    ///< "20 % of W24-101 and 6 mg/kg ascorbic acid"
-    std::string maturity; ///< "0.91 (0.84 to 0.97)"
-    std::string time, money, label;
-};
-
-struct LeversModel {
-    RunId run;
-    std::string title; ///< "Pan bread, Fri 27 Nov, Line 1"
-    std::string gap;   ///< "0.66 counted on, 0.90 is asked for: 0.24 short"
-    std::string gap_spread;
-    std::vector<std::string> too_far; ///< too strong, over-oxidised, past its best; empty: none of it
-    std::vector<LeverRow> levers;
-    std::vector<LeverMix> mixes;
-    std::string no_mix; ///< why none reaches; empty: some do, or none is needed
-    Refusals refusals;  ///< not empty: nothing can be said, and why
 };
 
 struct KeepingLimit {

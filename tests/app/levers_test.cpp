@@ -114,3 +114,14 @@ TEST_CASE("A run without lots has no levers but a reason, and another run's can 
     at.plant.app().handle(ShowLevers{});
     CHECK_FALSE(at.plant.app().mixer().levers);
 }
+
+TEST_CASE("The levers asked for stand on the plan beside the run too, and stay when the plan is shown anew") {
+    Weak at;
+    at.plant.app().handle(ShowLevers{at.run});
+    REQUIRE(at.plant.app().plan().levers);
+    CHECK(at.plant.app().plan().levers->run == at.run);
+    at.plant.app().handle(ShowPlan{day_from_iso("2026-11-25"), 14});
+    CHECK(at.plant.app().plan().levers);
+    at.plant.app().handle(ShowLevers{});
+    CHECK_FALSE(at.plant.app().plan().levers);
+}

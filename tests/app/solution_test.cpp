@@ -1,5 +1,7 @@
 #include "dough_plant.h"
 
+#include <algorithm>
+
 using namespace mellowbin;
 using namespace mellowbin::app;
 using Catch::Matchers::Contains;
@@ -123,4 +125,25 @@ TEST_CASE(
     at.does(ConfirmBatch{at.run});
     REQUIRE(at.plant.was_done());
     CHECK_THAT(at.card().logged[0].words, Contains("as " + card.oxidant_amount + " mL"));
+}
+
+TEST_CASE(
+    "What the mill and the bakery oxidise together is told in milliequivalents, apart from the law's sum") {
+    SmallPlant plant(day_from_iso("2026-11-25"), tests::dosing_plant);
+    auto draft = tests::young_draft(plant, "W26-1");
+    draft.mill_oxidant = "azodicarbonamide";
+    draft.mill_oxidant_ppm = "1";
+    const auto lot = plant.released_lot(draft);
+    const auto run = plant.add_run("Pan bread", "2026-11-25", "2");
+    plant.app().handle(GiveLot{lot, {}, run});
+    REQUIRE(plant.was_done());
+    const auto card = plant.app().card_of(run);
+    INFO((card.refusals.empty() ? "" : in_words(card.refusals.front())));
+    const auto at = std::find_if(card.figures.begin(), card.figures.end(),
+                                 [](const CardLine& line) { return line.label == "Oxidants in all"; });
+    REQUIRE(at != card.figures.end());
+    // Azodicarbonamide 58.04 mg/meq, ascorbic acid 88.06 mg/meq: by molar masses and electrons taken up.
+    const double ascorbic = std::stod(card.oxidant_grams) * 1000 / card.flour_kg;
+    CHECK(std::stod(at->value) == Approx(1 / 58.04 + ascorbic / 88.06).margin(0.01));
+    CHECK_THAT(at->note, Contains("by mass"));
 }

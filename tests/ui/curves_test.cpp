@@ -203,3 +203,61 @@ TEST_CASE("Remarks stand under a lot's label, with their signs, and are told") {
     });
     CHECK(screen.value_of("W24-118") == "Strong white | ready | use first | 2 results | 83 % measured");
 }
+
+TEST_CASE("A curve over a number counts along its lower edge, with the unit, and knows no today") {
+    const CurvePoint points[]{{0, 900, 950, 1000}, {80, 980, 1030, 1080}};
+    const CurveMark marks[]{{40, 1001, "40 mg/kg: 1001 ml"}};
+    Screen screen([&] {
+        curve({.name = "Size",
+               .y_axis = "loaf volume",
+               .unit = "ml",
+               .decimals = 0,
+               .first_day = 0,
+               .last_day = 80,
+               .points = points,
+               .marks = marks,
+               .today = 40,
+               .across = Across{.name = "dose", .unit = "mg/kg", .decimals = 0}});
+        curve_legend(points, marks, "10 to 90 %", "a loaf");
+    });
+    CHECK(screen.says("dose, mg/kg"));
+    CHECK(screen.says("a loaf"));
+    CHECK_FALSE(screen.says("today"));
+    CHECK(screen.value_of("Size").empty());
+    const auto& from = screen.find("0").rect;
+    const auto& to = screen.find("80").rect;
+    const auto& mark = screen.find("40 mg/kg: 1001 ml").rect;
+    const float middle = (mark.left + mark.right) / 2;
+    CHECK(middle == Approx((screen.find("40").rect.left + screen.find("40").rect.right) / 2).margin(2));
+    CHECK(from.right < middle);
+    CHECK(to.left > middle);
+    CHECK(from.bottom <= screen.find("dose, mg/kg").rect.top + 1);
+    screen.point_at(middle, mark.top);
+    CHECK(screen.value_of("Size") == "40 mg/kg: 990 ml (940 – 1040)");
+}
+
+TEST_CASE("The figures along a curve over a number do not touch, however narrow it is") {
+    const CurvePoint points[]{{0, 1, 1, 1}, {160, 2, 2, 2}};
+    for (const float width : {240.0F, 1200.0F}) {
+        Screen screen(
+            [&] {
+                curve({.name = "Size",
+                       .y_axis = "loaf volume",
+                       .points = points,
+                       .across = Across{.name = "dose", .unit = "mg/kg"}});
+            },
+            {.width = width});
+        const float line = screen.find("dose, mg/kg").rect.top;
+        float right = 0;
+        int figures = 0;
+        for (const auto& note : screen.probe().notes()) {
+            if (note.rect.bottom > line + 1 || note.rect.bottom < line - 4)
+                continue;
+            CHECK(note.rect.left > right);
+            right = note.rect.right;
+            ++figures;
+        }
+        INFO("width " << width);
+        CHECK(figures >= 2);
+    }
+}

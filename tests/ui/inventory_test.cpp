@@ -70,7 +70,9 @@ std::map<std::string, std::string> units_of_number_fields() {
                                              {"Weight of a bag", "kg"},
                                              {"Counted", "kg"},
                                              {"Price per tonne", "per t"},
-                                             {"Dose added by the mill", "mg/kg"}};
+                                             {"Dose added by the mill", "mg/kg"},
+                                             {"Dose", "mg/kg"},
+                                             {"Firmness", "g"}};
     for (const auto& kind : all_properties())
         units.emplace(kind.name, kind.unit);
     return units;

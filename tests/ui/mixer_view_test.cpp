@@ -1,44 +1,16 @@
 #include "support/catch.h"
-#include "support/screen.h"
-#include "ui/lot_models.h"
-#include "ui/plan_models.h"
-#include "ui/views/mixer_view.h"
+#include "ui/mixer_opened.h"
 
 using namespace mellowbin;
-using testing::Screen;
+using test::is_whole_in_view;
+using test::small_window;
 using ui::Key;
-
-namespace {
-
-struct Opened {
-    app::MixerModel model = test::a_batch();
-    views::MixerView view;
-    app::Notice notice;
-    app::Overview overview;
-    app::Intents asked;
-    Screen screen;
-
-    explicit Opened(app::MixerModel mixer = test::a_batch(), ui::FrameSetup setup = {})
-        : model(std::move(mixer)), screen([this] { draw(view, model, notice, overview, asked); }, setup) {
-        screen.settle();
-    }
-    template <class T> std::vector<T> all() const {
-        std::vector<T> found;
-        for (const auto& intent : asked)
-            if (const auto* one = std::get_if<T>(&intent))
-                found.push_back(*one);
-        return found;
-    }
-};
-
-bool is_whole_in_view(const ui::Note& note) {
-    return note.seen.width() >= note.rect.width() - 1 && note.seen.height() >= note.rect.height() - 1;
-}
-
-} // namespace
+using Opened = test::OpenedMixer;
 
 TEST_CASE("With nothing to mix today the Mixer says how a card comes about") {
-    Opened o{{.today = test::plan_today(), .runs = {}, .card = {}}};
+    app::MixerModel model;
+    model.today = test::plan_today();
+    Opened o{model};
     CHECK(o.screen.says("Nothing is to be mixed today"));
     CHECK(o.screen.says("adopt the plan"));
 }
@@ -119,29 +91,6 @@ TEST_CASE("Where the flour needs no oxidant the card says so") {
     CHECK(o.screen.says("none needed"));
 }
 
-TEST_CASE("A batch is confirmed by one press, and a second press before the answer confirms nothing") {
-    Opened o;
-    o.screen.click("Confirm batch 3 of 12");
-    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
-    CHECK(o.all<app::ConfirmBatch>()[0].run == RunId{11});
-    o.screen.click("Confirm batch 3 of 12");
-    CHECK(o.all<app::ConfirmBatch>().size() == 1);
-
-    o.model.card->batch = 4;
-    o.notice = test::done(1, "Batch 3 went in");
-    o.screen.settle();
-    o.screen.click("Confirm batch 4 of 12");
-    CHECK(o.all<app::ConfirmBatch>().size() == 2);
-}
-
-TEST_CASE("A batch whose confirmation was refused can be confirmed again") {
-    Opened o;
-    o.screen.click("Confirm batch 3 of 12");
-    o.notice = test::refused(1, {{"B26-031", "only 40 kg are there", ""}});
-    o.screen.settle();
-    CHECK(o.screen.is_enabled("Confirm batch 3 of 12"));
-}
-
 TEST_CASE("A run that is all in has nothing to confirm") {
     auto model = test::a_batch();
     model.card->is_finished = true;
@@ -151,20 +100,24 @@ TEST_CASE("A run that is all in has nothing to confirm") {
         CHECK(note.label.find("Confirm") == std::string::npos);
 }
 
-TEST_CASE("The next run comes by the button, by the key, and from the list") {
+TEST_CASE("The next run comes by the button, by the key even while a bag is scanned, and from the list") {
     Opened o;
+    CHECK(o.screen.is_focused("Scan a bag"));
+    o.screen.press(Key::f8);
     o.screen.click("Next run");
     o.screen.press(Key::right);
-    REQUIRE(o.all<app::OpenRun>().size() == 2);
-    CHECK(o.all<app::OpenRun>()[0].run == RunId{15});
-    CHECK(o.all<app::OpenRun>()[1].run == RunId{15});
+    REQUIRE(o.all<app::OpenRun>().size() == 3);
+    for (const auto& asked : o.all<app::OpenRun>())
+        CHECK(asked.run == RunId{15});
     CHECK_FALSE(o.screen.offers("Previous run"));
 
     o.model.card->run = RunId{16};
     o.screen.settle();
     CHECK_FALSE(o.screen.offers("Next run"));
-    o.screen.press(Key::left);
+    o.screen.press(Key::f7);
     CHECK(o.all<app::OpenRun>().back().run == RunId{15});
+    o.screen.click("Previous run");
+    CHECK(o.all<app::OpenRun>().size() == 5);
 }
 
 TEST_CASE("Where there is no card every reason stands there, with what to do, and nothing can be confirmed") {
@@ -186,21 +139,108 @@ TEST_CASE("A run of another day is marked, so that nobody mixes it by mistake") 
     CHECK(o.screen.says("not a run of today"));
 }
 
+TEST_CASE("Masses and temperatures stand in the units of the house") {
+    Opened o{test::a_poured_batch()};
+    CHECK(o.screen.says("Flour 330.7 lb"));
+    CHECK(o.screen.says("3\u00a0bags + 50.7\u00a0lb"));
+    CHECK(o.screen.says("114.6\u00a0lb"));
+    CHECK_FALSE(o.screen.says("98 kg"));
+    CHECK(o.screen.find("Water").unit == "lb");
+    CHECK(o.screen.find("Ice").unit == "lb");
+    CHECK(o.screen.find("Water temperature").unit == "°F");
+    CHECK(o.screen.find("Dough temperature").unit == "°F");
+}
+
+TEST_CASE("The card says what the next batch is like, and from which one another lot goes in") {
+    Opened o;
+    CHECK(o.screen.says("Batch 4 is the same"));
+    CHECK(o.screen.says("From batch 7 on: lot B26-052 in place of B26-044"));
+    CHECK(o.screen.says("Water 92.0 kg, 93.5 now"));
+
+    o.model.card->batch = 6;
+    o.model.card->next_words = "Batch 7 is another";
+    o.screen.settle();
+    const auto* imminent = o.note_with("From the next batch, 7, on: lot B26-052");
+    REQUIRE(imminent);
+    CHECK(imminent->rect.bottom < o.screen.find("Water").rect.top);
+
+    o.model.card->change.reset();
+    o.model.card->next_words.clear();
+    o.screen.settle();
+    CHECK_FALSE(o.screen.says("Then"));
+}
+
+TEST_CASE("The levers are asked for while their page is looked at, of the run that is shown, and no longer") {
+    Opened o;
+    CHECK(o.all<app::ShowLevers>().empty());
+    o.screen.click("Levers");
+    REQUIRE(o.all<app::ShowLevers>().size() == 1);
+    CHECK(o.all<app::ShowLevers>()[0].run == RunId{11});
+    o.screen.settle();
+    CHECK(o.all<app::ShowLevers>().size() == 1);
+
+    o.model.card->run = RunId{16};
+    o.screen.settle();
+    REQUIRE(o.all<app::ShowLevers>().size() == 2);
+    CHECK(o.all<app::ShowLevers>()[1].run == RunId{16});
+
+    o.screen.click("Batch");
+    REQUIRE(o.all<app::ShowLevers>().size() == 3);
+    CHECK_FALSE(o.all<app::ShowLevers>()[2].run.has_value());
+}
+
+TEST_CASE("The pages are turned by the arrows as well, and F9 leads back to the scan") {
+    Opened o;
+    o.screen.click("Logged");
+    CHECK(o.screen.is_focused("Page"));
+    CHECK_FALSE(o.screen.offers("Confirm batch 3 of 12"));
+    o.screen.press(Key::right);
+    CHECK(o.screen.is_chosen("Levers"));
+    CHECK(o.all<app::OpenRun>().empty());
+    o.screen.press(Key::f9);
+    CHECK(o.screen.is_chosen("Batch"));
+    CHECK(o.screen.is_focused("Scan a bag"));
+}
+
+TEST_CASE("The acts of the mixer are 64 px high, so that a knuckle does") {
+    Opened o{test::a_past_solution()};
+    for (const auto* act :
+         {"Page", "Scan a bag", "Confirm batch 3 of 12", "Something else went in", "What came of batch 2",
+          "Next run", "Poured away", "New solution", "Checked by"}) {
+        INFO(act);
+        CHECK(o.screen.find(act).rect.height() >= 64);
+    }
+}
+
 TEST_CASE("Lots, water and Confirm are in view without scrolling up to 125 % of text size") {
     for (float text : {1.0F, 1.25F}) {
-        // What the window leaves to a screen at 1280 x 720, beside the rail and under the line on top.
-        Opened o{test::a_batch(), {.width = 1060, .height = 620, .text_size = text}};
+        Opened o{test::a_batch(), small_window(text)};
         INFO("text size " << text);
         CHECK(is_whole_in_view(o.screen.find("Water")));
         CHECK(is_whole_in_view(o.screen.find("Confirm batch 3 of 12")));
-        CHECK(o.screen.says("3\u00a0bags + 23\u00a0kg"));
-        CHECK(o.screen.says("52\u00a0kg"));
+        CHECK(is_whole_in_view(o.screen.find("3\u00a0bags + 23\u00a0kg")));
+        CHECK(is_whole_in_view(o.screen.find("52\u00a0kg")));
     }
 }
 
 TEST_CASE("At 200 % of text size Confirm is still in view and the rest can be scrolled to") {
-    Opened o{test::a_batch(), {.width = 1060, .height = 620, .text_size = 2}};
+    Opened o{test::a_batch(), small_window(2)};
     CHECK(is_whole_in_view(o.screen.find("Confirm batch 3 of 12")));
     o.screen.click("Confirm batch 3 of 12");
     CHECK(o.all<app::ConfirmBatch>().size() == 1);
+}
+
+TEST_CASE("With a second person's field and words beside Confirm, lots, water and Confirm stay in view") {
+    for (float text : {1.0F, 1.25F}) {
+        Opened o{test::a_poured_batch(), small_window(text)};
+        INFO("text size " << text);
+        CHECK(is_whole_in_view(o.screen.find("Water")));
+        CHECK(is_whole_in_view(o.screen.find("Confirm batch 3 of 12")));
+        CHECK(is_whole_in_view(o.screen.find("Checked by")));
+        CHECK(o.screen.says("scan a bag of B26-044 first"));
+        CHECK(o.screen.says("3\u00a0bags + 50.7\u00a0lb"));
+        CHECK(o.screen.says("114.6\u00a0lb"));
+    }
+    Opened o{test::a_poured_batch(), small_window(2)};
+    CHECK(is_whole_in_view(o.screen.find("Confirm batch 3 of 12")));
 }

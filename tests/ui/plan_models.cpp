@@ -272,6 +272,38 @@ app::PlanModel many_runs(std::size_t count) {
     return plan;
 }
 
+namespace {
+
+/// The second batch was entered wrongly first.
+std::vector<app::BatchRow> logged_batches() {
+    app::BatchRow second{.id = BatchId{23},
+                         .number = 2,
+                         .at = "04:52",
+                         .who = "Ines",
+                         .words = "98 kg B26-031, 52 kg B26-044, 93.5 kg water at 6.5 °C, 11.0 kg ice",
+                         .result_words = {},
+                         .result = {},
+                         .is_countered = false};
+    auto wrong = second;
+    wrong.id = BatchId{22};
+    wrong.words = "98 kg B26-031, 520 kg B26-044, 93.5 kg water at 6.5 °C, 11.0 kg ice";
+    wrong.is_countered = true;
+    auto first = second;
+    first.id = BatchId{21};
+    first.number = 1;
+    first.at = "04:31";
+    first.result_words = "26.4 °C, pH 5.4, right, 8 min";
+    first.result = {.dough_temperature = "26.4",
+                    .ph = "5.4",
+                    .feel = "right",
+                    .mixing_minutes = "8",
+                    .fermentation_minutes = {},
+                    .note = {}};
+    return {second, wrong, first};
+}
+
+} // namespace
+
 app::MixerModel a_batch() {
     app::MixerModel mixer;
     mixer.today = plan_today();
@@ -311,7 +343,44 @@ app::MixerModel a_batch() {
         {false, "Weigh the oxidant with gloves and a mask; never more than the card says.", Beside::oxidant},
         {false, "Flour dust can explode and makes airways ill: pour low, keep the lid shut.", Beside::card},
         {false, "Contains wheat (gluten). Raw flour and dough are not ready to eat.", Beside::card}};
+    card.oxidant_grams = "2.86";
+    card.next_words = "Batch 4 is the same";
+    card.change = {.batch = 7,
+                   .words = "lot B26-052 in place of B26-044",
+                   .lines = {{"Water", "92.0", "kg", "93.5 now"}, {"Ice", "10.5", "kg", "11.0 now"}}};
+    card.logged = logged_batches();
     mixer.card = card;
+    mixer.oxidants = {"Ascorbic acid", "Potassium bromate"};
+    return mixer;
+}
+
+app::MixerModel a_poured_batch() {
+    auto mixer = a_batch();
+    auto& card = *mixer.card;
+    card.mass_unit = "lb";
+    card.temperature_unit = "°F";
+    card.flour_shown = 330.7;
+    card.lots[0].shown = 216.1;
+    card.lots[0].loose_shown = 50.7;
+    card.lots[0].is_scanned = true;
+    card.lots[1].shown = 114.6;
+    card.water_kg = "206.0";
+    card.water_temperature = "43.5";
+    card.ice_kg = "24.5";
+    card.dough_temperature = "79.0";
+    card.oxidant_amount = "380";
+    card.oxidant_unit = "mL";
+    card.solution = "7.5 g/L, made 04:10 by Ines, until Thu 04:10";
+    card.solution_id = SolutionId{5};
+    card.needs_check = card.needs_scan = true;
+    card.change->lines = {{"Water", "203.0", "lb", "206.0 now"}};
+    return mixer;
+}
+
+app::MixerModel a_past_solution() {
+    auto mixer = a_poured_batch();
+    mixer.card->solution = "7.5 g/L, made Mon 04:10 by Ines, until Tue 04:10";
+    mixer.card->solution_is_past = true;
     return mixer;
 }
 

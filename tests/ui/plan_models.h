@@ -33,8 +33,14 @@ app::PlanModel a_large_plan();
 /// `count` runs over four weeks on four lines.
 app::PlanModel many_runs(std::size_t count);
 
-/// A batch of pan bread from bags and a silo, with oxidant; three runs today.
+/// A batch of pan bread from bags and a silo, with oxidant; three runs today, two batches in, another lot
+/// from the seventh on.
 app::MixerModel a_batch();
+/// The same in pounds and °F, with the oxidant poured from a stock solution; a second person checks it, and
+/// of two lots one was scanned.
+app::MixerModel a_poured_batch();
+/// The same, with a solution that is past its time.
+app::MixerModel a_past_solution();
 /// A run for which there is no card, for two reasons.
 app::MixerModel a_refused_card();
 

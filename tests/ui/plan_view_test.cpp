@@ -1,4 +1,5 @@
 #include "opened_plan.h"
+#include "ui/dough_models.h"
 
 using namespace mellowbin;
 using namespace mellowbin::tests;
@@ -109,6 +110,21 @@ TEST_CASE("A run that is chosen tells its lots, their reasons, strength, windows
     CHECK(o.screen.says("H26-019 is held and was not taken."));
     o.choose(14);
     CHECK(o.screen.says("Short of 560 kg"));
+}
+
+TEST_CASE("The levers of a run are asked for on its sheet, and stand there when they are weighed") {
+    Opened o;
+    o.choose(11);
+    o.screen.click("Weigh the levers");
+    REQUIRE(o.only<app::ShowLevers>().run == RunId{11});
+    o.model.levers = test::some_levers();
+    o.model.levers->run = RunId{11};
+    o.screen.settle();
+    CHECK(o.screen.says(o.model.levers->gap));
+    CHECK_FALSE(o.screen.offers("Weigh the levers"));
+    o.model.levers->run = RunId{12}; // of another run: not this one's
+    o.screen.settle();
+    CHECK(o.screen.offers("Weigh the levers"));
 }
 
 TEST_CASE("The sheet of a run is closed, and the days have all the width again") {

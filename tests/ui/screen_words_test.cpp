@@ -23,12 +23,32 @@ std::filesystem::path file_of(std::string name) {
 /// MELLOWBIN_UPDATE_SCREENS=1 and run once; the difference shows what a person will now read.
 TEST_CASE("The screens say the words that were agreed") {
     const bool updates = std::getenv("MELLOWBIN_UPDATE_SCREENS") != nullptr;
-    const std::vector<std::string> agreed{
-        "intake, empty",        "intake, refused",    "lots, filled",         "lots, opened",
-        "lots, moving refused", "readiness, filled",  "readiness, opened",    "readiness, retest refused",
-        "plan, full",           "plan, a run chosen", "plan, compared",       "plan, what if",
-        "plan, flour to come",  "settings, limits",   "settings, confirming", "settings, storage",
-        "settings, learned"};
+    const std::vector<std::string> agreed{"intake, empty",
+                                          "intake, refused",
+                                          "lots, filled",
+                                          "lots, opened",
+                                          "lots, moving refused",
+                                          "readiness, filled",
+                                          "readiness, opened",
+                                          "readiness, retest refused",
+                                          "lots, a loaf to be logged",
+                                          "mixer, poured",
+                                          "mixer, solution past",
+                                          "mixer, wrong bag",
+                                          "mixer, something else refused",
+                                          "mixer, what came of it refused",
+                                          "mixer, logged",
+                                          "mixer, levers",
+                                          "mixer, keeping",
+                                          "plan, full",
+                                          "plan, a run chosen",
+                                          "plan, compared",
+                                          "plan, what if",
+                                          "plan, flour to come",
+                                          "settings, limits",
+                                          "settings, confirming",
+                                          "settings, storage",
+                                          "settings, learned"};
     for (const auto& state : test::all_screen_states()) {
         if (std::find(agreed.begin(), agreed.end(), state.name) == agreed.end())
             continue;

@@ -189,6 +189,7 @@ void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::Readiness
         certificate(sheet);
         maturity(view, sheet, readiness.today);
         retests(view, sheet, readiness, notice, out);
+        draw_bakes(view.bakes, sheet, view.withdrawing, readiness.today, notice, out);
         places(view, sheet);
         movements(view, sheet);
         history(sheet);

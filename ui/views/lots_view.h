@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/read_models.h"
+#include "ui/views/lot_bakes.h"
 #include "ui/views/lot_question.h"
 #include "ui/views/retest_form.h"
 #include "ui/views/sorted_lots.h"
@@ -25,7 +26,8 @@ struct LotsView {
     LotId opened;                        ///< seen in the model last
     std::optional<LotQuestion> question; ///< open over the screen
     RetestForm retest;
-    std::optional<TakeBack> withdrawing; ///< a retest; open over the screen
+    LotBakes bakes;
+    std::optional<TakeBack> withdrawing; ///< a retest or a loaf; open over the screen
     SortedLots sorted;
 };
 
@@ -34,7 +36,7 @@ struct LotsView {
 void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel& readiness,
           const app::Notice& notice, app::Intents& out);
 
-/// The opened lot: its state and what can be done, certificate, maturity, results, places, movements,
+/// The opened lot: its state and what can be done, certificate, maturity, results, bakes, places, movements,
 /// history.
 void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel& readiness,
                 const app::Notice& notice, app::Intents& out);

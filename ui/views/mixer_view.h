@@ -2,22 +2,35 @@
 
 #include "app/intents.h"
 #include "app/read_models.h"
+#include "ui/views/keeping_page.h"
+#include "ui/views/levers_page.h"
+#include "ui/views/mixer_given.h"
+#include "ui/views/mixer_log.h"
+#include "ui/views/mixer_result.h"
+#include "ui/views/mixer_scan.h"
+#include "ui/views/mixer_solution.h"
 #include "ui/widgets/ui.h"
 
-#include <cstdint>
 #include <optional>
 
 /// One batch fills the screen: for a person 1 m away with floury hands.
 namespace mellowbin::views {
 
 struct MixerView {
-    /// The batch that was confirmed, until the card moves on: a second press meanwhile confirms nothing.
-    struct Confirmed {
-        RunId run;
-        int batch;
-        std::uint64_t notice; ///< the last notice's number when it was pressed
-    };
-    std::optional<Confirmed> confirmed;
+    enum Page { batch_page, logged_page, levers_page, keeping_page };
+
+    int page = batch_page;
+    BagScan scan;
+    GivenForm given;
+    ResultForm result;
+    SolutionForm solution;
+    BatchLog log;
+    LeversPage levers;
+    KeepingPage keeping;
+
+    ShownBatch shown;               ///< in the frame before
+    bool had_form = false;          ///< a form stood over the card in the frame before
+    std::optional<RunId> levers_of; ///< the run whose levers were asked for
 };
 
 void draw(MixerView& view, const app::MixerModel& model, const app::Notice& notice,

@@ -1,5 +1,6 @@
 #include "ui/views/planned_run.h"
 
+#include "ui/views/levers_page.h"
 #include "ui/views/plan_words.h"
 
 #include <fmt/format.h>
@@ -173,6 +174,11 @@ void draw_run(const app::PlannedRun& run, const app::PlanModel& model, BoardStat
     status(told.gauges[1].role,
            "Windows: " + (run.windows_words.empty() ? told.words[1] : run.windows_words));
     status(told.gauges[2].role, "Law: " + (run.law_words.empty() ? told.words[2] : run.law_words));
+    rule();
+    if (model.levers && model.levers->run == run.id)
+        draw_levers(*model.levers);
+    else if (button("Weigh the levers"))
+        out.emplace_back(app::ShowLevers{run.id});
 }
 
 } // namespace mellowbin::views

@@ -45,6 +45,8 @@ void Screens::show(Screen screen) {
     workbench.current = screen;
     if (screen == Screen::intake)
         intake.wants_focus = true;
+    if (screen == Screen::mixer)
+        mixer.scan.wants_focus = true;
 }
 
 void draw(Screens& screens, const Models& models, app::Intents& out) {

@@ -16,12 +16,27 @@ constexpr Words of_log{"Take this logger's file back?", "Keep it", "Take back",
                        "The place's assumed climate holds again for the time it measured. Both lines stay in "
                        "the book."};
 
-bool is_retest(const TakeBack& question) { return std::holds_alternative<RetestId>(question.what); }
+constexpr Words of_bake{
+    "Withdraw this loaf?", "Keep it", "Withdraw loaf",
+    "It no longer counts for the dose that the lot asks for. Both lines stay in the book."};
+constexpr Words of_keeping{"Withdraw this record?", "Keep it", "Withdraw record",
+                           "It no longer counts in what the site knows of its bread. Both lines stay in the "
+                           "book."};
+
+const Words& words_of(RetestId) { return of_retest; }
+const Words& words_of(ClimateLogId) { return of_log; }
+const Words& words_of(BakeId) { return of_bake; }
+const Words& words_of(KeepingId) { return of_keeping; }
+
+app::Intent withdrawal(RetestId id, const std::string& reason) { return app::WithdrawRetest{id, reason}; }
+app::Intent withdrawal(ClimateLogId id, const std::string& reason) {
+    return app::WithdrawClimateLog{id, reason};
+}
+app::Intent withdrawal(BakeId id, const std::string& reason) { return app::WithdrawBake{id, reason}; }
+app::Intent withdrawal(KeepingId id, const std::string& reason) { return app::WithdrawKeeping{id, reason}; }
 
 app::Intent intent_of(const TakeBack& question) {
-    if (const auto* retest = std::get_if<RetestId>(&question.what))
-        return app::WithdrawRetest{*retest, question.reason};
-    return app::WithdrawClimateLog{std::get<ClimateLogId>(question.what), question.reason};
+    return std::visit([&](auto id) { return withdrawal(id, question.reason); }, question.what);
 }
 
 void body(TakeBack& question, const Words& words) {
@@ -45,7 +60,7 @@ void draw(std::optional<TakeBack>& question, const app::Notice& notice, app::Int
     }
     if (notice.kind == app::Notice::Kind::failed)
         return; // the failure stands in front; the question comes back with what was typed
-    const Words& words = is_retest(*question) ? of_retest : of_log;
+    const Words& words = std::visit([](auto id) -> const Words& { return words_of(id); }, question->what);
     const auto chosen = ui::ask({.title = words.title,
                                  .harmless = words.harmless,
                                  .deed = words.deed,

@@ -10,10 +10,10 @@
 
 namespace mellowbin::views {
 
-/// What is asked before a retest or a logger's file is taken back by a second line. Stays open, with the
-/// reason as typed, until it is done or given up.
+/// What is asked before a retest, a logger's file, a loaf or a record of keeping is taken back by a second
+/// line. Stays open, with the reason as typed, until it is done or given up.
 struct TakeBack {
-    std::variant<RetestId, ClimateLogId> what;
+    std::variant<RetestId, ClimateLogId, BakeId, KeepingId> what;
     std::string words; ///< what it is, as the screen said it
 
     std::string reason; ///< as typed

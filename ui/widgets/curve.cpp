@@ -39,7 +39,8 @@ RoundRange range_of(const Curve& curve, float height) {
 
 /// Plots of several curves stand in line as long as their values take no more than "0000.0".
 CurvePaper lay_out(const Curve& curve, const ImRect& all) {
-    const float top = all.Min.y + line() + quarters(2), bottom = all.Max.y - line() - quarters(1);
+    const float below = line() * (curve.across ? 2.0f : 1.0f) + quarters(1);
+    const float top = all.Min.y + line() + quarters(2), bottom = all.Max.y - below;
     CurvePaper p{all, {}, {}, range_of(curve, bottom - top)};
     const auto widest = [&](double value) {
         return measure(fixed(value, decimals_of(p.values.step))).x + quarters(2);
@@ -65,9 +66,15 @@ void draw_y_axis(const CurvePaper& p) {
     }
 }
 
+std::string place_words(double day, const Curve& curve) {
+    if (!curve.across)
+        return day_words(day);
+    return fixed(day, curve.across->decimals) + " " + std::string(curve.across->unit);
+}
+
 std::string words_on_day(const CurvePoint& point, const Curve& curve) {
     const auto value = [&](double v) { return fixed(v, curve.decimals); };
-    std::string words = day_words(point.day) + ": " + value(point.likely);
+    std::string words = place_words(point.day, curve) + ": " + value(point.likely);
     if (!curve.unit.empty())
         words.append(" ").append(curve.unit);
     if (point.low != point.likely || point.high != point.likely)
@@ -75,6 +82,10 @@ std::string words_on_day(const CurvePoint& point, const Curve& curve) {
     if (point.known != Known::estimate)
         words.append(", ").append(word_for(point.known));
     return words;
+}
+
+bool has_today(const Curve& curve, const CurvePaper& p) {
+    return !curve.across && curve.today >= p.days.from && curve.today <= p.days.from + p.days.days;
 }
 
 /// What the axis counts, at the left; at the right what is under the pointer.
@@ -86,12 +97,11 @@ void draw_head(const Curve& curve, const CurvePaper& p, std::string_view reading
     const ImVec2 size = measure(axis);
     draw_clipped(p.all.Min, room, axis, tint(Role::quiet));
     note_words(axis, p.all.Min, {std::min(size.x, room), size.y});
-    const bool has_today = curve.today >= p.days.from && curve.today <= p.days.from + p.days.days;
     const float words_end = p.all.Min.x + size.x + quarters(2);
     if (!reading.empty()) {
         const float left = std::max(p.all.Max.x - measure(reading).x, words_end);
         draw_clipped({left, p.all.Min.y}, p.all.Max.x - left, reading, tint(Role::ink));
-    } else if (has_today) {
+    } else if (has_today(curve, p)) {
         const float x = std::min(p.days.x(curve.today), p.plot.Max.x - measure(curve.today_words).x);
         const float y = x >= words_end ? p.all.Min.y : p.plot.Min.y;
         draw({x + (x >= words_end ? 0 : quarters(0.75f)), y}, curve.today_words, tint(Role::accent));
@@ -126,11 +136,16 @@ CurveEvents curve(const Curve& curve) {
     const float height = px(curve.height);
     const CurvePaper p = lay_out(curve, {spot.at, spot.at + ImVec2(spot.width, height)});
     draw_y_axis(p);
-    draw_day_lines(p.days, p.plot.Min.y, p.plot.Max.y);
-    draw_day_labels(p.days, p.plot.Max.y + quarters(0.5f));
+    if (curve.across) {
+        draw_across(*curve.across, p);
+    } else {
+        draw_day_lines(p.days, p.plot.Min.y, p.plot.Max.y);
+        draw_day_labels(p.days, p.plot.Max.y + quarters(0.5f));
+    }
     draw_course(curve.points, p);
     draw_wanted(curve, p);
-    draw_today(p.days, curve.today, p.plot.Min.y, p.plot.Max.y, 2 * hair());
+    if (has_today(curve, p))
+        draw_today(p.days, curve.today, p.plot.Min.y, p.plot.Max.y, 2 * hair());
 
     std::optional<double> looked_at = curve.looked_at;
     if (is_pointed_at(p))
@@ -149,7 +164,8 @@ CurveEvents curve(const Curve& curve) {
     tip_for(!mark.empty(), mark);
     if (Note* made = note(Kind::figure, curve.name, p.all)) {
         made->value = reading;
-        if (const auto now = on_day(curve.points, curve.today); now && reading.empty())
+        const auto now = curve.across ? std::nullopt : on_day(curve.points, curve.today);
+        if (now && reading.empty())
             made->value = words_on_day(*now, curve);
         if (curve.points.empty() && curve.marks.empty())
             made->value = curve.when_empty;

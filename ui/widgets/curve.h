@@ -7,8 +7,8 @@
 #include <string>
 #include <string_view>
 
-/// Values over days. Several curves under each other share one time axis: give them the same first and last
-/// day; their plots then stand in line.
+/// Values over days, or over a number (a dose, days after the bake). Several curves under each other share
+/// one time axis: give them the same first and last day; their plots then stand in line.
 namespace mellowbin::ui {
 
 /// How a value of a course is known. A segment is drawn by the weaker of its two ends.
@@ -37,6 +37,14 @@ struct CurveMark {
     MarkShape shape = MarkShape::plain;
 };
 
+/// What a curve runs over where that is no day of the calendar: each `day` of its points, marks and ends is
+/// then a number of this unit.
+struct Across {
+    std::string_view name; ///< "dose"
+    std::string_view unit; ///< "mg/kg": beside the name and after each value
+    int decimals = 0;      ///< of a value in words
+};
+
 struct Curve {
     std::string_view name;      ///< "Maturity of W24-118"
     std::string_view y_axis;    ///< "maturity, 0 to 1"
@@ -53,6 +61,7 @@ struct Curve {
     std::string_view wanted_words = {};
     double today = 0;
     std::string_view today_words = "today";
+    std::optional<Across> across = {}; ///< missing: over days; given: there is no today
     /// The day under the pointer in a curve above or below: its value is told here as well.
     std::optional<double> looked_at = {};
     std::string_view when_empty = "Nothing to draw yet.";
@@ -62,9 +71,10 @@ struct CurveEvents {
     std::optional<double> day_under_pointer;
 };
 CurveEvents curve(const Curve& curve);
-/// What the lines, bands and marks of these curves mean, in words; only what is drawn in one of them.
+/// What the lines, bands and marks of these curves mean, in words; only what is drawn in one of them. What
+/// was measured or assumed is told with its days: over a number, give points of estimates only.
 void curve_legend(std::span<const CurvePoint> points, std::span<const CurveMark> marks,
-                  std::string_view band_words);
+                  std::string_view band_words, std::string_view mark_words = "a result");
 
 /// "3 Jun to 10 Nov, 14 Nov to 24 Nov and 2 more times": when the points are known in this way; empty: never.
 std::string days_known(std::span<const CurvePoint> points, Known known);

@@ -45,7 +45,7 @@ void known_entry(std::span<const CurvePoint> points, Known known, std::string_vi
 } // namespace
 
 void curve_legend(std::span<const CurvePoint> points, std::span<const CurveMark> marks,
-                  std::string_view band_words) {
+                  std::string_view band_words, std::string_view mark_words) {
     const Spot spot = open_spot(place().width, Claim::whole_row);
     push_place(Place::Kind::flow, spot.at.x, spot.width);
     for (const Known known : {Known::estimate, Known::measured, Known::assumed})
@@ -54,7 +54,7 @@ void curve_legend(std::span<const CurvePoint> points, std::span<const CurveMark>
         if (has(marks, shape))
             entry(words, [&](const ImRect& box) { draw_mark(box.GetCenter(), shape); });
     };
-    shape_entry(MarkShape::plain, "a result");
+    shape_entry(MarkShape::plain, mark_words);
     shape_entry(MarkShape::asks_check, "a result that asks for a check");
     const float bottom = std::max(place().bottom, spot.at.y);
     pop_place();

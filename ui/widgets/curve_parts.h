@@ -16,6 +16,10 @@ struct CurvePaper {
     ImVec2 at(double day, double value) const { return {days.x(day), y(value)}; }
 };
 
+/// The lower edge of a curve over a number: thin lines at round steps with their figures below, and in the
+/// line under these what is counted.
+void draw_across(const Across& across, const CurvePaper& paper);
+
 /// How a segment between two points is known: as the weaker of the two.
 Known known_between(Known one, Known other);
 void draw_course(std::span<const CurvePoint> points, const CurvePaper& paper);
