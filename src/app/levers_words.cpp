@@ -104,7 +104,21 @@ std::string dose_words(const dough::CardOxidant& dose, double grams_per_run) {
                        name_of(dose.substance), fixed(dose.exact_g, 2), fixed(grams_per_run, 1));
 }
 
-LeverRow oxidant_row(const dough::Levers& levers) {
+/// What the dose rests on.
+std::string dose_spread(const dough::LeversInput& input, const dough::OxidantLever& oxidant) {
+    if (oxidant.dose->baked)
+        return fmt::format("by bakes, best between {} and {} mg/kg",
+                           fixed(oxidant.dose->baked->low.value(), 0),
+                           fixed(oxidant.dose->baked->high.value(), 0));
+    const auto& lots = input.card.lots;
+    const bool is_partly_baked = std::any_of(
+        lots.begin(), lots.end(), [](const dough::CardLot& lot) { return lot.best_dose.has_value(); });
+    return fmt::format("does as maturity {}; {}", two(oxidant.maturity),
+                       is_partly_baked ? "by the bakes of some of its lots, of the others a starting guess"
+                                       : "a starting guess, no bakes of these lots");
+}
+
+LeverRow oxidant_row(const dough::LeversInput& input, const dough::Levers& levers) {
     const auto& oxidant = levers.oxidant;
     LeverRow row{"Oxidant", standing_of(oxidant.reach), "", "", "none", "", "", {}};
     if (!oxidant.why_not.empty())
@@ -113,12 +127,7 @@ LeverRow oxidant_row(const dough::Levers& levers) {
         return row;
     const auto& dose = *oxidant.dose;
     row.figures = dose_words(dose, oxidant.grams_per_run);
-    if (dose.baked)
-        row.spread = fmt::format("by bakes, best between {} and {} mg/kg", fixed(dose.baked->low.value(), 0),
-                                 fixed(dose.baked->high.value(), 0));
-    else
-        row.spread = fmt::format("does as maturity {}; a starting guess, no bakes of these lots",
-                                 two(oxidant.maturity));
+    row.spread = dose_spread(input, oxidant);
     row.money = oxidant.money > 0 ? money(oxidant.money) : "price not set";
     row.label = fmt::format("{} on the label where the market asks for it", name_of(dose.substance));
     row.notes.push_back(dose.room.words);
@@ -193,7 +202,7 @@ void show_levers(const App::State&, const dough::LeversInput& input, const dough
     model.gap_spread = fmt::format("maturity of the blend lies between {} and {} with 80 %",
                                    two(levers.lowest), two(levers.highest));
     model.too_far = levers.too_far.words;
-    model.levers = {wait_row(input, levers), blend_row(levers), oxidant_row(levers),
+    model.levers = {wait_row(input, levers), blend_row(levers), oxidant_row(input, levers),
                     ferment_row(input, levers), water_row(levers)};
     for (const auto& mix : levers.mixes)
         model.mixes.push_back(mix_of(input, mix));

@@ -54,6 +54,16 @@ TEST_CASE("A weak run shows its gap with the spread, and each lever with figures
     CHECK_FALSE(levers.mixes.empty());
 }
 
+TEST_CASE("The oxidant says what its dose rests on: a starting guess, or the lots' own bakes") {
+    Weak at;
+    CHECK_THAT(at.lever("Oxidant").spread, Contains("a starting guess, no bakes"));
+    for (const auto& [dose, size] : {std::pair{"0", "2000"}, {"20", "2150"}, {"40", "2140"}, {"60", "2050"}})
+        at.plant.app().handle(
+            LogBake{at.plant.lot("W26-1"), {"Ascorbic acid", dose, "volume", size, "", ""}});
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(at.lever("Oxidant").spread, Contains("by bakes, best between"));
+}
+
 TEST_CASE("A lot that is held is no lever, and its reason is told where no other is there") {
     Weak at;
     at.plant.app().handle(TakeIn{{at.plant.draft("W24-118")}, ""});

@@ -84,6 +84,14 @@ void draw_water(const app::CardModel& card) {
                     .note = card.ice_note,
                     .size = TextSize::mixer_figure});
         });
+    });
+}
+
+/// Where the figures of the water come from: read once, so it stands beneath what is done.
+void draw_water_notes(const app::CardModel& card) {
+    if (card.water_temperature_note.empty() && card.water_note.empty())
+        return;
+    panel({}, [&] {
         if (!card.water_temperature_note.empty())
             hint("Temperature: " + card.water_temperature_note);
         if (!card.water_note.empty())
@@ -172,6 +180,7 @@ void draw_card(const app::CardModel& card, Body solution, Body beneath) {
     const auto water = [&] {
         draw_water(card);
         draw_then(card);
+        draw_water_notes(card);
         draw_figures(card);
     };
     const auto oxidant_and_aims = [&] {
