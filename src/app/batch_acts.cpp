@@ -1,9 +1,9 @@
 #include "app/batch_draft.h"
+#include "app/follow_stock.h"
 #include "app/state.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
 #include "db/batch_store.h"
-#include "db/lot_store.h"
 #include "db/movement_store.h"
 #include "exchange/bag_scan.h"
 
@@ -18,19 +18,6 @@ namespace {
 constexpr Grams few_grams{20};
 
 std::string kg(Grams g) { return fixed(to_kilograms(g).value(), 1) + " kg"; }
-
-/// A lot of which nothing is left is used up, and one that got flour back is not.
-Refusals follow_the_stock(const App::State& state, Change& change, const Lot& lot, Grams left) {
-    std::optional<LotState> next;
-    if (left == Grams{0} && lot.state == LotState::released)
-        next = LotState::used_up;
-    else if (left > Grams{0} && lot.state == LotState::used_up)
-        next = LotState::released;
-    if (!next)
-        return {};
-    const auto done = LotStore(*state.connection).set_state(change, lot.id, *next, "");
-    return done ? Refusals{} : done.refusals();
-}
 
 /// Takes grams of a lot from its places, the fullest first.
 std::vector<Movement> taken_from_places(const App::State& state, LotId lot, Grams needed,

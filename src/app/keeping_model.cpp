@@ -2,6 +2,7 @@
 #include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "dough/limits.h"
+#include "dough/preservative_content.h"
 #include "dough/site_record.h"
 
 #include <fmt/format.h>
@@ -10,22 +11,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-/// What the product's bread carries; nothing where there is no preservative or no figure for it.
-std::optional<dough::PropionateInBread> content_of(const Product& product) {
-    if (product.propionate_percent <= 0)
-        return {};
-    const bool is_sodium = product.preservative == Preservative::sodium_propionate;
-    const auto salt = is_sodium ? dough::PropionateSalt::sodium : dough::PropionateSalt::calcium;
-    double percent = product.propionate_percent;
-    if (product.preservative == Preservative::cultured_wheat) {
-        if (product.cultured_acid_percent <= 0)
-            return {};
-        percent *= product.cultured_acid_percent / 100 / dough::acid_in(salt);
-    }
-    const auto content = dough::propionate_in_bread(salt, percent, product.bread_yield);
-    return content ? std::optional{*content} : std::nullopt;
-}
 
 void show_dose(const Product& product, const std::optional<dough::PropionateInBread>& content,
                KeepingModel& model) {
@@ -142,7 +127,8 @@ KeepingModel make_keeping(const App::State& s, ProductId id) {
         return model;
     model.product = id;
     model.product_name = product->name;
-    const auto content = content_of(*product);
+    const auto carried = dough::preservative_content(*product);
+    const auto content = carried && *carried ? std::optional{**carried} : std::nullopt;
     show_dose(*product, content, model);
     show_ph(s, *product, model);
     model.figures.push_back({"Enzyme for softness", product->enzyme.empty() ? "none" : product->enzyme, "",

@@ -1,3 +1,4 @@
+#include "app/follow_stock.h"
 #include "app/state.h"
 #include "core/decimal.h"
 #include "db/lot_store.h"
@@ -18,20 +19,6 @@ Movement by(const App::State& state, LotId lot, MovementKind kind, Grams mass) {
     m.at = state.setup.clock.now();
     m.who = state.setup.person;
     return m;
-}
-
-/// A lot of which nothing is left is used up, and one that got flour back is not.
-Refusals follow_the_stock(const App::State& state, Change& change, const Lot& lot, Grams left) {
-    const LotStore lots(*state.connection);
-    const bool is_used_up = lot.state == LotState::used_up;
-    if (left == Grams{0} && lot.state == LotState::released) {
-        if (auto r = LotStore(*state.connection).set_state(change, lot.id, LotState::used_up, ""); !r)
-            return r.refusals();
-    } else if (left > Grams{0} && is_used_up) {
-        if (auto r = LotStore(*state.connection).set_state(change, lot.id, LotState::released, ""); !r)
-            return r.refusals();
-    }
-    return {};
 }
 
 Grams signed_mass(const Movement& m) { return (m.to ? m.mass : Grams{0}) - (m.from ? m.mass : Grams{0}); }

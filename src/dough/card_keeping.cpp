@@ -1,6 +1,7 @@
 #include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "dough/card_parts.h"
+#include "dough/preservative_content.h"
 
 #include <fmt/format.h>
 
@@ -8,24 +9,6 @@ namespace mellowbin::dough::parts {
 namespace {
 
 constexpr double grams_per_kilogram = 1000;
-
-/// What the bread carries of propionate; nothing where the supplier's figure of a cultured wheat is missing.
-std::optional<Result<PropionateInBread>> content_of(const Product& product) {
-    const double percent = product.propionate_percent;
-    switch (product.preservative) {
-    case Preservative::calcium_propionate:
-        return propionate_in_bread(PropionateSalt::calcium, percent, product.bread_yield);
-    case Preservative::sodium_propionate:
-        return propionate_in_bread(PropionateSalt::sodium, percent, product.bread_yield);
-    case Preservative::cultured_wheat:
-        break;
-    }
-    if (product.cultured_acid_percent <= 0)
-        return {};
-    // As much calcium propionate as holds the acid: the salt's mass is the stricter reading of a limit.
-    const double as_salt = percent * product.cultured_acid_percent / 100 / acid_in(PropionateSalt::calcium);
-    return propionate_in_bread(PropionateSalt::calcium, as_salt, product.bread_yield);
-}
 
 void judge_ph(const CardInput& input, Card& card, CardKeeping& keeping) {
     keeping.ph = input.bread_ph;
@@ -58,7 +41,7 @@ void keep_bread(const CardInput& input, Card& card) {
     keeping.percent_of_flour = product.propionate_percent;
     keeping.exact_g =
         to_kilograms(card.batch_flour).value() * product.propionate_percent / 100 * grams_per_kilogram;
-    const auto in_bread = content_of(product);
+    const auto in_bread = preservative_content(product);
     if (in_bread && !*in_bread) {
         warn(card, CautionKind::law, CautionAt::bread, mellowbin::in_words(in_bread->refusals().front()));
         return;

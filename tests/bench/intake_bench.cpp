@@ -26,7 +26,7 @@ using Clock = std::chrono::steady_clock;
 /// On the disk of the working folder: the folder for temporary files may lie in memory, where nothing is
 /// durable.
 std::filesystem::path folder_on_disk() {
-    std::string name = (std::filesystem::current_path() / "intake-bench-XXXXXX").string();
+    std::string name = (std::filesystem::current_path() / ("intake-bench-" + std::string(6, 'X'))).string();
     if (::mkdtemp(name.data()) == nullptr)
         throw std::runtime_error("no folder could be made");
     return name;

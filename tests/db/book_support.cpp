@@ -17,9 +17,9 @@ TemporaryFolder::TemporaryFolder() {
     const std::filesystem::path in_memory = "/dev/shm";
     std::error_code ignored;
     const bool has_memory = std::filesystem::space(in_memory, ignored).available > 32'000'000 && !ignored;
-    std::string name =
-        ((has_memory ? in_memory : std::filesystem::temp_directory_path()) / "mellowbin-test-XXXXXX")
-            .string();
+    std::string name = ((has_memory ? in_memory : std::filesystem::temp_directory_path()) /
+                        ("mellowbin-test-" + std::string(6, 'X')))
+                           .string();
     if (::mkdtemp(name.data()) == nullptr)
         throw std::runtime_error("no temporary folder could be made");
     path_ = name;
