@@ -1,8 +1,8 @@
 #include "app/app.h"
 
-#include "app/plant_set_up.h"
-#include "app/setting_table.h"
-#include "app/state.h"
+#include "app/acts/plant_set_up.h"
+#include "app/acts/state.h"
+#include "app/book/settings.h"
 #include "db/sqlite_connection.h"
 
 #include <exception>

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "app/clock.h"
-#include "app/intents.h"
-#include "app/read_models.h"
+#include "app/acts/intents.h"
+#include "app/book/clock.h"
+#include "app/models/read_models.h"
 
 #include <memory>
 #include <optional>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/read_models.h"
+#include "app/models/read_models.h"
 
 #include <span>
 #include <string>

@@ -1,6 +1,6 @@
+#include "app/acts/plant_set_up.h"
 #include "app/app.h"
-#include "app/demo_book.h"
-#include "app/plant_set_up.h"
+#include "app/demo/book.h"
 #include "cli/as_json.h"
 #include "cli/as_text.h"
 #include "cli/grammar.h"

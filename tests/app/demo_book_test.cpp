@@ -1,5 +1,5 @@
 #include "app/app.h"
-#include "app/demo_book.h"
+#include "app/demo/book.h"
 #include "support/catch.h"
 
 #include <algorithm>

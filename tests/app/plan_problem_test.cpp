@@ -1,4 +1,4 @@
-#include "app/plan_problem.h"
+#include "app/plan/problem.h"
 #include "db/sqlite_connection.h"
 #include "mixed_plant.h"
 #include "small_plant.h"

@@ -1,4 +1,4 @@
-#include "app/plan_sheet.h"
+#include "app/models/plan_sheet.h"
 #include "small_plant.h"
 #include "support/catch.h"
 #include "support/fixture_file.h"

@@ -1,4 +1,4 @@
-#include "app/state.h"
+#include "app/acts/state.h"
 #include "small_plant.h"
 #include "support/catch.h"
 

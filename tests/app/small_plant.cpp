@@ -1,6 +1,6 @@
 #include "small_plant.h"
 
-#include "app/plant_set_up.h"
+#include "app/acts/plant_set_up.h"
 #include "db/sqlite_connection.h"
 #include "exchange/plant_file.h"
 #include "support/catch.h"

@@ -3,9 +3,9 @@
 // beside the levers the same run with 30 lots to look at. "learn" is what one more batch costs the beliefs
 // alone.
 
+#include "app/acts/plant_set_up.h"
 #include "app/app.h"
-#include "app/doughs.h"
-#include "app/plant_set_up.h"
+#include "app/book/beliefs.h"
 #include "db/batch_store.h"
 #include "db/sqlite_connection.h"
 #include "exchange/plant_file.h"

@@ -1,6 +1,6 @@
-#include "ui/lot_models.h"
-#include "ui/plan_models.h"
-#include "ui/story_models.h"
+#include "ui/models/lots.h"
+#include "ui/models/plan.h"
+#include "ui/models/story.h"
 #include "ui/views/screens.h"
 
 #include <benchmark/benchmark.h>

@@ -1,12 +1,12 @@
 #pragma once
 
-#include "ui/views/intake_view.h"
-#include "ui/views/lots_view.h"
-#include "ui/views/mixer_view.h"
-#include "ui/views/plan_view.h"
-#include "ui/views/readiness_view.h"
-#include "ui/views/settings_view.h"
-#include "ui/views/workbench_view.h"
+#include "ui/views/intake/view.h"
+#include "ui/views/lots/view.h"
+#include "ui/views/mixer/view.h"
+#include "ui/views/plan/view.h"
+#include "ui/views/readiness/view.h"
+#include "ui/views/settings/view.h"
+#include "ui/views/workbench.h"
 
 namespace mellowbin::views {
 

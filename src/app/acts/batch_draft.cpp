@@ -1,0 +1,280 @@
+#include "app/acts/batch_draft.h"
+
+#include "core/decimal.h"
+#include "core/typed_text.h"
+#include "dough/water.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace mellowbin::app {
+namespace {
+
+/// A figure off the card's by so much is a slip of the decimal point.
+constexpr double slip = 5;
+
+class Reader {
+public:
+    Reader(const App::State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
+           const dough::Card& card, const CardModel& shown)
+        : s_(s), draft_(draft), made_from_(made_from), card_(card), shown_(shown), house_(s.book) {
+        batch_.run = run.id;
+        batch_.number = shown.batch;
+    }
+
+    Result<Batch> read() {
+        read_flour();
+        read_water();
+        read_oxidant();
+        read_check();
+        check_scans();
+        if (!refusals_.empty())
+            return refusals_;
+        describe();
+        if (!refusals_.empty())
+            return refusals_;
+        return batch_;
+    }
+
+private:
+    void refuse(std::string field, std::string what, std::string remedy) {
+        refusals_.push_back({std::move(field), std::move(what), std::move(remedy)});
+    }
+
+    [[nodiscard]] std::string typed_of(LotId lot) const {
+        const auto at = std::find_if(draft_.flour.begin(), draft_.flour.end(),
+                                     [&](const FlourGiven& given) { return given.lot == lot; });
+        return at == draft_.flour.end() ? std::string{} : at->mass;
+    }
+
+    void read_flour() {
+        constexpr Kilograms most{100'000};
+        for (const auto& part : card_.flour) {
+            const auto field = "Lot " + part.code;
+            const auto typed = house_.read_mass(field, typed_of(part.lot), Kilograms{0}, most, refusals_);
+            const Grams mass = typed ? to_grams(*typed) : part.mass;
+            if (typed && is_slip(typed->value(), to_kilograms(part.mass).value()))
+                refuse(field,
+                       fmt::format("{} was read; the card says {}", house_.with_unit(*typed),
+                                   house_.with_unit(to_kilograms(part.mass))),
+                       "Check the decimal point; enter one batch, not the run");
+            if (mass > Grams{0})
+                batch_.flour.push_back({part.lot, mass});
+            flour_ += to_kilograms(mass);
+        }
+        for (const auto& given : draft_.flour)
+            if (std::none_of(card_.flour.begin(), card_.flour.end(),
+                             [&](const auto& part) { return part.lot == given.lot; })) {
+                const Lot* lot = s_.book.lot(given.lot);
+                refuse("Lot " + (lot ? lot->code : std::string("?")), "is not on this card",
+                       "Have the planner give the lot to the run first");
+            }
+        if (refusals_.empty() && batch_.flour.empty())
+            refuse("Flour", "no flour of any lot was read",
+                   "Enter what went in, or do not confirm the batch");
+    }
+
+    static bool is_slip(double typed, double told) {
+        return typed > 0 && told > 0 && (typed >= slip * told || typed <= told / slip);
+    }
+
+    void read_water() {
+        constexpr Kilograms most{100'000};
+        const auto typed = house_.read_mass("Water", draft_.water, Kilograms{0}, most, refusals_);
+        const auto ice = house_.read_mass("Ice", draft_.ice, Kilograms{0}, most, refusals_);
+        typed_temperature_ = house_.read_temperature("Water temperature", draft_.water_temperature,
+                                                     Celsius{-5}, Celsius{100}, refusals_);
+        if (!card_.water && !typed)
+            refuse("Water", "the card cannot tell the water, so what went in has to be entered",
+                   "Enter the water by \"Something else went in\"");
+        const Kilograms told = card_.water ? card_.water->told : Kilograms{};
+        batch_.ice = ice.value_or(card_.water ? card_.water->ice : Kilograms{});
+        batch_.water = typed.value_or(told);
+        if (typed_temperature_)
+            batch_.water_temperature = typed_temperature_;
+        else if (card_.temperature)
+            batch_.water_temperature = card_.temperature->mix.water_temperature;
+    }
+
+    void read_oxidant() {
+        if (!made_from_.input.product.oxidant)
+            return;
+        const bool pours = made_from_.input.line.stock_solution_g_per_l > 0;
+        const auto unit = pours ? "mL" : "g";
+        const auto typed = read_decimal_within("Oxidant", draft_.oxidant, {0, 100'000, unit});
+        if (!typed) {
+            append(refusals_, typed.refusals());
+            return;
+        }
+        const auto* dose = card_.oxidant && *card_.oxidant ? &**card_.oxidant : nullptr;
+        if (!*typed && !dose) {
+            refuse("Oxidant", in_words(card_.oxidant->refusals().front()),
+                   "Put that right, or enter 0 if the dough was made without");
+            return;
+        }
+        const double told = told_amount(dose);
+        const double amount = typed->value_or(told);
+        if (*typed && is_slip(amount, told)) {
+            refuse("Oxidant",
+                   fmt::format("{:g} {} was read; the card says {:g} {}", amount, unit, told, unit),
+                   "Check the decimal point. If so much really went in, keep the dough back and tell quality "
+                   "staff");
+            return;
+        }
+        if (amount > 0)
+            dose_of(amount, pours, typed->has_value(), dose);
+    }
+
+    static double told_amount(const dough::CardOxidant* dose) {
+        if (dose && dose->pouring)
+            return dose->pouring->rounded.value();
+        return dose && dose->weighing ? dose->weighing->rounded_g : 0;
+    }
+
+    /// mg per kg of the flour that really went in, held against the law again.
+    void dose_of(double amount, bool pours, bool was_typed, const dough::CardOxidant* told) {
+        const auto& input = made_from_.input;
+        const Substance substance = *input.product.oxidant;
+        double grams = amount * input.oxidant_purity;
+        if (pours) {
+            if (input.solution && input.solution->is_past) {
+                refuse("Oxidant", "the stock solution is past its day: " + input.solution->words,
+                       "Pour it away, make a new one and log it");
+                return;
+            }
+            const double strength =
+                input.solution ? input.solution->grams_per_litre : input.line.stock_solution_g_per_l;
+            grams = amount / 1000 * strength;
+            batch_.poured_ml = amount;
+            if (made_from_.solution)
+                batch_.solution = made_from_.solution->id;
+        }
+        if (flour_.value() <= 0)
+            return;
+        batch_.oxidant = substance;
+        batch_.dose = OxidantPpm{grams * 1000 / flour_.value()};
+        if (!was_typed && draft_.flour.empty())
+            return; // as the card says, and the card was judged
+        const dough::Sale sale{input.product.market, input.product.food, input.run.day};
+        const auto judged = dough::judge_dose(input.law, sale, {substance, batch_.dose}, card_.carried,
+                                              input.product.house_maximum);
+        if (judged.is_permitted())
+            return;
+        const double most_g = told ? told->room.room.value() * flour_.value() / 1000 : 0;
+        refuse("Oxidant",
+               fmt::format("{} mg/kg in this flour: {}", fixed(batch_.dose.value(), 1), judged.words),
+               fmt::format(
+                   "At most {} g of the substance is permitted here. If more really went in, keep the dough "
+                   "back and tell quality staff",
+                   fixed(most_g, 2)));
+    }
+
+    void read_check() {
+        batch_.checked_by = trimmed(draft_.checked_by);
+        if (!shown_.needs_check || batch_.dose.value() <= 0)
+            return;
+        if (batch_.checked_by.empty())
+            refuse("Checked by", "is empty; a second person checks the oxidant first",
+                   "Have somebody look at the scale and enter the name");
+        else if (batch_.checked_by == s_.setup.person)
+            refuse("Checked by", "is the person who confirms; a second one is expected",
+                   "Enter the other name");
+    }
+
+    void check_scans() {
+        if (!shown_.needs_scan)
+            return;
+        for (const auto& lot : shown_.lots)
+            if (!lot.is_scanned)
+                refuse("Bag", fmt::format("no bag of lot {} was scanned for this batch", lot.code),
+                       "Scan one of its bags first");
+    }
+
+    /// What the flour and the water came to, for learning; refuses water that no dough or line can have.
+    void describe() {
+        const auto& input = made_from_.input;
+        batch_.room_temperature = input.line.room;
+        std::vector<dough::WaterLot> lots;
+        double warmth = 0;
+        for (const auto& part : batch_.flour) {
+            const auto at = std::find_if(input.lots.begin(), input.lots.end(),
+                                         [&](const dough::CardLot& lot) { return lot.lot->id == part.lot; });
+            const auto mass = to_kilograms(part.mass);
+            lots.push_back({"Lot " + at->lot->code, &at->lot->certificate, mass,
+                            at->start ? std::optional{at->start->absorption} : std::nullopt});
+            warmth += mass / flour_ * at->temperature.value();
+        }
+        batch_.flour_temperature = Celsius{warmth};
+        const auto offset = card_.water ? card_.water->dough.offset : input.product.water_offset;
+        const auto water = dough::dough_water(lots, offset, input.water_correction, input.line.water_step_kg);
+        if (!water)
+            return; // without a certificate there is nothing to learn from
+        const Kilograms all = batch_.water + batch_.ice + Kilograms{batch_.poured_ml / 1000};
+        const auto& line = input.line;
+        // What was only read off the card is not held against the typist.
+        const bool typed = !draft_.water.empty() || !draft_.ice.empty() || typed_temperature_;
+        if (typed)
+            if (const auto possible = dough::possible_water(
+                    {all, batch_.ice, typed_temperature_}, *water,
+                    {line.tap_water, line.coldest_water, line.most_ice, line.ice_temperature});
+                !possible) {
+                append(refusals_, possible.refusals());
+                return;
+            }
+        batch_.farinograph = water->farinograph;
+        batch_.absorption = water->absorption_with(all);
+    }
+
+    const App::State& s_;
+    const BatchDraft& draft_;
+    const RunCard& made_from_;
+    const dough::Card& card_;
+    const CardModel& shown_;
+    HouseUnits house_;
+    Batch batch_;
+    Kilograms flour_;
+    std::optional<Celsius> typed_temperature_;
+    Refusals refusals_;
+};
+
+} // namespace
+
+Result<Batch> accept(const App::State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
+                     const dough::Card& card, const CardModel& shown) {
+    return Reader(s, draft, run, made_from, card, shown).read();
+}
+
+Result<BatchResult> accept(const App::State& s, const ResultDraft& draft) {
+    const HouseUnits house(s.book);
+    Refusals refusals;
+    BatchResult result;
+    // Dough outside these is none: yeast dies above, and a mixer freezes nothing.
+    result.dough_temperature = house.read_temperature("Dough temperature", draft.dough_temperature,
+                                                      Celsius{0}, Celsius{45}, refusals);
+    const auto number = [&](std::string_view field, const std::string& text, Bounds bounds) {
+        const auto read = read_decimal_within(field, text, bounds);
+        if (!read)
+            append(refusals, read.refusals());
+        return read ? *read : std::nullopt;
+    };
+    result.ph = number("pH", draft.ph, {3, 8, ""});
+    result.mixing_minutes = number("Mixing", draft.mixing_minutes, {0, 120, "min"});
+    if (const auto minutes = number("Fermentation", draft.fermentation_minutes, {0, 2880, "min"}))
+        result.fermentation_minutes = static_cast<int>(std::lround(*minutes));
+    if (!draft.feel.empty()) {
+        result.feel = feel_from_key(draft.feel);
+        if (!result.feel)
+            refusals.push_back(
+                {"Feel", fmt::format("\"{}\" was read", draft.feel), "Choose one of: stiff, right, slack"});
+    }
+    result.note = trimmed(draft.note);
+    if (refusals.empty() && result == BatchResult{})
+        refusals.push_back({"Result", "is empty", "Enter what is known of the dough: a temperature, a word"});
+    if (!refusals.empty())
+        return refusals;
+    return result;
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,224 @@
+#include "app/acts/batch_draft.h"
+#include "app/acts/follow_stock.h"
+#include "app/acts/state.h"
+#include "core/decimal.h"
+#include "core/typed_text.h"
+#include "db/batch_store.h"
+#include "db/movement_store.h"
+#include "exchange/bag_scan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin::app {
+namespace {
+
+/// Whole grams of shares may miss a batch by this much; a scale does not see it.
+constexpr Grams few_grams{20};
+
+std::string kg(Grams g) { return fixed(to_kilograms(g).value(), 1) + " kg"; }
+
+/// Takes grams of a lot from its places, the fullest first.
+std::vector<Movement> taken_from_places(const App::State& state, LotId lot, Grams needed,
+                                        const Movement& like) {
+    std::vector<Movement> uses;
+    auto places = state.book.stock.places_of(lot);
+    while (needed > Grams{0} && !places.empty()) {
+        auto fullest = places.begin();
+        for (auto it = places.begin(); it != places.end(); ++it)
+            if (it->second > fullest->second)
+                fullest = it;
+        Movement use = like;
+        use.lot = lot;
+        use.from = fullest->first;
+        use.mass = std::min(needed, fullest->second);
+        needed = needed - use.mass;
+        places.erase(fullest);
+        if (use.mass > Grams{0})
+            uses.push_back(use);
+    }
+    return uses;
+}
+
+/// Writes that the batch's flour left the stock; the movements, or why it cannot have.
+Result<std::vector<MovementId>> take_flour(App::State& state, Change& change, const Batch& batch,
+                                           const std::string& run_code) {
+    Movement like;
+    like.kind = MovementKind::use;
+    like.at = state.setup.clock.now();
+    like.who = state.setup.person;
+    like.run = batch.run;
+    like.note = fmt::format("batch {}", batch.number);
+    Refusals refusals;
+    std::vector<MovementId> uses;
+    for (const auto& part : batch.flour) {
+        const Lot* lot = state.book.lot(part.lot);
+        Grams taken;
+        for (const auto& use : taken_from_places(state, part.lot, part.mass, like)) {
+            const auto id = MovementStore(*state.connection).append(change, use);
+            if (!id) {
+                append(refusals, id.refusals());
+                continue;
+            }
+            taken += use.mass;
+            uses.push_back(*id);
+        }
+        if (taken < part.mass - few_grams) {
+            refusals.push_back({"Lot " + lot->code,
+                                fmt::format("{} is needed, {} is in stock", kg(part.mass), kg(taken)),
+                                "Count the lot, or plan the run anew"});
+            continue;
+        }
+        change.also(state.line("use_lot", "lot " + lot->code,
+                               fmt::format("{} of lot {} used for run {}, batch {}", kg(part.mass), lot->code,
+                                           run_code, batch.number)));
+        append(refusals, follow_the_stock(state, change, *lot, state.book.stock.total(part.lot) - taken));
+    }
+    if (!refusals.empty())
+        return refusals;
+    return uses;
+}
+
+std::string told_words(const CardModel& card) {
+    return fmt::format("told: water {} {} at {} {}, ice {} {}, {} {} {}", card.water_kg, card.mass_unit,
+                       card.water_temperature, card.temperature_unit, card.ice_kg, card.mass_unit,
+                       card.oxidant, card.oxidant_amount, card.oxidant_unit);
+}
+
+Refusal unknown_batch() { return {"Batch", "is not in the book", "Choose one from the run's list"}; }
+
+Grams flour_of(const Batch& batch) {
+    Grams flour;
+    for (const auto& part : batch.flour)
+        flour += part.mass;
+    return flour;
+}
+
+} // namespace
+
+Result<Told> run(App::State& state, const ConfirmBatch& intent) {
+    const Run* run = state.book.run(intent.run);
+    if (!run)
+        return Refusal{"Run", "is not in the book", "Choose a run from the list"};
+    const CardModel shown = make_card(state, intent.run);
+    if (!shown.refusals.empty())
+        return shown.refusals;
+    if (shown.is_finished)
+        return Refusal{"Batch", "all batches of this run are mixed", "Choose the next run"};
+    if (intent.batch != 0 && intent.batch != shown.batch)
+        return Refusal{"Batch",
+                       fmt::format("batch {} was on the screen, batch {} is next: it was confirmed meanwhile",
+                                   intent.batch, shown.batch),
+                       "Look at the card again"};
+    const auto made_from =
+        card_input(state, *run, *state.book.product(run->product), *state.book.line(run->line));
+    const auto card = dough::make_card(made_from->input);
+    if (!card)
+        return card.refusals();
+    const auto batch = accept(state, intent.went_in, *run, *made_from, *card, shown);
+    if (!batch)
+        return batch.refusals();
+
+    Change change(*state.connection,
+                  state.line("confirm_batch", "run " + run->code,
+                             fmt::format("Run {}: batch {} of {} mixed, {} flour", run->code, shown.batch,
+                                         shown.batches, kg(flour_of(*batch)))));
+    change.line().detail = told_words(shown);
+    const auto uses = take_flour(state, change, *batch, run->code);
+    if (!uses)
+        return change.refuse(uses.refusals());
+    const auto id = BatchStore(*state.connection).log(change, *batch, *uses);
+    if (!id)
+        return change.refuse(id.refusals());
+    change.commit();
+    ++state.batches_logged;
+    return Told{change.line().words,
+                Touched::lots | Touched::runs | Touched::batches,
+                fmt::format("Undo: batch {} was not mixed", shown.batch),
+                {CounterBatch{*id, "not mixed"}}};
+}
+
+Result<Told> run(App::State& state, const CounterBatch& intent) {
+    const Batch* batch = state.book.batch(intent.batch);
+    const Run* run = batch ? state.book.run(batch->run) : nullptr;
+    if (!run)
+        return unknown_batch();
+    const std::string reason(trimmed(intent.reason));
+    if (reason.empty())
+        return Refusal{"Reason", "is empty", "Say why, in a few words"};
+    Change change(*state.connection, state.line("counter_batch", "run " + run->code,
+                                                fmt::format("Run {}: batch {} taken back: {}", run->code,
+                                                            batch->number, reason)));
+    BatchStore batches(*state.connection);
+    const auto countered = batches.counter(change, batch->id, reason);
+    if (!countered)
+        return countered.refusals();
+    std::map<LotId, Grams> back;
+    for (const auto use : batches.uses_of(batch->id)) {
+        const Movement* taken = state.book.movement(use);
+        if (!taken)
+            continue;
+        const auto written =
+            MovementStore(*state.connection)
+                .append(change, countering(*taken, state.setup.person, state.setup.clock.now(), reason));
+        if (!written)
+            return change.refuse(written.refusals());
+        back[taken->lot] += taken->mass;
+    }
+    for (const auto& [id, mass] : back)
+        if (auto refusals =
+                follow_the_stock(state, change, *state.book.lot(id), state.book.stock.total(id) + mass);
+            !refusals.empty())
+            return change.refuse(refusals);
+    change.commit();
+    ++state.batches_logged;
+    return Told{change.line().words, Touched::lots | Touched::runs | Touched::batches};
+}
+
+Result<Told> run(App::State& state, const LogResult& intent) {
+    const Batch* batch = state.book.batch(intent.batch);
+    const Run* run = batch ? state.book.run(batch->run) : nullptr;
+    if (!run)
+        return unknown_batch();
+    const auto result = accept(state, intent.result);
+    if (!result)
+        return result.refusals();
+    Change change(*state.connection, state.line("log_result", "run " + run->code,
+                                                fmt::format("Run {}, batch {}: what came of it is logged",
+                                                            run->code, batch->number)));
+    const auto done = BatchStore(*state.connection).set_result(change, batch->id, *result);
+    if (!done)
+        return done.refusals();
+    change.commit();
+    ++state.batches_logged;
+    return Told{change.line().words, Touched::batches};
+}
+
+Result<Told> run(App::State& state, const ScanBag& intent) {
+    const CardModel card = make_card(state, intent.run);
+    if (!card.refusals.empty())
+        return card.refusals;
+    const auto lot_number = lot_number_in(intent.scan);
+    if (!lot_number)
+        return Refusal{"Bag",
+                       fmt::format("\"{}\" was read, in which there is no lot number", excerpt(intent.scan)),
+                       "Scan the label with the lot, or type the lot number"};
+    const auto lot = std::find_if(card.lots.begin(), card.lots.end(),
+                                  [&](const CardLot& one) { return one.code == *lot_number; });
+    if (lot == card.lots.end()) {
+        std::string wanted;
+        for (const auto& one : card.lots)
+            wanted += (wanted.empty() ? "" : ", ") + one.code;
+        return Refusal{
+            "Bag",
+            fmt::format("STOP: lot {} is not on this card; {} is expected", excerpt(*lot_number), wanted),
+            "Put the bag back. If it was tipped, keep the dough back and tell quality staff"};
+    }
+    if (state.scanned.run != intent.run || state.scanned.batch != card.batch)
+        state.scanned = {intent.run, card.batch, {}};
+    state.scanned.lots.push_back(lot->lot);
+    return Told{fmt::format("Lot {} is right for batch {}", lot->code, card.batch), Touched::opened_run};
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,119 @@
+#include "app/acts/state.h"
+#include "core/decimal.h"
+#include "db/climate_store.h"
+#include "exchange/climate_log.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace mellowbin::app {
+namespace {
+
+Result<std::string> bytes_of(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    std::ostringstream bytes;
+    if (file)
+        bytes << file.rdbuf();
+    if (!file || file.bad())
+        return Refusal{"Logger's file", fmt::format("\"{}\" cannot be read: {}", path, std::strerror(errno)),
+                       "Check the name and that the file is there"};
+    return bytes.str();
+}
+
+/// The first day that any flour of the book existed.
+std::optional<Instant> first_flour(const Book& book) {
+    std::optional<Instant> first;
+    for (const auto& lot : book.lots) {
+        const Instant at{lot.milled_on.value_or(lot.delivered_on)};
+        first = first ? std::min(*first, at) : at;
+    }
+    return first;
+}
+
+std::string read_in_words(const exchange::ClimateFile& file) {
+    auto [low, high] = std::minmax_element(
+        file.readings.begin(), file.readings.end(),
+        [](const ClimateReading& a, const ClimateReading& b) { return a.temperature < b.temperature; });
+    std::string words =
+        fmt::format("{} readings from {} to {}, {} to {} °C", file.readings.size(),
+                    iso(file.readings.front().at).substr(0, 10), iso(file.readings.back().at).substr(0, 10),
+                    fixed(low->temperature.value(), 1), fixed(high->temperature.value(), 1));
+    if (!file.set_aside.empty())
+        words += fmt::format("; {} lines set aside", file.set_aside.size());
+    return words;
+}
+
+/// The first lines set aside and the notes, for the journal's detail and for the person.
+std::string set_aside_in_words(const exchange::ClimateFile& file) {
+    constexpr std::size_t most = 10;
+    std::string words;
+    for (std::size_t i = 0; i < std::min(most, file.set_aside.size()); ++i)
+        words += fmt::format("line {}: {}: {}\n", file.set_aside[i].line, file.set_aside[i].what,
+                             file.set_aside[i].why);
+    if (file.set_aside.size() > most)
+        words += fmt::format("and {} more\n", file.set_aside.size() - most);
+    for (const auto& note : file.notes)
+        words += note + "\n";
+    return words;
+}
+
+} // namespace
+
+Result<Told> run(App::State& state, const ReadClimateLog& intent) {
+    const auto place = std::find_if(state.book.places.begin(), state.book.places.end(),
+                                    [&](const Place& p) { return p.name == intent.place; });
+    Refusals refusals;
+    if (place == state.book.places.end())
+        refusals.push_back(
+            {"Place", fmt::format("\"{}\" is not known", intent.place), "Choose one from the list"});
+    if (intent.path.empty())
+        refusals.push_back({"Logger's file", "is empty", "Enter the file's name"});
+    if (!refusals.empty())
+        return refusals;
+    const auto bytes = bytes_of(intent.path);
+    if (!bytes)
+        return bytes.refusals();
+    const auto file = exchange::read_climate_log(
+        *bytes, {state.setup.clock.zone(), state.setup.clock.now(), first_flour(state.book)});
+    if (!file)
+        return file.refusals();
+    ClimateLog log;
+    log.place = place->id;
+    log.file = std::filesystem::path(intent.path).filename().string();
+    log.words = read_in_words(*file);
+    const std::string words = fmt::format("Climate of {}: {} ({})", place->name, log.words, log.file);
+    Change change(*state.connection, state.line("read_climate", "place " + place->name, words));
+    change.line().detail = set_aside_in_words(*file);
+    const auto id = ClimateStore(*state.connection).add(change, log, file->readings);
+    if (!id)
+        return change.refuse(id.refusals());
+    change.commit();
+    state.set_aside = change.line().detail;
+    return Told{words, Touched::climate, "Undo: take the log back", {WithdrawClimateLog{*id, "taken back"}}};
+}
+
+Result<Told> run(App::State& state, const WithdrawClimateLog& intent) {
+    const auto log = std::find_if(state.book.climate_logs.begin(), state.book.climate_logs.end(),
+                                  [&](const ClimateLog& l) { return l.id == intent.log; });
+    if (log == state.book.climate_logs.end())
+        return Refusal{"Climate log", "is not in the book", "Choose one from the list"};
+    if (intent.reason.empty())
+        return Refusal{"Reason", "is empty", "Say why the log does not stand"};
+    const std::string place = state.book.name(log->place);
+    const std::string words =
+        fmt::format("Climate log {} of {} taken back: {}", log->file, place, intent.reason);
+    Change change(*state.connection, state.line("withdraw_climate", "place " + place, words));
+    const auto done = ClimateStore(*state.connection).withdraw(change, intent.log, intent.reason);
+    if (!done)
+        return change.refuse(done.refusals());
+    change.commit();
+    return Told{words, Touched::climate};
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,224 @@
+#include "app/acts/fields.h"
+#include "app/book/settings.h"
+#include "core/draft_reader.h"
+#include "core/literature/constants.h"
+#include "core/typed_text.h"
+#include "db/batch_store.h"
+#include "db/plant_store.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cmath>
+
+namespace mellowbin::app {
+namespace {
+
+constexpr std::array all_processes{DoughProcess::straight, DoughProcess::sponge, DoughProcess::no_time};
+constexpr std::array all_preservatives{Preservative::calcium_propionate, Preservative::sodium_propionate,
+                                       Preservative::cultured_wheat};
+
+/// The value of this name; a refusal that lists the names where there is none.
+template <class Enum, std::size_t N>
+std::optional<Enum> of_name(DraftReader& reader, std::string_view field, std::string_view typed,
+                            const std::array<Enum, N>& all) {
+    std::string names;
+    for (const Enum one : all) {
+        if (name_of(one) == typed || key_of(one) == typed)
+            return one;
+        names += (names.empty() ? "" : ", ") + std::string(name_of(one));
+    }
+    reader.refuse(field, fmt::format("\"{}\" is not known", excerpt(typed)), "Choose one of: " + names);
+    return {};
+}
+
+bool is_bromate(Substance substance) {
+    return substance == Substance::potassium_bromate || substance == Substance::calcium_bromate;
+}
+
+Result<StockSolution> read_solution(const App::State& state, const MakeSolution& intent) {
+    DraftReader reader;
+    StockSolution solution;
+    const auto name = trimmed(intent.substance);
+    bool is_known = false;
+    for (const auto& product : state.book.products)
+        if (product.oxidant && name_of(*product.oxidant) == name) {
+            solution.substance = *product.oxidant;
+            is_known = true;
+        }
+    if (!is_known)
+        reader.refuse("Oxidant",
+                      name.empty() ? std::string("is empty")
+                                   : fmt::format("\"{}\" goes into no product", excerpt(name)),
+                      "Choose an oxidant that a product takes");
+    // Weaker than a tenth of a gram is more water than dough takes; stronger does not dissolve.
+    solution.grams_per_litre = reader.required_number("Strength", intent.grams_per_litre, {0.1, 300, "g/L"});
+    if (is_known && is_bromate(solution.substance) &&
+        solution.grams_per_litre > literature::dough_bromate_solubility.value)
+        reader.refuse(
+            "Strength",
+            fmt::format("{:g} g/L was read; bromate dissolves to {:g} g/L at 20 °C, less in the cold",
+                        solution.grams_per_litre, literature::dough_bromate_solubility.value),
+            "Make a weaker solution");
+    const double hours = reader.number("Keeps", intent.keeps_hours, {1, 168, "h"})
+                             .value_or(Choices(state.book.settings).number("solution_hours"));
+    if (!reader.refusals.empty())
+        return reader.refusals;
+    solution.made_at = state.setup.clock.now();
+    solution.keeps_until = solution.made_at + std::chrono::minutes{std::lround(hours * 60)};
+    solution.who = state.setup.person;
+    return solution;
+}
+
+class DoughChange {
+public:
+    DoughChange(const ChangeDough& intent, Product product) : intent_(intent), product_(std::move(product)) {}
+
+    Result<Product> read() {
+        if (!intent_.process.empty())
+            if (const auto process = of_name(reader_, "Process", intent_.process, all_processes))
+                product_.process = *process;
+        if (const auto minutes =
+                reader_.number("Longest fermentation", intent_.most_fermentation, {0, 2880, "min"}))
+            product_.most_fermentation_minutes = static_cast<int>(std::lround(*minutes));
+        if (intent_.maturity_per_hour == "none")
+            product_.maturity_per_hour.reset();
+        else if (const auto percent =
+                     reader_.number("Gain an hour", intent_.maturity_per_hour, {0, 100, "%"}))
+            product_.maturity_per_hour = *percent / 100;
+        read_water();
+        read_keeping();
+        if (!reader_.refusals.empty())
+            return reader_.refusals;
+        return accept_product(product_);
+    }
+
+private:
+    void read_water() {
+        if (const auto points = reader_.number("Water offset", intent_.water_offset, {-30, 30, "points"})) {
+            product_.water_offset = AbsorptionPoints{*points};
+            product_.is_offset_assumed = false;
+        }
+    }
+
+    void read_keeping() {
+        if (!intent_.preservative.empty())
+            if (const auto found = of_name(reader_, "Preservative", intent_.preservative, all_preservatives))
+                product_.preservative = *found;
+        if (const auto percent =
+                reader_.number("Preservative dose", intent_.preservative_percent, {0, 5, "%"}))
+            product_.propionate_percent = *percent;
+        if (const auto percent =
+                reader_.number("Acid in cultured wheat", intent_.cultured_acid, {0, 100, "%"}))
+            product_.cultured_acid_percent = *percent;
+        if (intent_.erh == "none")
+            product_.bread_erh.reset();
+        else if (const auto erh = reader_.number("ERH", intent_.erh, {50, 100, "%"}))
+            product_.bread_erh = *erh;
+        if (intent_.enzyme == "none")
+            product_.enzyme.clear();
+        else if (!trimmed(intent_.enzyme).empty())
+            product_.enzyme = trimmed(intent_.enzyme);
+    }
+
+    const ChangeDough& intent_;
+    Product product_;
+    DraftReader reader_;
+};
+
+/// Puts every field back that a change may have moved.
+ChangeDough as_it_stands(const Product& product) {
+    const auto or_none = [](const std::string& text) { return text.empty() ? std::string("none") : text; };
+    ChangeDough before;
+    before.product = product.name;
+    before.process = name_of(product.process);
+    before.most_fermentation = std::to_string(product.most_fermentation_minutes);
+    before.maturity_per_hour =
+        product.maturity_per_hour ? fmt::format("{:g}", 100 * *product.maturity_per_hour) : "none";
+    before.preservative = name_of(product.preservative);
+    before.preservative_percent = fmt::format("{:g}", product.propionate_percent);
+    before.cultured_acid = fmt::format("{:g}", product.cultured_acid_percent);
+    before.erh = product.bread_erh ? fmt::format("{:g}", *product.bread_erh) : "none";
+    before.enzyme = or_none(product.enzyme);
+    return before;
+}
+
+} // namespace
+
+Result<Told> run(App::State& state, const MakeSolution& intent) {
+    const auto solution = read_solution(state, intent);
+    if (!solution)
+        return solution.refusals();
+    const auto words = fmt::format("Stock solution of {}: {:g} g/L, keeps until {}",
+                                   name_of(solution->substance), solution->grams_per_litre,
+                                   state.setup.clock.in_words(solution->keeps_until, state.today()));
+    Change change(*state.connection,
+                  state.line("make_solution",
+                             std::string("solution ") + std::string(key_of(solution->substance)), words));
+    BatchStore store(*state.connection);
+    // The one before gives way: there is one bottle of an oxidant at a mixer.
+    if (const auto* before = state.book.solution_of(solution->substance))
+        if (const auto ended = store.end(change, before->id); !ended)
+            return ended.refusals();
+    const auto id = store.make(change, *solution);
+    if (!id)
+        return change.refuse(id.refusals());
+    change.commit();
+    ++state.batches_logged;
+    return Told{words, Touched::batches, "Undo: pour it away", {EndSolution{*id}}};
+}
+
+Result<Told> run(App::State& state, const EndSolution& intent) {
+    Change change(*state.connection,
+                  state.line("end_solution", "solution", "A stock solution was poured away"));
+    const auto done = BatchStore(*state.connection).end(change, intent.solution);
+    if (!done)
+        return done.refusals();
+    change.commit();
+    ++state.batches_logged;
+    return Told{
+        change.line().words, Touched::batches, "Undo: it is still there", {KeepSolution{intent.solution}}};
+}
+
+Result<Told> run(App::State& state, const KeepSolution& intent) {
+    Change change(*state.connection,
+                  state.line("keep_solution", "solution", "The stock solution is still there"));
+    const auto done = BatchStore(*state.connection).keep(change, intent.solution);
+    if (!done)
+        return done.refusals();
+    change.commit();
+    return Told{change.line().words, Touched::batches};
+}
+
+Result<Told> run(App::State& state, const ShowLevers& intent) {
+    if (intent.run && !state.book.run(*intent.run))
+        return Refusal{"Run", "is not in the book", "Choose a run from the list"};
+    state.levers_of = intent.run;
+    return Told{"", Touched::opened_run};
+}
+
+Result<Told> run(App::State& state, const ChangeDough& intent) {
+    Refusals refusals;
+    const Product* product = named(state.book.products, "Product", intent.product, refusals);
+    if (!product)
+        return refusals;
+    const auto changed = DoughChange(intent, *product).read();
+    if (!changed)
+        return changed.refusals();
+    if (*changed == *product)
+        return Told{fmt::format("{}: nothing was changed", product->name), Touched::nothing};
+    const auto words =
+        fmt::format("{}: how its dough is helped and its bread kept was changed", product->name);
+    Change change(*state.connection, state.line("change_dough", "product " + product->name, words));
+    auto before = as_it_stands(*product);
+    if (changed->water_offset != product->water_offset)
+        before.water_offset = fmt::format("{:g}", product->water_offset.value());
+    const auto id = PlantStore(*state.connection).save(change, *changed);
+    if (!id)
+        return change.refuse(id.refusals());
+    change.commit();
+    ++state.batches_logged;
+    return Told{words, Touched::choices, "Undo: as it was", {before}};
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,87 @@
+#include "app/acts/held_flour.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace mellowbin::app {
+namespace {
+
+Grams unused(const Book& book, const Assignment& a) { return a.mass - book.used_for(a.run, a.lot); }
+
+Grams down_to(Grams mass, double share) {
+    return Grams{static_cast<std::int64_t>(std::floor(static_cast<double>(mass.count()) * share))};
+}
+
+void cut_whole_batches(const Book& book, const Held& held, Grams over, Grams batch) {
+    const auto shorten = [&](Grams has, Grams& mass) {
+        const auto batches = (std::min(over, has).count() + batch.count() - 1) / batch.count();
+        const Grams less = std::min(has, Grams{batches * batch.count()});
+        mass = mass - less;
+        over = std::max(Grams{0}, over - less);
+    };
+    for (auto p = held.promises.rbegin(); p != held.promises.rend(); ++p)
+        shorten((*p)->mass, (*p)->mass);
+    for (auto a = held.assignments.rbegin(); a != held.assignments.rend(); ++a)
+        shorten(unused(book, **a), (*a)->mass);
+}
+
+void cut_in_proportion(const Book& book, const Held& held, Grams open, Grams room) {
+    const double share = static_cast<double>(room.count()) / static_cast<double>(open.count());
+    Grams left = room;
+    for (auto* a : held.assignments) {
+        const Grams kept = down_to(unused(book, *a), share);
+        a->mass = book.used_for(a->run, a->lot) + kept;
+        left = left - kept;
+    }
+    for (auto* p : held.promises) {
+        p->mass = down_to(p->mass, share);
+        left = left - p->mass;
+    }
+    // The grams lost to whole ones go to the largest.
+    if (!held.assignments.empty())
+        held.assignments.front()->mass += left;
+    else if (!held.promises.empty())
+        held.promises.front()->mass += left;
+}
+
+} // namespace
+
+Held held_by(const Book& book, const Product& product, FlourPart part, RestoreAssignments& plan) {
+    Held held;
+    const auto belongs = [&](FlourId flour) {
+        return part_of(product, flour).value_or(FlourPart::main) == part;
+    };
+    for (auto& a : plan.assignments) {
+        const Lot* lot = book.lot(a.lot);
+        if (!lot || !belongs(lot->flour))
+            continue;
+        held.fixed += a.is_locked ? a.mass : book.used_for(a.run, a.lot);
+        if (!a.is_locked)
+            held.assignments.push_back(&a);
+    }
+    for (auto& p : plan.promises)
+        if (const auto* delivery = book.delivery(p.delivery); delivery && belongs(delivery->flour))
+            held.promises.push_back(&p);
+    return held;
+}
+
+void cut(const Book& book, const Held& held, Grams room, std::optional<Grams> batch) {
+    Grams open;
+    for (const auto* a : held.assignments)
+        open += unused(book, *a);
+    for (const auto* p : held.promises)
+        open += p->mass;
+    if (open <= room)
+        return;
+    if (batch && *batch > Grams{0})
+        cut_whole_batches(book, held, open - room, *batch);
+    else
+        cut_in_proportion(book, held, open, room);
+}
+
+void drop_empty(RestoreAssignments& plan) {
+    std::erase_if(plan.assignments, [](const Assignment& a) { return a.mass <= Grams{0}; });
+    std::erase_if(plan.promises, [](const Promise& p) { return p.mass <= Grams{0}; });
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,56 @@
+#include "app/acts/state.h"
+#include "app/models/learned.h"
+#include "exchange/lesson.h"
+
+#include <fmt/format.h>
+
+namespace mellowbin::app {
+namespace {
+
+std::string lots_in_words(std::size_t count) {
+    return fmt::format("{} {}", count, count == 1 ? "lot" : "lots");
+}
+
+} // namespace
+
+Result<Told> run(App::State& state, const CompareLearned&) {
+    state.offered = learned_from(state.book, state.estimates);
+    return Told{"", Touched::comparison};
+}
+
+Result<Told> run(App::State& state, const AdoptLearned&) {
+    const auto learned = learned_from(state.book, state.estimates);
+    if (const auto why = too_little(learned); !why.empty())
+        return Refusal{"Learned figures", why, "Log retests of more lots"};
+    const std::string words =
+        fmt::format("The plant's own figures hold, learned from {}", lots_in_words(learned.lessons().size()));
+    std::vector<LearningSite> sites;
+    for (const auto& lesson : learned.lessons())
+        sites.push_back({lesson.lot, exchange::lesson_as_json(lesson)});
+    const LearningId before = state.book.learning ? state.book.learning->id : LearningId{};
+    Change change(*state.connection, state.line("adopt_learned", "learning", words));
+    change.line().detail = changes_in_words(learned);
+    const auto id = LearningStore(*state.connection).adopt(change, words, sites);
+    if (!id)
+        return change.refuse(id.refusals());
+    change.commit();
+    return Told{words,
+                Touched::learning,
+                before.is_known() ? "Undo: what was learned before holds again"
+                                  : "Undo: the published figures hold again",
+                {RestoreLearned{before}}};
+}
+
+Result<Told> run(App::State& state, const RestoreLearned& intent) {
+    const LearningId before = state.book.learning ? state.book.learning->id : LearningId{};
+    const std::string words = intent.learning.is_known() ? "What was learned before holds again"
+                                                         : std::string("The published figures hold again");
+    Change change(*state.connection, state.line("restore_learned", "learning", words));
+    const auto id = LearningStore(*state.connection).restore(change, intent.learning, words);
+    if (!id)
+        return change.refuse(id.refusals());
+    change.commit();
+    return Told{words, Touched::learning, "Undo: what was learned holds again", {RestoreLearned{before}}};
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,100 @@
+#include "app/acts/plant_set_up.h"
+
+#include "db/limit_store.h"
+#include "db/plant_store.h"
+#include "db/settings_store.h"
+#include "dough/limits.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin::app {
+namespace {
+
+/// The number a record of this name has in the book, if any.
+template <class Record> auto number_of(const std::vector<Record>& known, const std::string& name) {
+    const auto at = std::find_if(known.begin(), known.end(), [&](const Record& r) { return r.name == name; });
+    return at == known.end() ? decltype(Record::id){} : at->id;
+}
+
+template <class Record>
+void save_all(Change& change, PlantStore& store, std::vector<Record> records,
+              const std::vector<Record>& known, Refusals& refusals) {
+    for (auto& record : records) {
+        record.id = number_of(known, record.name);
+        if (const auto saved = store.save(change, record); !saved)
+            append(refusals, saved.refusals());
+    }
+}
+
+void check_markets(const exchange::PlantDescription& plant, const std::vector<Market>& markets,
+                   Refusals& refusals) {
+    std::string keys;
+    for (const auto& m : markets)
+        keys += (keys.empty() ? "" : ", ") + m.key;
+    for (const auto& baked : plant.products) {
+        const bool known = std::any_of(markets.begin(), markets.end(),
+                                       [&](const Market& m) { return m.key == baked.product.market; });
+        if (!known) {
+            refusals.push_back({"products " + baked.product.name,
+                                fmt::format("its market \"{}\" is not known", baked.product.market),
+                                "Choose one of: " + keys});
+        }
+    }
+}
+
+} // namespace
+
+int seed_law(Connection& connection, const Clock& clock) {
+    const auto rows = dough::shipped_limits();
+    const auto markets = dough::markets();
+    if (LimitStore(connection).rows().size() >= rows.size())
+        return 0;
+    Change change(connection, {0, clock.now(), "mellowbin", "seed_law", "law",
+                               "Limits as shipped put into the book", ""});
+    const int added = LimitStore(connection).seed(change, markets, rows);
+    change.line().words = fmt::format("{} limits as shipped put into the book", added);
+    change.commit();
+    return added;
+}
+
+Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescription& plant,
+                          const std::string& who, const Clock& clock) {
+    Refusals refusals;
+    check_markets(plant, LimitStore(connection).markets(), refusals);
+    if (!refusals.empty())
+        return refusals;
+
+    Change change(connection, {0, clock.now(), who, "set_up_plant", "plant",
+                               fmt::format("Plant described: {} flours, {} places, {} lines, {} products",
+                                           plant.flours.size(), plant.places.size(), plant.lines.size(),
+                                           plant.products.size()),
+                               ""});
+    PlantStore store(connection);
+    save_all(change, store, plant.mills, store.mills(), refusals);
+    save_all(change, store, plant.flours, store.flours(), refusals);
+    save_all(change, store, plant.places, store.places(), refusals);
+    save_all(change, store, plant.lines, store.lines(), refusals);
+    const auto flours = store.flours();
+    std::vector<Product> products;
+    for (const auto& baked : plant.products) {
+        products.push_back(baked.product);
+        products.back().flour = number_of(flours, baked.flour);
+        if (auto& second = products.back().second_flour)
+            second->flour = number_of(flours, baked.second_flour);
+        if (const auto accepted = accept_product(products.back()); !accepted)
+            for (auto refusal : accepted.refusals()) {
+                refusal.field = "products " + baked.product.name + ": " + refusal.field;
+                refusals.push_back(std::move(refusal));
+            }
+    }
+    save_all(change, store, products, store.products(), refusals);
+    SettingsStore(connection).set(change, "plant", plant.plant);
+    if (!refusals.empty())
+        return change.refuse(refusals);
+    change.commit();
+    return Done{};
+}
+
+} // namespace mellowbin::app

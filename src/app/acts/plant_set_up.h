@@ -1,0 +1,20 @@
+#pragma once
+
+#include "app/book/clock.h"
+#include "db/connection.h"
+#include "exchange/plant_file.h"
+
+#include <string>
+
+namespace mellowbin::app {
+
+/// Puts the law as shipped into a book that lacks rows of it; rows the plant has are left alone. How many
+/// were added.
+int seed_law(Connection& connection, const Clock& clock);
+
+/// Writes a plant description into the book: records of a known name are overwritten, others added; nothing
+/// is removed. Its markets must be known. One transaction.
+Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescription& plant,
+                          const std::string& who, const Clock& clock);
+
+} // namespace mellowbin::app

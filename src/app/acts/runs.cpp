@@ -1,0 +1,128 @@
+#include "app/acts/fields.h"
+#include "db/run_store.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin::app {
+namespace {
+
+int next_sequence(const std::vector<Run>& runs, LineId line, Day day) {
+    int last = 0;
+    for (const auto& run : runs)
+        if (run.line == line && run.day == day)
+            last = std::max(last, run.sequence);
+    return last + 1;
+}
+
+/// Day, line and place among its runs; a later number where a run that went elsewhere still bears that one.
+std::string free_code(const Book& book, const Line& line, const Run& run) {
+    const auto line_place = &line - book.lines.data() + 1;
+    for (int number = run.sequence;; ++number) {
+        auto code = fmt::format("R{}-{}-{}", date::format("%y%m%d", run.day), line_place, number);
+        const bool is_taken = std::any_of(book.runs.begin(), book.runs.end(),
+                                          [&](const Run& other) { return other.code == code; });
+        if (!is_taken)
+            return code;
+    }
+}
+
+/// Only a plan that has the run on its line and day may be locked.
+Result<Told> set_lock(App::State& state, RunId run_id, LotId lot_id, Lock lock) {
+    const Run* run = state.book.run(run_id);
+    const Lot* lot = state.book.lot(lot_id);
+    if (!run || !lot)
+        return Refusal{"Assignment", "is not in the book", "Choose a run and one of its lots"};
+    const bool locks = lock == Lock::locked;
+    const auto words =
+        fmt::format("Lot {} {} run {}", lot->code, locks ? "locked to" : "unlocked from", run->code);
+    Change change(*state.connection,
+                  state.line(locks ? "lock_assignment" : "unlock_assignment", "run " + run->code, words));
+    const auto done = RunStore(*state.connection).set_lock(change, run_id, lot_id, lock);
+    if (!done)
+        return change.refuse(done.refusals());
+    change.commit();
+    Intents undoing;
+    if (locks)
+        undoing.push_back(UnlockAssignment{run_id, lot_id});
+    else
+        undoing.push_back(LockAssignment{run_id, lot_id});
+    return Told{words, Touched::runs, locks ? "Undo: unlock" : "Undo: lock", std::move(undoing)};
+}
+
+} // namespace
+
+Result<Told> run(App::State& state, const AddRun& intent) {
+    Refusals refusals;
+    const Product* product = named(state.book.products, "Product", intent.product, refusals);
+    const Line* line = named(state.book.lines, "Line", intent.line, refusals);
+    const auto day = read_given_day("Day", intent.day, refusals);
+    if (day && *day < state.today()) {
+        refusals.push_back(
+            {"Day", fmt::format("{} was read, which is before today, {}", iso(*day), iso(state.today())),
+             "Plan for today or later"});
+    }
+    const auto batches = read_count("Batches", intent.batches, 1000, refusals);
+    if (!refusals.empty())
+        return refusals;
+
+    Run run;
+    run.product = product->id;
+    run.line = line->id;
+    run.day = *day;
+    run.batches = *batches;
+    run.flour = to_grams(product->batch_flour * run.batches);
+    run.sequence = next_sequence(state.book.runs, line->id, run.day);
+    run.code = free_code(state.book, *line, run);
+    const auto words = fmt::format("Run {} added: {}, {} batches, {} kg flour", run.code, product->name,
+                                   run.batches, fixed(to_kilograms(run.flour).value(), 0));
+    Change change(*state.connection, state.line("add_run", "run " + run.code, words));
+    const auto id = RunStore(*state.connection).save(change, run);
+    if (!id)
+        return change.refuse(id.refusals());
+    change.commit();
+    return Told{words, Touched::runs, "Undo: drop run " + run.code, {DropRun{*id}}};
+}
+
+Result<Told> run(App::State& state, const DropRun& intent) {
+    const Run* run = state.book.run(intent.run);
+    if (!run)
+        return Refusal{"Run", "is not in the book", "Choose a run on the plan"};
+    const auto words = fmt::format("Run {} dropped", run->code);
+    const Product* product = state.book.product(run->product);
+    const Line* line = state.book.line(run->line);
+    const AddRun again{product ? product->name : "", line ? line->name : "", iso(run->day),
+                       std::to_string(run->batches)};
+    Change change(*state.connection, state.line("drop_run", "run " + run->code, words));
+    const auto done = RunStore(*state.connection).remove(change, intent.run);
+    if (!done)
+        return change.refuse(done.refusals());
+    change.commit();
+    return Told{words, Touched::runs, "Undo: add the run again", {again}};
+}
+
+Result<Told> run(App::State& state, const LockAssignment& intent) {
+    return set_lock(state, intent.run, intent.lot, Lock::locked);
+}
+
+Result<Told> run(App::State& state, const UnlockAssignment& intent) {
+    return set_lock(state, intent.run, intent.lot, Lock::open);
+}
+
+Result<Told> run(App::State& state, const RestoreAssignments& intent) {
+    Change change(*state.connection,
+                  state.line("restore_assignments", "plan", "The plan before was put back"));
+    std::vector<Assignment> open;
+    for (const auto& a : intent.assignments)
+        if (!a.is_locked)
+            open.push_back(a);
+    const auto done =
+        RunStore(*state.connection).replace_assignments(change, intent.runs, open, intent.promises);
+    if (!done)
+        return change.refuse(done.refusals());
+    change.commit();
+    return Told{"The plan before was put back", Touched::runs};
+}
+
+} // namespace mellowbin::app

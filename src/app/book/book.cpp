@@ -1,0 +1,224 @@
+#include "app/book/book.h"
+
+#include "db/bake_store.h"
+#include "db/batch_store.h"
+#include "db/climate_store.h"
+#include "db/limit_store.h"
+#include "db/lot_store.h"
+#include "db/movement_store.h"
+#include "db/plant_store.h"
+#include "db/retest_store.h"
+#include "db/run_store.h"
+#include "db/supply_store.h"
+
+#include <algorithm>
+
+namespace mellowbin::app {
+
+Book Book::read(Connection& connection) {
+    const Reading reading(connection);
+    Book book;
+    const PlantStore plant(connection);
+    book.mills = plant.mills();
+    book.flours = plant.flours();
+    book.places = plant.places();
+    book.lines = plant.lines();
+    book.products = plant.products();
+    book.lots = LotStore(connection).all();
+    book.movements = MovementStore(connection).all();
+    book.retests = RetestStore(connection).all();
+    book.read_climate(connection);
+    book.learning = LearningStore(connection).holding();
+    book.read_plan(connection);
+    book.batches = BatchStore(connection).all();
+    book.solutions = BatchStore(connection).solutions();
+    book.bakes = BakeStore(connection).bakes();
+    book.keeping = BakeStore(connection).records();
+    book.limits = LimitStore(connection).rows();
+    book.markets = LimitStore(connection).markets();
+    book.settings = SettingsStore(connection).all();
+    book.index();
+    book.index_retests();
+    return book;
+}
+
+void Book::read_lots_again(Connection& connection) {
+    const Reading reading(connection);
+    lots = LotStore(connection).all();
+    movements = MovementStore(connection).all();
+    index();
+}
+
+void Book::read_runs_again(Connection& connection) {
+    const Reading reading(connection);
+    read_plan(connection);
+}
+
+void Book::read_plan(Connection& connection) {
+    const RunStore plan(connection);
+    runs = plan.all();
+    assignments = plan.assignments();
+    promises = plan.promises();
+    const SupplyStore supply(connection);
+    expected = supply.expected();
+    reservations = supply.reservations();
+}
+
+void Book::read_climate(Connection& connection) {
+    const ClimateStore climate(connection);
+    climate_logs = climate.logs();
+    readings.clear();
+    for (auto& [place, of_place] : climate.all_readings())
+        readings[place] = std::make_shared<const std::vector<ClimateReading>>(std::move(of_place));
+}
+
+void Book::read_climate_again(Connection& connection) {
+    const Reading reading(connection);
+    read_climate(connection);
+}
+
+void Book::read_learning_again(Connection& connection) {
+    const Reading reading(connection);
+    learning = LearningStore(connection).holding();
+}
+
+void Book::read_batches_again(Connection& connection) {
+    const Reading reading(connection);
+    batches = BatchStore(connection).all();
+    solutions = BatchStore(connection).solutions();
+}
+
+void Book::read_bakes_again(Connection& connection) {
+    const Reading reading(connection);
+    bakes = BakeStore(connection).bakes();
+    keeping = BakeStore(connection).records();
+}
+
+void Book::read_retests_again(Connection& connection, LotId lot) {
+    const Reading reading(connection);
+    std::erase_if(retests, [&](const Retest& retest) { return retest.lot == lot; });
+    for (auto& retest : RetestStore(connection).of(lot))
+        retests.push_back(std::move(retest));
+    std::stable_sort(retests.begin(), retests.end(),
+                     [](const Retest& a, const Retest& b) { return a.id < b.id; });
+    index_retests();
+}
+
+void Book::index_retests() {
+    retests_by_lot_.clear();
+    for (std::size_t i = 0; i < retests.size(); ++i)
+        retests_by_lot_[retests[i].lot.number()].push_back(i);
+}
+
+std::vector<const Retest*> Book::retests_of(LotId lot) const {
+    std::vector<const Retest*> found;
+    if (const auto at = retests_by_lot_.find(lot.number()); at != retests_by_lot_.end())
+        for (const std::size_t i : at->second)
+            found.push_back(&retests[i]);
+    return found;
+}
+
+void Book::index() {
+    stock = StockBook(movements);
+    movements_by_lot_.clear();
+    uses_by_run_.clear();
+    for (std::size_t i = 0; i < movements.size(); ++i) {
+        movements_by_lot_[movements[i].lot.number()].push_back(i);
+        if (movements[i].run)
+            uses_by_run_[movements[i].run->number()].push_back(i);
+    }
+}
+
+const Lot* Book::lot(LotId id) const { return in(lots, id); }
+
+std::vector<const Movement*> Book::movements_of(LotId lot) const {
+    std::vector<const Movement*> found;
+    if (const auto at = movements_by_lot_.find(lot.number()); at != movements_by_lot_.end())
+        for (const std::size_t i : at->second)
+            found.push_back(&movements[i]);
+    return found;
+}
+
+std::size_t Book::movement_count(LotId lot) const {
+    const auto at = movements_by_lot_.find(lot.number());
+    return at == movements_by_lot_.end() ? 0 : at->second.size();
+}
+
+std::vector<Assignment> Book::assignments_of(RunId run) const {
+    std::vector<Assignment> found;
+    for (const auto& a : assignments)
+        if (a.run == run)
+            found.push_back(a);
+    return found;
+}
+
+std::vector<Promise> Book::promises_of(RunId run) const {
+    std::vector<Promise> found;
+    for (const auto& p : promises)
+        if (p.run == run)
+            found.push_back(p);
+    return found;
+}
+
+Grams Book::used_for(RunId run) const {
+    Grams used;
+    if (const auto at = uses_by_run_.find(run.number()); at != uses_by_run_.end())
+        for (const std::size_t i : at->second)
+            used += movements[i].from ? movements[i].mass : -movements[i].mass;
+    return used;
+}
+
+Grams Book::used_for(RunId run, LotId lot) const {
+    Grams used;
+    if (const auto at = uses_by_run_.find(run.number()); at != uses_by_run_.end())
+        for (const std::size_t i : at->second)
+            if (movements[i].lot == lot)
+                used += movements[i].from ? movements[i].mass : -movements[i].mass;
+    return used;
+}
+
+const Batch* Book::batch(BatchId id) const {
+    const auto at = std::lower_bound(batches.begin(), batches.end(), id,
+                                     [](const Batch& batch, BatchId wanted) { return batch.id < wanted; });
+    return at != batches.end() && at->id == id ? &*at : nullptr;
+}
+
+std::vector<const Batch*> Book::batches_of(RunId run) const {
+    std::vector<const Batch*> found;
+    for (const auto& batch : batches)
+        if (batch.run == run)
+            found.push_back(&batch);
+    return found;
+}
+
+const StockSolution* Book::solution_of(Substance substance) const {
+    const StockSolution* newest = nullptr;
+    for (const auto& solution : solutions)
+        if (solution.substance == substance && !solution.has_ended)
+            newest = &solution;
+    return newest;
+}
+
+int Book::batches_mixed(const Run& run) const {
+    int standing = 0;
+    bool is_logged = false;
+    for (const auto& batch : batches) {
+        is_logged |= batch.run == run.id;
+        standing += batch.run == run.id && !batch.is_countered ? 1 : 0;
+    }
+    if (is_logged)
+        return standing;
+    // A run of before batches were logged: what its flour says.
+    if (run.batches <= 0 || run.flour <= Grams{0})
+        return 0;
+    const double batch = static_cast<double>(run.flour.count()) / run.batches;
+    // Half a gram a batch may be lost to whole grams; a tenth of a batch is no batch.
+    return static_cast<int>(static_cast<double>(used_for(run.id).count()) / batch + 0.1);
+}
+
+std::string Book::name(PlaceId id) const {
+    const auto* found = place(id);
+    return found ? found->name : "?";
+}
+
+} // namespace mellowbin::app

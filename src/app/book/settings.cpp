@@ -1,0 +1,151 @@
+#include "app/book/settings.h"
+
+#include "core/decimal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+namespace mellowbin::app {
+namespace {
+
+using enum SettingKind;
+
+constexpr std::array table{
+    SettingTraits{"plant", "Plant", "", "", words, 0, 0, "The name on top of the window."},
+    SettingTraits{"time_zone", "Time zone", "", "", words, 0, 0,
+                  "IANA name of the plant's zone, such as Europe/Lisbon; empty takes the machine's."},
+    SettingTraits{
+        "confidence", "Confidence of a ready date", "0.80", "", number, 0.5, 0.99,
+        "A lot counts as ready on the first day on which it is mature with this probability. A choice, no "
+        "published limit."},
+    SettingTraits{
+        "least_chance_to_plan", "Least chance of being usable", "0.50", "", number, 0, 0.99,
+        "A younger lot is not planned: the probability that half of its maturing is done, on the day of the "
+        "run. A choice."},
+    SettingTraits{"bread_ph", "Bread pH expected", "5.4", "", number, 3, 8,
+                  "For the preservative's working range, until the site measures its own. An assumption."},
+    SettingTraits{"mass_unit", "Unit of mass at the mixer", "kg", "", choice, 0, 0,
+                  "What the card is read in and what is typed at the mixer. The book holds grams.", "kg|lb"},
+    SettingTraits{"temperature_unit", "Unit of temperature at the mixer", "°C", "", choice, 0, 0,
+                  "What the card is read in and what is typed at the mixer.", "°C|°F"},
+    SettingTraits{"second_check", "A second person checks the oxidant", "no", "", choice, 0, 0,
+                  "A batch with oxidant is confirmed only with the name of a second person who looked at the "
+                  "scale. A choice.",
+                  "no|yes"},
+    SettingTraits{"scan_bags", "Scan a bag of each lot", "no", "", choice, 0, 0,
+                  "A batch is confirmed only when a bag of each of its lots was scanned. A choice.",
+                  "no|yes"},
+    SettingTraits{"solution_hours", "A stock solution keeps for", "24", "h", number, 1, 168,
+                  "Ascorbic acid in water is made fresh each day, dark and without metal: from memory."},
+    SettingTraits{"oxidant_price", "Price of the oxidant", "0", "per kg", number, 0, 1e5,
+                  "For what the levers cost, in the plant's money; 0: not set."},
+    SettingTraits{"line_price", "Price of a line's time", "0", "per hour", number, 0, 1e6,
+                  "What an hour more of fermentation costs, in the plant's money; 0: not set."},
+    SettingTraits{"freeze_days", "Days that are frozen", "1", "days", number, 0, 14,
+                  "Runs of so many days from today, today the first, keep the lots they have when a plan is "
+                  "made. 0 freezes nothing but what is being mixed. A run that is short, or whose lot may no "
+                  "longer be used, is planned anew all the same. A choice."},
+    SettingTraits{"days_to_release", "Days to release a delivery", "1", "days", number, 0, 60,
+                  "From the arrival of a delivery until quality has judged it: the plan counts on it from "
+                  "then on. A choice."},
+    SettingTraits{
+        "plan_seconds", "Time to search for a plan", "5", "s", number, 0, 600,
+        "At most; a few runs take less. 0 searches by a fixed number of steps instead of by the clock: "
+        "then the same book gives the same plan on any machine."},
+    SettingTraits{
+        "weight_short", "Weight of missing flour", "5000", "per t", number, 0, 1e6,
+        "What a tonne short counts when plans are compared. Far above all others, so that flour is never "
+        "left unplanned to please a smaller wish."},
+    SettingTraits{
+        "weight_window", "Weight of a property outside its window", "400", "per t and half width", number, 0,
+        1e6,
+        "What a tonne counts whose blend lies outside a window by half of the window's width; twice as "
+        "far counts twice."},
+    SettingTraits{"weight_maturity", "Weight of missing maturity", "300", "per t and 10 points", number, 0,
+                  1e6,
+                  "What a tonne counts that lacks 10 points of its product's maturity which neither time nor "
+                  "permitted oxidant makes up."},
+    SettingTraits{
+        "weight_past_best", "Weight of flour past its best", "100", "per t", number, 0, 1e6,
+        "What a tonne counts that goes into dough after the day from which its lot is past its best."},
+    SettingTraits{"weight_waste", "Weight of flour that expires unused", "250", "per t", number, 0, 1e6,
+                  "What a tonne counts whose last day lies inside the days planned and which no run takes."},
+    SettingTraits{
+        "weight_oxidant", "Weight of oxidant", "60", "per t and 100 mg/kg", number, 0, 1e6,
+        "What a tonne dosed with 100 mg/kg counts, in ascorbic acid's effect. Above zero, time comes "
+        "first and oxidant only where time cannot do it."},
+    SettingTraits{
+        "weight_lot_change", "Weight of a lot change on a line", "25", "each", number, 0, 1e6,
+        "What each lot counts that the run before on the line did not have. Higher: fewer lots, at the "
+        "price of the others."},
+    SettingTraits{
+        "weight_age", "Weight of younger flour before older", "0.0005", "per t and day squared", number, 0,
+        1e3,
+        "What a tonne counts for the square of the days left until its last one, above the oldest lot "
+        "that the run could have. The square makes first-expiring flour go first."},
+    SettingTraits{
+        "weight_price", "Weight of dearer flour", "0.03", "of the price", number, 0, 10,
+        "The share of a lot's price per tonne above the cheapest that the run could have. Flour in stock "
+        "is paid for: a small share only breaks ties."},
+    SettingTraits{
+        "weight_plan_change", "Weight of a change when a plan is mended", "40", "each", number, 0, 1e6,
+        "What each further run and lot counts that is changed beside those that no longer hold. Higher: "
+        "fewer changes; 0: the best plan, whatever moves. An assumption."},
+};
+
+Result<std::string> accept_choice(const SettingTraits& setting, std::string_view typed) {
+    std::string names;
+    for (std::string_view rest = setting.options; !rest.empty();) {
+        const auto bar = rest.find('|');
+        const auto option = rest.substr(0, bar);
+        if (typed == option)
+            return std::string(typed);
+        names += (names.empty() ? "" : ", ") + std::string(option);
+        rest = bar == std::string_view::npos ? std::string_view{} : rest.substr(bar + 1);
+    }
+    return Refusal{std::string(setting.label), fmt::format("\"{}\" was read", typed),
+                   "Choose one of: " + names};
+}
+
+} // namespace
+
+std::span<const SettingTraits> setting_table() { return table; }
+
+const SettingTraits* setting_traits(std::string_view key) {
+    const auto* at =
+        std::find_if(table.begin(), table.end(), [&](const auto& row) { return row.key == key; });
+    return at == table.end() ? nullptr : &*at;
+}
+
+Result<std::string> accept_setting(const SettingTraits& setting, std::string_view typed) {
+    if (setting.kind == words)
+        return std::string(typed);
+    if (setting.kind == choice)
+        return accept_choice(setting, typed);
+    const std::string unit(setting.unit);
+    const auto read = read_required_decimal(setting.label, typed, {setting.low, setting.high, unit.c_str()});
+    if (!read)
+        return read.refusals();
+    return fmt::format("{:g}", *read);
+}
+
+std::string Choices::words(std::string_view key) const {
+    const auto* row = setting_traits(key);
+    assert(row);
+    const auto at =
+        std::find_if(stored_.begin(), stored_.end(), [&](const Setting& s) { return s.key == key; });
+    return at == stored_.end() ? std::string(row->otherwise) : at->value;
+}
+
+double Choices::number(std::string_view key) const {
+    const auto read = read_decimal(key, words(key));
+    if (read && *read)
+        return **read;
+    const auto otherwise = read_decimal(key, setting_traits(key)->otherwise);
+    return **otherwise;
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,221 @@
+#include "app/models/card_input.h"
+
+#include "app/book/settings.h"
+#include "app/plan/parts.h"
+#include "core/decimal.h"
+#include "dough/limits.h"
+#include "dough/site_record.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+namespace mellowbin::app {
+namespace {
+
+/// Whether the product's target of maturity is about this flour.
+bool counts_for_strength(const Book& book, const Product& product, const Lot& lot) {
+    const auto part = part_of(product, lot.flour);
+    return !part || has_target(book, product, *part);
+}
+
+/// The newest earlier lot of the same mill and flour whose absorption is known.
+const Lot* last_lot_of_mill(const Book& book, const Lot& lot) {
+    const Lot* last = nullptr;
+    for (const auto& other : book.lots) {
+        if (other.mill != lot.mill || other.flour != lot.flour || other.id == lot.id ||
+            other.delivered_on > lot.delivered_on || !other.certificate.find(Property::absorption))
+            continue;
+        if (!last || other.delivered_on >= last->delivered_on)
+            last = &other;
+    }
+    return last;
+}
+
+/// Where the certificate has no absorption: what composition says beside the mill's last lot.
+std::optional<dough::AbsorptionStart> start_of(const Book& book, const Lot& lot) {
+    if (lot.certificate.find(Property::absorption))
+        return {};
+    const Lot* last = last_lot_of_mill(book, lot);
+    const auto start =
+        dough::absorption_start(lot.certificate, last ? &last->certificate : nullptr, last ? last->code : "");
+    return start ? std::optional{*start} : std::nullopt;
+}
+
+/// The lot with the moisture it will have on the day; adds to the words where that is worth telling.
+Lot as_on(const App::State& s, const Lot& lot, Day day, std::string& words) {
+    constexpr double worth_telling = 0.05; // points of moisture
+    Lot then = lot;
+    const auto before = lot.certificate.moisture();
+    const auto moisture = s.estimates.moisture_on(lot.id, day);
+    if (!moisture || !before)
+        return then;
+    then.certificate = at_moisture(lot.certificate, *moisture);
+    if (std::abs(moisture->value() - before->value()) > worth_telling)
+        words +=
+            fmt::format("; {} at {} % moisture on the day, by drift in its place ({} % on its certificate)",
+                        lot.code, fixed(moisture->value(), 1), fixed(before->value(), 1));
+    return then;
+}
+
+dough::CardLot card_lot(const App::State& s, const Lot& as_then, Grams left, const Run& run,
+                        const Product& product) {
+    const auto& estimate = s.estimates.of(as_then.id);
+    dough::CardLot lot;
+    lot.lot = &as_then;
+    lot.mass = left;
+    lot.maturity = counted_maturity(s.estimates, as_then.id, run.day);
+    lot.lowest = estimate.maturity_at(0.1, run.day);
+    lot.highest = estimate.maturity_at(0.9, run.day);
+    lot.temperature = aging::flour_temperature_on(estimate.flour().path, aging::days_of(run.day));
+    lot.has_target = counts_for_strength(s.book, product, as_then);
+    lot.start = start_of(s.book, as_then);
+    if (!product.oxidant)
+        return lot;
+    constexpr OxidantPpm anything{5000}; // law and house cut it on the card
+    lot.best_dose = s.doughs.best_dose(as_then.id, *product.oxidant, anything);
+    if (const auto baked = s.doughs.baked_on(as_then.id, *product.oxidant); baked && lot.best_dose)
+        lot.baked_at = estimate.maturity_at(0.5, *baked);
+    return lot;
+}
+
+bool is_before(const Run& a, const Run& b) {
+    return std::tuple{a.day, a.line, a.sequence} < std::tuple{b.day, b.line, b.sequence} &&
+           (a.day < b.day || a.line == b.line);
+}
+
+/// Dough absorption of the product's run before this one: as it was mixed, else as its lots would take it;
+/// nothing when there was none with lots.
+std::optional<Absorption14> absorption_before(const App::State& s, const Run& run, const Product& product) {
+    const Run* before = nullptr;
+    for (const auto& other : s.book.runs)
+        if (other.product == run.product && other.id != run.id && is_before(other, run) &&
+            !s.book.assignments_of(other.id).empty() && (!before || is_before(*before, other)))
+            before = &other;
+    if (!before)
+        return {};
+    std::optional<Absorption14> mixed;
+    for (const auto* batch : s.book.batches_of(before->id))
+        if (!batch->is_countered && batch->absorption)
+            mixed = batch->absorption;
+    if (mixed)
+        return mixed;
+    std::vector<dough::WaterLot> lots;
+    std::vector<dough::LotShare> shares;
+    Grams all;
+    for (const auto& a : s.book.assignments_of(before->id)) {
+        const Lot* lot = s.book.lot(a.lot);
+        if (!lot)
+            continue;
+        lots.push_back({lot->code, &lot->certificate, to_kilograms(a.mass), {}});
+        shares.push_back({a.lot, static_cast<double>(a.mass.count())});
+        all += a.mass;
+    }
+    for (auto& share : shares)
+        share.share /= static_cast<double>(all.count());
+    const auto learned = s.doughs.water().predict(product.id, before->line, shares, before->day);
+    constexpr double any_step = 0.1;
+    const auto water =
+        dough::dough_water(lots, learned.offset + learned.deviation, AbsorptionPoints{0}, any_step);
+    return water ? std::optional{water->target} : std::nullopt;
+}
+
+dough::WaterLearned water_of(const App::State& s, const dough::CardInput& input) {
+    std::vector<dough::LotShare> shares;
+    double all = 0;
+    for (const auto& lot : input.lots)
+        all += static_cast<double>(lot.mass.count());
+    for (const auto& lot : input.lots)
+        shares.push_back({lot.lot->id, static_cast<double>(lot.mass.count()) / all});
+    return s.doughs.water().predict(input.product.id, input.line.id, shares, input.run.day);
+}
+
+/// A rough mass of the dough, for the heat that mixing brings: the size of the batch counts, not its grams.
+Kilograms dough_of(const Run& run, const Product& product) {
+    const Kilograms flour = to_kilograms(run.flour) / std::max(1, run.batches);
+    double parts = 1.6;
+    for (const auto& ingredient : product.ingredients)
+        parts += ingredient.percent_of_flour / 100;
+    return flour * parts;
+}
+
+std::optional<dough::SolutionAtHand> at_hand(const App::State& s, const StockSolution* solution) {
+    if (!solution)
+        return {};
+    const Instant now = s.setup.clock.now();
+    const auto clock = [&](Instant at) { return s.setup.clock.in_words(at, s.today()); };
+    return dough::SolutionAtHand{solution->grams_per_litre,
+                                 fmt::format("{:g} g/L, made {} by {}, until {}", solution->grams_per_litre,
+                                             clock(solution->made_at), solution->who,
+                                             clock(solution->keeps_until)),
+                                 now >= solution->keeps_until};
+}
+
+void add_keeping(const App::State& s, const Product& product, dough::CardInput& input) {
+    const auto mould = dough::site_mould(s.book.keeping, product.id);
+    if (mould.newest_mould && dough::is_early_mould(*mould.newest_mould))
+        input.early_mould = mould.newest_mould;
+    if (product.propionate_percent <= 0)
+        return;
+    if (const auto measured = newest_ph(s.book, product.id)) {
+        input.bread_ph = measured->ph;
+        input.ph_words = measured->words;
+    } else {
+        input.bread_ph = Choices(s.book.settings).number("bread_ph");
+        input.ph_words = "expected, not measured";
+    }
+}
+
+} // namespace
+
+std::optional<MeasuredPh> newest_ph(const Book& book, ProductId product) {
+    const auto mould = dough::site_mould(book.keeping, product);
+    std::optional<Day> of_dough;
+    std::optional<double> dough_ph;
+    for (const auto& batch : book.batches) {
+        const Run* run = book.run(batch.run);
+        if (batch.is_countered || !batch.result.ph || !run || run->product != product)
+            continue;
+        of_dough = run->day;
+        dough_ph = batch.result.ph;
+    }
+    if (mould.ph && (!of_dough || *mould.ph_of >= *of_dough))
+        return MeasuredPh{*mould.ph, fmt::format("crumb, {}", short_day(*mould.ph_of))};
+    if (dough_ph)
+        return MeasuredPh{*dough_ph, fmt::format("dough, {}", short_day(*of_dough))};
+    return {};
+}
+
+std::unique_ptr<RunCard> card_input(const App::State& s, const Run& run, const Product& product,
+                                    const Line& line) {
+    auto card = std::make_unique<RunCard>();
+    auto& input = card->input;
+    input.run = run;
+    input.product = product;
+    input.line = line;
+    for (const auto& a : s.book.assignments_of(run.id)) {
+        const Lot* lot = s.book.lot(a.lot);
+        // What is left of the assignment: the last batch takes the rest, to the gram.
+        const Grams left = a.mass - s.book.used_for(run.id, a.lot);
+        if (!lot || left <= Grams{0})
+            continue;
+        card->as_then_.push_back(as_on(s, *lot, run.day, card->moisture_words));
+        input.lots.push_back(card_lot(s, card->as_then_.back(), left, run, product));
+    }
+    input.law = {s.book.limits, s.book.markets};
+    input.propionate_rows = dough::shipped_propionate_limits();
+    input.last_run_absorption = absorption_before(s, run, product);
+    if (!input.lots.empty())
+        input.water_learned = water_of(s, input);
+    input.mixing = s.doughs.mixing().predict(line.id, product.id, dough_of(run, product));
+    if (product.oxidant && line.stock_solution_g_per_l > 0) {
+        card->solution = s.book.solution_of(*product.oxidant);
+        input.solution = at_hand(s, card->solution);
+    }
+    add_keeping(s, product, input);
+    return card;
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,152 @@
+#include "app/models/card_input.h"
+#include "core/decimal.h"
+#include "core/literature/constants.h"
+#include "dough/limits.h"
+#include "dough/preservative_content.h"
+#include "dough/site_record.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin::app {
+namespace {
+
+void show_dose(const Product& product, const std::optional<dough::PropionateInBread>& content,
+               KeepingModel& model) {
+    if (product.propionate_percent <= 0) {
+        model.figures.push_back({"Preservative", "none", "", "held off by cleanliness alone"});
+        return;
+    }
+    model.figures.push_back({std::string(name_of(product.preservative)),
+                             fmt::format("{:g}", product.propionate_percent), "% of flour",
+                             fmt::format("yield {:g} kg of bread per kg of flour", product.bread_yield)});
+    if (content)
+        model.figures.push_back({"In the bread", fixed(content->as_salt, 0), "mg/kg as salt",
+                                 fmt::format("{} mg/kg as propionic acid", fixed(content->as_acid, 0))});
+    else
+        model.warnings.emplace_back(
+            "What the cultured wheat holds of propionic acid is not known: ask its supplier, "
+            "or the market's limit cannot be judged");
+}
+
+void show_ph(const App::State& s, const Product& product, KeepingModel& model) {
+    const auto measured = newest_ph(s.book, product.id);
+    if (!measured) {
+        model.figures.push_back({"pH", "–", "", "not measured: log it with a batch, or of the crumb here"});
+        return;
+    }
+    model.figures.push_back({"pH", fixed(measured->ph, 2), "", measured->words});
+    if (product.propionate_percent <= 0)
+        return;
+    const double wanted = literature::dough_preservative_ph.value;
+    if (const auto share = dough::undissociated_share(measured->ph))
+        model.figures.push_back(
+            {"Acid that works", fixed(100 * *share, 1), "%",
+             fmt::format("undissociated at that pH; works below pH {} by common practice, no "
+                         "source",
+                         fixed(wanted, 1))});
+    if (!dough::is_above_working_range(measured->ph))
+        return;
+    model.warnings.push_back(fmt::format("pH {} is above {}: {} hardly works there", fixed(measured->ph, 2),
+                                         fixed(wanted, 1), name_of(product.preservative)));
+    // By how much more would be needed people see why souring comes first.
+    if (const auto more = dough::dose_at_other_ph(product.propionate_percent, wanted, measured->ph))
+        model.warnings.push_back(
+            fmt::format("As much effect as at pH {} would take {} % of flour in place of {:g} %",
+                        fixed(wanted, 1), fixed(*more, 2), product.propionate_percent));
+}
+
+void show_limits(const App::State& s, const Product& product, const dough::PropionateInBread& content,
+                 KeepingModel& model) {
+    for (const auto& judged : dough::judge_propionate(dough::shipped_propionate_limits(), s.book.markets,
+                                                      product.market, content)) {
+        const auto standing = judged.keeping == dough::Keeping::permitted ? KeepingLimit::Standing::permitted
+                              : judged.keeping == dough::Keeping::unconfirmed
+                                  ? KeepingLimit::Standing::unconfirmed
+                                  : KeepingLimit::Standing::forbidden;
+        model.limits.push_back({standing, judged.words});
+    }
+    if (product.preservative == Preservative::cultured_wheat)
+        model.limits.push_back(
+            {KeepingLimit::Standing::unconfirmed,
+             "Whether a cultured wheat counts as propionate is a matter of local law: its acid is "
+             "held against the limits as if it did"});
+}
+
+std::string mould_line_words(const Product& product) {
+    if (!product.bread_erh)
+        return "Days by the published lines are not told: the ERH of the crumb is not entered, and bread "
+               "lies above "
+               "their range. The site's own record says";
+    const auto cool = dough::mould_free_days(dough::MouldLine::at_21, *product.bread_erh);
+    const auto warm = dough::mould_free_days(dough::MouldLine::at_27, *product.bread_erh);
+    if (!cool || !warm)
+        return in_words(cool ? warm.refusals().front() : cool.refusals().front());
+    return fmt::format(
+        "At ERH {:g} % an unpreserved cake keeps {} days at 21 °C, {} at 27 °C (published lines; bread "
+        "may differ)",
+        *product.bread_erh, fixed(*cool, 1), fixed(*warm, 1));
+}
+
+std::string site_words(const dough::SiteMould& mould) {
+    if (mould.bakes == 0)
+        return "No bake was looked at yet: log on which day mould is seen, and on which it is not";
+    auto words = fmt::format("{} {} looked at, mould in {}", mould.bakes, mould.bakes == 1 ? "bake" : "bakes",
+                             mould.bakes_with_mould);
+    if (mould.earliest)
+        words += fmt::format("; earliest on day {}", *mould.earliest);
+    if (mould.free_to)
+        words += fmt::format("; free of it to day {} in every bake looked at then", *mould.free_to);
+    return words;
+}
+
+void list_records(const App::State& s, ProductId product, KeepingModel& model) {
+    for (const auto& record : s.book.keeping) {
+        if (record.product != product)
+            continue;
+        auto words =
+            record.kind == KeepingKind::firmness
+                ? fmt::format("day {}: firmness {:g} g", record.days, record.firmness_g)
+                : fmt::format("day {}: {}", record.days, record.mould_seen ? "mould seen" : "no mould");
+        if (record.ph)
+            words += fmt::format(", pH {}", fixed(*record.ph, 2));
+        if (!record.note.empty())
+            words += ", " + record.note;
+        model.records.insert(model.records.begin(), {record.id, short_day(record.baked_on), std::move(words),
+                                                     record.who, record.is_withdrawn});
+    }
+}
+
+} // namespace
+
+KeepingModel make_keeping(const App::State& s, ProductId id) {
+    KeepingModel model;
+    const Product* product = s.book.product(id);
+    if (!product)
+        return model;
+    model.product = id;
+    model.product_name = product->name;
+    const auto carried = dough::preservative_content(*product);
+    const auto content = carried && *carried ? std::optional{**carried} : std::nullopt;
+    show_dose(*product, content, model);
+    show_ph(s, *product, model);
+    model.figures.push_back({"Enzyme for softness", product->enzyme.empty() ? "none" : product->enzyme, "",
+                             "no model: the firmness record says what it does here"});
+    if (content)
+        show_limits(s, *product, *content, model);
+    model.mould_line = mould_line_words(*product);
+    const auto mould = dough::site_mould(s.book.keeping, id);
+    model.site_words = site_words(mould);
+    if (mould.newest_mould && dough::is_early_mould(*mould.newest_mould))
+        model.warnings.push_back(fmt::format("Mould on day {} of the newest bakes", *mould.newest_mould));
+    const auto measured = newest_ph(s.book, id);
+    model.advice = dough::keeping_advice(mould, measured ? std::optional{measured->ph} : std::nullopt,
+                                         product->propionate_percent > 0);
+    list_records(s, id, model);
+    for (const auto& day : dough::firmness_by_day(s.book.keeping, id))
+        model.firmness.push_back({day.days, day.low, day.mean, day.high, day.loaves});
+    return model;
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "app/models/card_input.h"
+#include "dough/levers.h"
+
+#include <memory>
+
+namespace mellowbin::app {
+
+/// What the levers of a run are weighed from, with what its parts point to.
+struct LeversMade {
+    std::unique_ptr<RunCard> card;
+    dough::LeversInput input;
+};
+std::unique_ptr<LeversMade> levers_input(const App::State& s, const Run& run, const Product& product,
+                                         const Line& line);
+
+} // namespace mellowbin::app

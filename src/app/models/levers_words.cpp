@@ -1,0 +1,212 @@
+#include "app/models/levers_words.h"
+
+#include "app/book/units.h"
+#include "core/decimal.h"
+#include "dough/water.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace mellowbin::app {
+namespace {
+
+using dough::Reach;
+
+LeverRow::Standing standing_of(Reach reach) {
+    switch (reach) {
+    case Reach::reaches:
+        return LeverRow::Standing::reaches;
+    case Reach::helps:
+        return LeverRow::Standing::helps;
+    case Reach::not_needed:
+        return LeverRow::Standing::not_needed;
+    case Reach::forbidden:
+        return LeverRow::Standing::forbidden;
+    case Reach::not_known:
+        break;
+    }
+    return LeverRow::Standing::not_known;
+}
+
+std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
+std::string two(Maturity m) { return fixed(m.value(), 2); }
+std::string band(Maturity likely, Maturity low, Maturity high) {
+    return fmt::format("{} ({} to {})", two(likely), two(low), two(high));
+}
+
+/// Minor units as the plant's money; nothing to pay is said so.
+std::string money(double minor) {
+    const double major = minor / 100;
+    if (std::abs(major) < 0.005)
+        return "no money";
+    return fmt::format("{}{} a run", major > 0 ? "+" : "-",
+                       fixed(std::abs(major), std::abs(major) < 10 ? 2 : 0));
+}
+
+std::string sure(double probability) {
+    if (probability >= 0.995)
+        return "over 99 %";
+    return probability < 0.005 ? "under 1 %" : percent(probability);
+}
+
+LeverRow wait_row(const dough::LeversInput& input, const dough::Levers& levers) {
+    const auto& wait = levers.wait;
+    LeverRow row{"Wait", standing_of(wait.reach), "", "", "", "no money", "no change", {}};
+    if (wait.reach == Reach::not_needed || wait.reach == Reach::not_known)
+        return row;
+    row.spread = fmt::format("{} sure on the day of the run", sure(wait.probability_now));
+    if (wait.reached_on) {
+        const auto days = (*wait.reached_on - input.card.run.day).count();
+        row.figures = fmt::format("The lots reach {} on {}", two(levers.target), short_day(*wait.reached_on));
+        row.time = fmt::format("{} {}", days, days == 1 ? "day" : "days");
+        row.spread += fmt::format("; {} sure then", sure(input.wait.back().probability));
+    } else {
+        row.figures = fmt::format("Not reached by {}: {} is counted on then", short_day(wait.last_seen->day),
+                                  two(wait.last_seen->counted));
+        row.time = "over 60 days";
+    }
+    row.notes.emplace_back("The lots are taken to be early or late together");
+    return row;
+}
+
+std::string blend_words(const dough::BlendOption& option) {
+    return fmt::format("{} of {} ({} kg)", percent(option.share), option.lot->lot->code,
+                       fixed(to_kilograms(option.mass).value(), 0));
+}
+
+LeverRow blend_row(const dough::Levers& levers) {
+    const auto& blend = levers.blend;
+    LeverRow row{"Blend", standing_of(blend.reach), "", "", "none", "", "no change", {}};
+    if (blend.options.empty()) {
+        if (!blend.why_not.empty())
+            row.notes.push_back(blend.why_not);
+        return row;
+    }
+    const auto& best = blend.options.front();
+    row.figures = blend_words(best);
+    row.spread = "maturity " + band(best.maturity, best.lowest, best.highest);
+    row.money = money(best.money);
+    constexpr std::size_t others_told = 3;
+    for (std::size_t i = 1; i < std::min(blend.options.size(), others_told); ++i)
+        row.notes.push_back(
+            fmt::format("or {}: {}", blend_words(blend.options[i]), two(blend.options[i].maturity)));
+    row.notes.push_back(
+        fmt::format("{} other lots were looked at, within the product's windows, its number of lots and "
+                    "least share, and the flour no run has. Mean by mass: ask for a blend test",
+                    blend.looked_at));
+    return row;
+}
+
+std::string dose_words(const dough::CardOxidant& dose, double grams_per_run) {
+    return fmt::format("{} mg/kg {}: {} g a batch, {} g a run", fixed(dose.exact.value(), 1),
+                       name_of(dose.substance), fixed(dose.exact_g, 2), fixed(grams_per_run, 1));
+}
+
+/// What the dose rests on.
+std::string dose_spread(const dough::LeversInput& input, const dough::OxidantLever& oxidant) {
+    if (oxidant.dose->baked)
+        return fmt::format("by bakes, best between {} and {} mg/kg",
+                           fixed(oxidant.dose->baked->low.value(), 0),
+                           fixed(oxidant.dose->baked->high.value(), 0));
+    const auto& lots = input.card.lots;
+    const bool is_partly_baked = std::any_of(
+        lots.begin(), lots.end(), [](const dough::CardLot& lot) { return lot.best_dose.has_value(); });
+    return fmt::format("does as maturity {}; {}", two(oxidant.maturity),
+                       is_partly_baked ? "by the bakes of some of its lots, of the others a starting guess"
+                                       : "a starting guess, no bakes of these lots");
+}
+
+LeverRow oxidant_row(const dough::LeversInput& input, const dough::Levers& levers) {
+    const auto& oxidant = levers.oxidant;
+    LeverRow row{"Oxidant", standing_of(oxidant.reach), "", "", "none", "", "", {}};
+    if (!oxidant.why_not.empty())
+        row.notes.push_back(oxidant.why_not);
+    if (!oxidant.dose || oxidant.reach == Reach::not_needed || oxidant.reach == Reach::forbidden)
+        return row;
+    const auto& dose = *oxidant.dose;
+    row.figures = dose_words(dose, oxidant.grams_per_run);
+    row.spread = dose_spread(input, oxidant);
+    row.money = oxidant.money > 0 ? money(oxidant.money) : "price not set";
+    row.label = fmt::format("{} on the label where the market asks for it", name_of(dose.substance));
+    row.notes.push_back(dose.room.words);
+    row.notes.emplace_back(dough::speed_and_stage(dose.substance));
+    row.notes.emplace_back("Weighed by trained staff with gloves; local law and qualified staff first");
+    return row;
+}
+
+LeverRow ferment_row(const dough::LeversInput& input, const dough::Levers& levers) {
+    const auto& ferment = levers.ferment;
+    LeverRow row{"Longer fermentation", standing_of(ferment.reach), "", "", "", "", "clean label", {}};
+    if (!ferment.why_not.empty())
+        row.notes.push_back(ferment.why_not);
+    if (!ferment.basis)
+        return row;
+    row.figures = fmt::format("{} min more than the {} min of the product", fixed(ferment.minutes, 0),
+                              input.card.product.fermentation_minutes);
+    row.spread =
+        *ferment.basis == dough::FermentBasis::calibrated
+            ? "by this plant's own bakes"
+            : fmt::format("{} to {} min: the published range for sponges of strong flour, not this plant's",
+                          fixed(ferment.minutes_low, 0), fixed(ferment.minutes_high, 0));
+    row.time = fmt::format("at most {} min are allowed", ferment.most);
+    row.money = ferment.money > 0 ? money(ferment.money) : "line time not priced";
+    row.notes.push_back(
+        fmt::format("With what is allowed of it: maturity {} by the slow end", two(ferment.maturity)));
+    return row;
+}
+
+LeverRow water_row(const dough::Levers& levers) {
+    const auto& water = levers.water;
+    LeverRow row{"Water", standing_of(water.reach), "", "", "none", "no money", "no change", {}};
+    if (!water.why_not.empty())
+        row.notes.push_back(water.why_not);
+    if (!water.stands)
+        return row;
+    row.figures = fmt::format("{}: {:+.1f} points from the optimum of {} %", water.stands->words,
+                              water.stands->from_optimum.value(), fixed(water.optimum.value(), 1));
+    row.spread = fmt::format("the optimum is known to {} points", fixed(1.2816 * water.stands->sd, 1));
+    row.notes.push_back(dough::water_words(water.stands->from_optimum));
+    row.notes.emplace_back("Water makes no gluten: it lets the one that is there work");
+    return row;
+}
+
+LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
+    LeverMix row;
+    const auto add = [&](const std::string& part) { row.words += (row.words.empty() ? "" : " and ") + part; };
+    if (mix.blend)
+        add(blend_words(*mix.blend));
+    if (mix.dose.value() > 0)
+        add(fmt::format("{} mg/kg {}", fixed(mix.dose.value(), 1), name_of(*input.card.product.oxidant)));
+    if (mix.minutes > 0)
+        add(fmt::format("{} min more fermentation", fixed(mix.minutes, 0)));
+    if (row.words.empty())
+        row.words = "nothing: the mill's oxidant makes up for it";
+    row.maturity = two(mix.maturity);
+    row.time = mix.minutes > 0 ? fmt::format("{} min", fixed(mix.minutes, 0)) : "none";
+    row.money = money(mix.money);
+    row.label = mix.dose.value() > 0 ? "oxidant on the label" : "clean label";
+    return row;
+}
+
+} // namespace
+
+void show_levers(const App::State&, const dough::LeversInput& input, const dough::Levers& levers,
+                 LeversModel& model) {
+    model.gap = levers.missing > 0
+                    ? fmt::format("{} is counted on, {} is asked for: {} short", two(levers.counted),
+                                  two(levers.target), fixed(levers.missing, 2))
+                    : fmt::format("{} is counted on, {} is asked for: nothing is missing",
+                                  two(levers.counted), two(levers.target));
+    model.gap_spread = fmt::format("maturity of the blend lies between {} and {} with 80 %",
+                                   two(levers.lowest), two(levers.highest));
+    model.too_far = levers.too_far.words;
+    model.levers = {wait_row(input, levers), blend_row(levers), oxidant_row(input, levers),
+                    ferment_row(input, levers), water_row(levers)};
+    for (const auto& mix : levers.mixes)
+        model.mixes.push_back(mix_of(input, mix));
+    model.no_mix = levers.no_mix;
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,248 @@
+#include "app/acts/state.h"
+#include "app/models/plan_supply.h"
+#include "app/plan/shown.h"
+#include "core/decimal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+#include <tuple>
+
+namespace mellowbin::app {
+namespace {
+
+double kilograms(Grams g) { return to_kilograms(g).value(); }
+
+bool stands_before(const Given& a, const Given& b) {
+    return std::tuple(a.lot, a.delivery, a.mass) < std::tuple(b.lot, b.delivery, b.mass);
+}
+
+std::vector<std::pair<std::string, double>> named(const planning::Parts& parts) {
+    return {{"shortage", parts.shortage},
+            {"windows", parts.windows},
+            {"maturity", parts.maturity},
+            {"oxidant", parts.oxidant},
+            {"past best", parts.past_best},
+            {"waste", parts.waste},
+            {"lot changes", parts.lot_changes},
+            {"age", parts.age},
+            {"cost", parts.cost}};
+}
+
+std::string objective_in_words(const ProposedPlan& plan) {
+    std::string words = fmt::format("Weighed {:.0f}", plan.outcome.evaluation.objective);
+    for (const auto& [name, value] : named(plan.outcome.evaluation.parts))
+        if (value >= 0.5)
+            words += fmt::format(", {} {:.0f}", name, value);
+    if (plan.outcome.bound)
+        words += fmt::format("; no plan can be below {:.0f}", *plan.outcome.bound);
+    return words;
+}
+
+/// One tier held against what is proven of it; nothing where nothing is.
+void say_tier(const char* name, double has, std::optional<double> least, std::vector<std::string>& words) {
+    if (has < 0.005)
+        words.push_back(fmt::format("{}: none, and less there is not.", name));
+    else if (least && has <= *least * 1.001 + 0.5)
+        words.push_back(fmt::format("{}: weighed {:.0f}, and no plan can have less.", name, has));
+    else if (least)
+        words.push_back(fmt::format("{}: weighed {:.0f}; no plan can be below {:.0f}.", name, has, *least));
+}
+
+/// What is known for certain of how much better a plan could be.
+std::vector<std::string> bounds_in_words(const ProposedPlan& plan) {
+    std::vector<std::string> words;
+    if (plan.outcome.bound) {
+        const double gap = plan.outcome.gap().value_or(0);
+        words.push_back(
+            gap < 0.0005
+                ? "This plan is proven to be the best by the weights set."
+                : fmt::format("No plan can weigh less than {:.0f}; this one weighs {:.0f}. At most {:.0f} % "
+                              "could be gained; how much of it can be had is not known.",
+                              *plan.outcome.bound, plan.outcome.evaluation.objective, 100 * gap));
+    }
+    const auto& parts = plan.outcome.evaluation.parts;
+    const auto& least = plan.outcome.tiers;
+    say_tier("Flour short", parts.shortage, least.shortage, words);
+    say_tier("Outside the windows", parts.windows, least.windows, words);
+    say_tier("Strength missing", parts.maturity, least.maturity, words);
+    say_tier("Expires unused", parts.waste, least.waste, words);
+    return words;
+}
+
+std::vector<Given> of(const GivenByRun& given, RunId run) {
+    const auto at = given.find(run);
+    return at == given.end() ? std::vector<Given>{} : at->second;
+}
+
+std::string adopt_blocked(const App::State& s, const ProposedPlan& plan) {
+    if (!plan.fault.empty())
+        return plan.fault;
+    if (plan.task.supposed)
+        return "This plan rests on what is supposed: it can be looked at, not adopted";
+    if (plan.task.book_changes != s.book_changes)
+        return "The book changed since this plan was made: plan again";
+    return {};
+}
+
+/// What the reasons say of a run, both needs of it together.
+void show_reasons(const ProposedPlan& plan, PlannedRun& run) {
+    const PlanProblem& p = plan.input();
+    for (std::size_t r = 0; r < p.runs.size(); ++r) {
+        if (p.runs[r] != run.id)
+            continue;
+        const auto& reason = plan.reasons.runs[r];
+        for (auto& words : troubles_of(plan, static_cast<int>(r)))
+            run.reasons.push_back(std::move(words));
+        run.forbidden.insert(run.forbidden.end(), reason.forbidden.begin(), reason.forbidden.end());
+        run.possible_lots += reason.possible_lots;
+        if (!reason.possible.empty())
+            run.possible_words += (run.possible_words.empty() ? "" : "; ") + reason.possible;
+    }
+}
+
+void show_proposal(const App::State& s, const ProposedPlan& plan, const GivenByRun& given, PlanModel& model) {
+    const Book& book = plan.task.supposed ? *plan.task.supposed->book : s.book;
+    const GivenByRun before = given_by_book(s.book);
+    model.standing = PlanModel::Standing::proposed;
+    model.is_supposed = plan.task.supposed.has_value();
+    model.objective = objective_in_words(plan);
+    model.bounds = bounds_in_words(plan);
+    if (plan.comparison)
+        model.comparison = comparison_shown(book, plan);
+    model.adopt_blocked = adopt_blocked(s, plan);
+    model.can_adopt = model.adopt_blocked.empty();
+    for (auto& run : model.runs) {
+        show_reasons(plan, run);
+        const auto was = of(before, run.id);
+        const auto is = of(given, run.id);
+        run.is_changed = !is_same(was, is);
+        if (run.is_changed)
+            model.changes.push_back(
+                fmt::format("Run {}: {}, was {}", run.code, in_words(book, is), in_words(s.book, was)));
+    }
+}
+
+void show_choices(const App::State& s, PlanModel& model) {
+    model.from = s.plan_from;
+    model.days = s.plan_days;
+    model.today = s.today();
+    for (const auto& line : s.book.lines)
+        model.lines.push_back(line.name);
+    model.line_names = model.lines;
+    for (const auto& product : s.book.products)
+        model.products.push_back(product.name);
+    for (const auto& supposition : s.suppositions)
+        model.suppositions.push_back(supposition.words);
+    model.is_planning = s.plan_work.is_running();
+    if (model.is_planning)
+        model.progress = s.plan_work.progress_in_words();
+}
+
+std::string replan_words(PlanView& view, PlanSpan span) {
+    constexpr std::size_t most_told = 5;
+    const auto reasons = why_no_longer(view, span);
+    std::string words;
+    for (std::size_t i = 0; i < std::min(most_told, reasons.size()); ++i)
+        words += (i > 0 ? ". " : "") + reasons[i];
+    if (reasons.size() > most_told)
+        words += fmt::format(". And {} more", reasons.size() - most_told);
+    return words.empty() ? words : words + ".";
+}
+
+} // namespace
+
+GivenByRun given_by_book(const Book& book) {
+    GivenByRun given;
+    for (const auto& a : book.assignments)
+        given[a.run].push_back({a.lot, {}, a.mass, a.is_locked, a.reason});
+    for (const auto& p : book.promises)
+        given[p.run].push_back({{}, p.delivery, p.mass, false, p.reason});
+    return given;
+}
+
+GivenByRun given_by(const Book& book, const ProposedPlan& plan) {
+    auto given = given_by_book(book);
+    const PlanProblem& p = plan.input();
+    for (std::size_t r = 0; r < p.runs.size(); ++r)
+        if (p.problem.runs[r].state == planning::RunState::open)
+            given[p.runs[r]].clear();
+    const auto records = records_of(plan);
+    for (const auto& a : records.assignments)
+        given[a.run].push_back({a.lot, {}, a.mass, a.is_locked, a.reason});
+    for (const auto& promise : records.promises)
+        given[promise.run].push_back({{}, promise.delivery, promise.mass, false, promise.reason});
+    return given;
+}
+
+std::string in_words(const Book& book, const std::vector<Given>& given) {
+    std::string words;
+    for (const auto& g : given) {
+        const Lot* lot = book.lot(g.lot);
+        const auto* delivery = book.delivery(g.delivery);
+        words += fmt::format("{}{} kg {}{}", words.empty() ? "" : " + ", fixed(kilograms(g.mass), 0),
+                             lot        ? lot->code
+                             : delivery ? delivery->code
+                                        : "?",
+                             g.is_locked ? " (locked)" : "");
+    }
+    return words.empty() ? "nothing" : words;
+}
+
+bool is_same(const std::vector<Given>& a, const std::vector<Given>& b) {
+    const auto sorted = [](std::vector<Given> given) {
+        std::sort(given.begin(), given.end(), stands_before);
+        return given;
+    };
+    const auto x = sorted(a);
+    const auto y = sorted(b);
+    return std::equal(x.begin(), x.end(), y.begin(), y.end(), [](const Given& one, const Given& other) {
+        return !stands_before(one, other) && !stands_before(other, one);
+    });
+}
+
+std::string plan_in_words(const ProposedPlan& plan) {
+    if (!plan.fault.empty())
+        return plan.fault;
+    const double short_kg = plan.outcome.evaluation.short_t * 1000;
+    const auto& needs = plan.input().runs; // a run of two kinds of flour stands there twice
+    const auto runs = std::set<RunId>(needs.begin(), needs.end()).size();
+    std::string words = fmt::format("Plan of {} {} made", runs, runs == 1 ? "run" : "runs");
+    words += short_kg >= 0.5 ? fmt::format(": {} kg of flour are short", fixed(short_kg, 0))
+                             : ": nothing is short";
+    if (!plan.outcome.faults.empty())
+        words += fmt::format(
+            "; a plan that broke a rule ({}) was passed over, which is a fault of the program: please "
+            "report it",
+            plan.outcome.faults.front());
+    if (plan.outcome.ending == planning::Ending::stopped)
+        words += "; it is the best found before the stop";
+    return words + (plan.task.supposed ? "; it rests on what is supposed" : "; adopt it or discard it");
+}
+
+void make_plan(App::State& s) {
+    PlanModel model;
+    show_choices(s, model);
+    const auto& proposal = s.plan_work.proposal();
+    const bool is_supposed = proposal && proposal->task.supposed;
+    const Book& book = is_supposed ? *proposal->task.supposed->book : s.book;
+    PlanView view(book, s.estimates, s.today());
+    const auto given = proposal ? given_by(book, *proposal) : given_by_book(book);
+    for (const auto& run : book.runs)
+        if (run.day >= model.from && run.day < model.from + Days{model.days})
+            model.runs.push_back(planned_run(view, run, of(given, run.id)));
+    if (proposal)
+        show_proposal(s, *proposal, given, model);
+    model.shortages = shortages_shown(view, model, given);
+    model.orders = orders_shown(view, model, given);
+    PlanView of_book(s.book, s.estimates, s.today());
+    model.replan_words = replan_words(of_book, {s.today(), model.from, model.days});
+    show_supply(s, model);
+    model.levers = s.mixer.levers;
+    s.plan = std::move(model);
+}
+
+} // namespace mellowbin::app

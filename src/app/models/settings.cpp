@@ -1,0 +1,176 @@
+#include "app/book/settings.h"
+
+#include "app/acts/state.h"
+#include "core/decimal.h"
+#include "core/literature/constants.h"
+#include "db/journal_store.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace mellowbin::app {
+namespace {
+
+std::string_view reference_of(std::string_view source) {
+    for (const auto& known : literature::all_sources)
+        if (known.key == source)
+            return known.reference;
+    return source;
+}
+
+ConstantRow constant_row(const literature::Constant& c) {
+    return {std::string(c.key),
+            fmt::format("{:g}", c.value),
+            c.unit == "1" ? "" : std::string(c.unit),
+            c.low == c.high ? "" : fmt::format("{:g} to {:g}", c.low, c.high),
+            std::string(c.conditions),
+            fmt::format("{}{}{}", reference_of(c.source), c.place_in_source.empty() ? "" : ", ",
+                        c.place_in_source),
+            std::string(literature::name_of(c.basis))};
+}
+
+std::string figure_of(const LimitRow& row) {
+    switch (row.status) {
+    case LimitStatus::permitted:
+        return row.limit ? fmt::format("{:g} mg/kg", row.limit->value()) : "no figure";
+    case LimitStatus::permitted_gmp:
+        return "good practice";
+    case LimitStatus::not_permitted:
+        return "not permitted";
+    case LimitStatus::unclear:
+        return "unclear";
+    }
+    return {};
+}
+
+std::string holds_in_words(const LimitRow& row) {
+    if (row.valid_from && row.valid_to)
+        return fmt::format("{} to {}", iso(*row.valid_from), iso(*row.valid_to));
+    if (row.valid_from)
+        return "from " + iso(*row.valid_from);
+    if (row.valid_to)
+        return "until " + iso(*row.valid_to);
+    return "";
+}
+
+/// The markets of the products, and the wider ones they lie in.
+std::set<std::string> markets_that_matter(const Book& book) {
+    std::set<std::string> keys;
+    for (const auto& product : book.products) {
+        std::string key = product.market;
+        while (!key.empty() && keys.insert(key).second) {
+            const auto at = std::find_if(book.markets.begin(), book.markets.end(),
+                                         [&](const Market& m) { return m.key == key; });
+            key = at == book.markets.end() ? "" : at->lies_in;
+        }
+    }
+    return keys;
+}
+
+LimitLine limit_line(const LimitRow& row, const std::set<std::string>& markets) {
+    LimitLine line;
+    line.id = row.id;
+    line.market = row.market;
+    line.substance = name_of(row.substance);
+    line.food = key_of(row.food);
+    std::replace(line.food.begin(), line.food.end(), '_', ' ');
+    line.figure = figure_of(row);
+    line.rule = row.rule;
+    line.source = row.source_date.empty() ? row.source : fmt::format("{} ({})", row.source, row.source_date);
+    line.holds = holds_in_words(row);
+    line.is_confirmed = row.is_confirmed;
+    line.standing = !row.is_confirmed          ? "unconfirmed: never permits by itself"
+                    : row.confirmed_by.empty() ? "read in its source"
+                                               : "confirmed by " + row.confirmed_by;
+    line.matters = markets.contains(row.market);
+    return line;
+}
+
+SettingRow setting_row(const SettingTraits& traits, const Book& book) {
+    SettingRow row{std::string(traits.key),
+                   std::string(traits.label),
+                   Choices(book.settings).words(traits.key),
+                   std::string(traits.unit),
+                   std::string(traits.what),
+                   "as shipped",
+                   ""};
+    for (const auto& stored : book.settings) {
+        if (stored.key != traits.key)
+            continue;
+        row.who = stored.who;
+        row.since = iso(stored.since);
+    }
+    return row;
+}
+
+} // namespace
+
+void make_settings(App::State& s) {
+    SettingsModel model;
+    for (const auto& constant : literature::all_constants)
+        model.constants.push_back(constant_row(constant));
+    const auto markets = markets_that_matter(s.book);
+    for (const auto& row : s.book.limits)
+        model.limits.push_back(limit_line(row, markets));
+    std::stable_sort(model.limits.begin(), model.limits.end(),
+                     [](const auto& a, const auto& b) { return a.matters > b.matters; });
+    for (const auto& traits : setting_table())
+        model.settings.push_back(setting_row(traits, s.book));
+    for (const auto& line : JournalStore(*s.connection).newest(500))
+        model.journal.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
+    s.settings = std::move(model);
+    make_storage(s);
+    make_learning(s);
+}
+
+void make_intake(App::State& s) {
+    IntakeModel& model = s.intake;
+    const auto names = [](const auto& records) {
+        std::vector<std::string> list;
+        for (const auto& r : records)
+            list.push_back(r.name);
+        return list;
+    };
+    model.mills = names(s.book.mills);
+    model.flours = names(s.book.flours);
+    model.places = names(s.book.places);
+    model.substances.clear();
+    for (const Substance substance : all_substances())
+        model.substances.emplace_back(name_of(substance));
+    model.figures = {Property::moisture, Property::protein, Property::absorption, Property::falling_number,
+                     Property::ash};
+    model.bases = {"as is", "14 % moisture", "dry matter"};
+    model.door_checks = {"Seal whole, or bags closed", "Bags dry and not torn",
+                         "No insects, no foreign smell", "Flour not warm (below 30 °C)",
+                         "Weight and lot number as on the note"};
+}
+
+void make_overview(App::State& s) {
+    Overview& o = s.overview;
+    o.today = s.today();
+    o.clock = s.setup.clock.in_words();
+    o.plant = Choices(s.book.settings).words("plant");
+    o.person = s.setup.person;
+    o.book = s.setup.book;
+    o.running = s.plan_work.is_running() ? s.plan_work.progress_in_words() : "";
+    o.to_judge = static_cast<int>(std::count_if(s.book.lots.begin(), s.book.lots.end(), [](const Lot& lot) {
+        return lot.state == LotState::awaiting_judgement;
+    }));
+    o.short_runs = 0;
+    for (const auto& run : s.plan.runs)
+        o.short_runs += !run.is_past && run.short_kg >= 0.5 ? 1 : 0;
+    o.past_best = 0;
+    for (const auto& row : s.readiness.rows)
+        o.past_best += row.now == Readiness::past_best ? 1 : 0;
+    o.batches_today = 0;
+    for (const auto& run : s.book.runs)
+        if (run.day == o.today)
+            o.batches_today += run.batches - s.book.batches_mixed(run);
+    o.unconfirmed_limits =
+        static_cast<int>(std::count_if(s.settings.limits.begin(), s.settings.limits.end(),
+                                       [](auto& l) { return l.matters && !l.is_confirmed; }));
+}
+
+} // namespace mellowbin::app

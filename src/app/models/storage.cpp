@@ -1,0 +1,51 @@
+#include "app/acts/state.h"
+#include "core/decimal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin::app {
+namespace {
+
+std::string assumed_words(const Place& place) {
+    std::string words = fixed(place.temperature.value(), 1) + " °C";
+    if (!place.climate.empty())
+        words += fmt::format(", {} °C from {}", fixed(place.climate.back().temperature.value(), 1),
+                             iso(place.climate.back().from));
+    return words + (place.humidity ? fmt::format(", {:.0f} % humidity", 100 * place.humidity->value())
+                                   : ", humidity not known");
+}
+
+std::string measured_words(const aging::ClimateCourse& course) {
+    const auto& readings = course.readings();
+    if (readings.empty())
+        return "";
+    std::string words = fmt::format("{} to {}: {} readings", iso(readings.front().at).substr(0, 10),
+                                    iso(readings.back().at).substr(0, 10), readings.size());
+    double longest = 0;
+    for (const auto& gap : course.gaps())
+        longest = std::max(longest, gap.until - gap.from);
+    const auto count = course.gaps().size();
+    if (count > 0)
+        words +=
+            fmt::format(", {} {}, the longest {:.0f} h", count, count == 1 ? "gap" : "gaps", 24 * longest);
+    return words;
+}
+
+} // namespace
+
+void make_storage(App::State& s) {
+    s.settings.set_aside_words = s.set_aside;
+    s.settings.places.clear();
+    for (const auto& place : s.book.places) {
+        PlaceRow row{
+            place.id, place.name, assumed_words(place), measured_words(*s.estimates.climate(place.id)), {}};
+        for (auto log = s.book.climate_logs.rbegin(); log != s.book.climate_logs.rend(); ++log)
+            if (log->place == place.id)
+                row.logs.push_back({log->id, log->file, log->words, log->who, log->is_withdrawn});
+        s.settings.places.push_back(std::move(row));
+    }
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,152 @@
+#include "app/book/settings.h"
+#include "app/plan/parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin::app {
+namespace {
+
+using planning::Ban;
+
+/// A figure that the product has a window for and the lot does not have, or has by another method.
+BanWords missing_figure(const Lot& lot, const Specification& windows) {
+    for (const auto& judgement : judge(lot.certificate, windows)) {
+        const Property property = judgement.window.property;
+        const bool is_planned = std::find(planned_properties.begin(), planned_properties.end(), property) !=
+                                planned_properties.end();
+        const bool is_known =
+            judgement.verdict != Verdict::missing && judgement.verdict != Verdict::not_comparable;
+        if (is_planned && !is_known)
+            return {Ban::not_measured, fmt::format("{}: {}", traits(property).name, judgement.words)};
+    }
+    return {};
+}
+
+/// In what state a lot is that can be drawn by nobody; empty: it can be.
+std::string blocked(const Book& book, LotId id) {
+    const Lot* lot = book.lot(id);
+    switch (lot ? lot->state : LotState::released) {
+    case LotState::awaiting_judgement:
+        return "nobody has judged that one yet";
+    case LotState::held:
+        return "that one is held";
+    case LotState::rejected:
+        return "that one is rejected";
+    case LotState::released:
+    case LotState::used_up:
+        break;
+    }
+    return {};
+}
+
+} // namespace
+
+Bans::Bans(const Book& book, Day today)
+    : book_(book), least_chance_(Choices(book.settings).number("least_chance_to_plan")) {
+    for (const auto& run : book.runs) {
+        const Product* product = book.product(run.product);
+        if (!product || run.day < today)
+            continue;
+        const Grams open = std::max(Grams{0}, run.flour - book.used_for(run.id));
+        drawn_until_[product->flour][run.day] += grams_of(*product, FlourPart::main, open);
+        if (product->second_flour)
+            drawn_until_[product->second_flour->flour][run.day] +=
+                grams_of(*product, FlourPart::second, open);
+    }
+    for (auto& [flour, days] : drawn_until_) {
+        Grams sum;
+        for (auto& [day, grams] : days) {
+            sum += grams;
+            grams = sum;
+        }
+    }
+}
+
+Grams Bans::could_draw(FlourId flour, Day until) const {
+    const auto of_flour = drawn_until_.find(flour);
+    if (of_flour == drawn_until_.end())
+        return {};
+    const auto after = of_flour->second.upper_bound(until);
+    return after == of_flour->second.begin() ? Grams{} : std::prev(after)->second;
+}
+
+/// A silo gives what went in first. The rule asks no more than can be known before there is a plan: a lot is
+/// forbidden while what lies below it is more than every run up to and including that day could draw, or is
+/// flour that nobody may draw. What the plan then really draws from below is the plan's own matter.
+BanWords Bans::layers_over(const PlanFlour& flour, const Run& run) const {
+    BanWords first;
+    for (const auto& silo : flour.buried) {
+        std::map<FlourId, Grams> below;
+        std::string why;
+        for (const auto& layer : silo.below) {
+            const Lot* lot = book_.lot(layer.lot);
+            const FlourId kind = lot ? lot->flour : FlourId{};
+            below[kind] += layer.mass;
+            const auto state = blocked(book_, layer.lot);
+            const bool is_too_much = below[kind] > could_draw(kind, run.day);
+            if (!why.empty() || (state.empty() && !is_too_much))
+                continue;
+            why = fmt::format("it lies above {} in {}, which must be drawn first{}{}", lot ? lot->code : "?",
+                              silo.silo, state.empty() ? "" : ", and ", state);
+        }
+        if (why.empty())
+            return {};
+        if (first.words.empty())
+            first = {Ban::other, why};
+    }
+    return first;
+}
+
+BanWords Bans::state_of(const PlanFlour& flour, const Run& run, const Product& product) const {
+    const Lot& lot = flour.lot;
+    if (flour.usable_from && run.day < *flour.usable_from)
+        return {Ban::not_arrived,
+                fmt::format("it is still to come and can be used from {} on", short_day(*flour.usable_from))};
+    if (lot.state == LotState::awaiting_judgement)
+        return {Ban::not_released, "nobody has judged it yet"};
+    if (lot.state == LotState::held)
+        return {Ban::held, fmt::format("it is held: {}", lot.state_reason)};
+    if (lot.state == LotState::rejected)
+        return {Ban::rejected, ""};
+    if (lot.state == LotState::used_up)
+        return {Ban::used_up, ""};
+    if (const auto words = kept_for_others(book_, lot.id, product); !words.empty())
+        return {Ban::other, words};
+    if (lot.best_before && *lot.best_before < run.day)
+        return {Ban::past_use_by, "past the supplier's best-before day"};
+    return {};
+}
+
+BanWords Bans::law_of(const Lot& lot, const Run& run, const Product& product) const {
+    if (!lot.mill_additions.empty() && !product.oxidant)
+        return {Ban::other, "the mill added an oxidant, and the product goes without"};
+    const Flour* flour = book_.flour(lot.flour);
+    const auto judged =
+        dough::judge_lot({book_.limits, book_.markets}, {product.market, product.food, run.day},
+                         flour ? flour->flour_class : FlourClass::white, lot.mill_additions);
+    if (!judged.is_permitted())
+        return {Ban::market_forbids_oxidant, judged.words};
+    return {};
+}
+
+BanWords Bans::of(const PlanFlour& flour, const Run& run, const Product& product, FlourPart part) const {
+    if (flour.lot.flour != flour_of(product, part))
+        return {Ban::wrong_flour, ""};
+    if (auto why = state_of(flour, run, product); why.ban != Ban::none)
+        return why;
+    if (auto why = law_of(flour.lot, run, product); why.ban != Ban::none)
+        return why;
+    const Maturity half{aging::published_cut_points().usable_maturity};
+    const double usable =
+        has_target(book_, product, part) ? flour.estimate->probability_of(half, run.day) : 1;
+    if (usable < least_chance_)
+        return {Ban::not_ready,
+                fmt::format("too young: only {:.0f} % likely to be half matured by then", usable * 100)};
+    if (auto why = layers_over(flour, run); why.ban != Ban::none)
+        return why;
+    return missing_figure(flour.lot, windows_of(product, part));
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,57 @@
+#pragma once
+
+#include "app/book/estimates.h"
+#include "dough/law.h"
+#include "planning/problem.h"
+
+#include <vector>
+
+namespace mellowbin::app {
+
+/// What a plan is asked for.
+struct PlanSpan {
+    Day today;
+    Day from;
+    int days = 7;
+
+    [[nodiscard]] bool holds(Day day) const { return from <= day && day < from + Days{days}; }
+};
+
+/// The oxidant of one run as the plan counts it: the engine knows one oxidant, in mg/kg of ascorbic acid's
+/// effect.
+struct RunOxidant {
+    dough::Room room;           ///< in mg/kg of the substance itself
+    double ppm_per_counted = 1; ///< mg/kg of the substance for one that the engine counts
+};
+
+/// The book's runs and lots as the engine's plain numbers, and which record each of them is. A run whose
+/// formula takes two kinds of flour stands there twice, once for each: two needs of one run.
+struct PlanProblem {
+    planning::Problem problem;
+    PlanSpan span;
+    std::vector<LotId> lots;            ///< as Problem::lots; not known where the flour is still to come
+    std::vector<ExpectedId> deliveries; ///< as Problem::lots; known where the flour is still to come
+    std::vector<RunId> runs;            ///< as Problem::runs
+    std::vector<FlourPart> parts;       ///< as Problem::runs: which of the run's flours the need is of
+    std::vector<Grams> needs;           ///< as Problem::runs: in whole grams; less where it is being mixed
+    std::vector<RunOxidant> oxidants;   ///< as Problem::runs
+};
+
+/// Runs of the span that are not past; lots with flour left that no other run has a claim on, and deliveries
+/// to come. Frozen runs (see is_frozen) keep what is left of their assignments and promises. Maturity is that
+/// which is reached with the confidence set, so that a plan that holds, holds with that probability.
+PlanProblem plan_problem(const Book& book, const Estimates& estimates, PlanSpan span);
+
+/// The run may not be planned anew: batches of it are mixed; or it has all its flour and its day is one of
+/// the first so many days, today's the first, that Settings name as frozen ("freeze_days"), unless one of its
+/// lots may no longer be used (held, rejected, used up, less in stock than near runs have of it) or its
+/// delivery comes too late.
+bool is_frozen(const Book& book, const Run& run, Day today);
+
+/// Why the lot may not go into the run, in words that end "L3 cannot: "; empty: it may.
+std::string why_not_in(const Book& book, const Estimates& estimates, LotId lot, const Run& run, Day today);
+
+/// The maturity that plan and card count with: reached with the confidence set.
+Maturity counted_maturity(const Estimates& estimates, LotId lot, Day day);
+
+} // namespace mellowbin::app

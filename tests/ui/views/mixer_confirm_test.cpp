@@ -1,0 +1,239 @@
+#include "support/catch.h"
+#include "ui/views/mixer_opened.h"
+
+using namespace mellowbin;
+using ui::Key;
+using Opened = test::OpenedMixer;
+
+namespace {
+
+constexpr const char* confirm = "Confirm batch 3 of 12";
+
+/// Scanned and to be checked by nobody, so that only one thing is asked at a time.
+app::MixerModel a_checked_batch() {
+    auto model = test::a_poured_batch();
+    model.card->needs_scan = false;
+    return model;
+}
+
+/// What the application does once a batch is written.
+void write_batch(Opened& o) {
+    ++o.model.card->batch;
+    ++o.model.batches_logged;
+    o.tell_done();
+}
+
+const app::BatchDraft& last_draft(const Opened& o) {
+    return std::get<app::ConfirmBatch>(o.asked.back()).went_in;
+}
+
+} // namespace
+
+TEST_CASE("A batch is confirmed by one press, and a second press before the answer confirms nothing") {
+    Opened o;
+    o.screen.click(confirm);
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(o.all<app::ConfirmBatch>()[0].run == RunId{11});
+    CHECK(o.all<app::ConfirmBatch>()[0].batch == 3);
+    o.screen.click(confirm);
+    CHECK(o.all<app::ConfirmBatch>().size() == 1);
+
+    write_batch(o);
+    o.screen.click("Confirm batch 4 of 12");
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 2);
+    CHECK(o.all<app::ConfirmBatch>()[1].batch == 4);
+}
+
+TEST_CASE("A batch whose confirmation was refused can be confirmed again, and the card says why") {
+    Opened o;
+    o.screen.click(confirm);
+    o.tell_refused({{"B26-031", "only 40 kg are there", "Count the place"}});
+    CHECK(o.screen.is_enabled(confirm));
+    CHECK(o.screen.says("B26-031: only 40 kg are there. Count the place"));
+}
+
+TEST_CASE("The Enter of a scan after Confirm was pressed confirms nothing more") {
+    Opened o;
+    o.screen.click(confirm);
+    write_batch(o);
+    CHECK(o.screen.is_focused("Scan a bag"));
+    o.screen.type("B26-031");
+    o.screen.press(Key::enter);
+    CHECK(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(o.all<app::ScanBag>().size() == 1);
+}
+
+TEST_CASE("Nor does the Enter of a scan confirm again what was refused") {
+    Opened o;
+    o.screen.click(confirm);
+    o.tell_refused({{"Water", "cannot be told", ""}});
+    o.screen.type("B26-031");
+    o.screen.press(Key::enter);
+    CHECK(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(o.all<app::ScanBag>().size() == 1);
+}
+
+TEST_CASE("Where a second person checks the oxidant, Confirm waits for the name and sends it") {
+    Opened o{a_checked_batch()};
+    CHECK_FALSE(o.screen.is_enabled(confirm));
+    CHECK(o.screen.says("a second person checks the oxidant first"));
+    o.screen.type("Checked by", "Tomas");
+    o.screen.press(Key::enter); // a badge's scan ends so: it confirms nothing by itself
+    CHECK(o.all<app::ConfirmBatch>().empty());
+    CHECK(o.screen.is_focused(confirm));
+    o.screen.press(Key::enter);
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(last_draft(o).checked_by == "Tomas");
+
+    o.tell_refused({{"Checked by", "Tomas mixes; another person is expected", "Ask somebody else"}});
+    CHECK(o.screen.value_of("Checked by") == "Tomas");
+    CHECK(o.screen.says("Tomas mixes; another person is expected"));
+    o.screen.type("Checked by", "Ines");
+    o.screen.click(confirm);
+    write_batch(o);
+    CHECK(o.screen.value_of("Checked by").empty()); // the next batch is checked anew
+    CHECK_FALSE(o.screen.is_enabled("Confirm batch 4 of 12"));
+}
+
+TEST_CASE("Without oxidant nobody has to check it") {
+    auto model = a_checked_batch();
+    model.card->oxidant_grams.clear();
+    model.card->oxidant_amount = "0";
+    Opened o{model};
+    CHECK_FALSE(o.screen.offers("Checked by"));
+    o.screen.click(confirm);
+    CHECK(o.all<app::ConfirmBatch>().size() == 1);
+}
+
+TEST_CASE("What went in otherwise is typed into a field each, and only what was typed is sent") {
+    Opened o;
+    o.screen.click("Something else went in");
+    CHECK(o.screen.is_focused("Lot B26-031"));
+    CHECK(o.screen.find("Lot B26-031").unit == "kg");
+    o.screen.type("Lot B26-044", "50");
+    o.screen.type("Water", "94");
+    o.screen.type("Water temperature", "7");
+    o.screen.type("Ice", "10,5");
+    o.screen.type("Oxidant", "2.9");
+    o.screen.click("Confirm what went in");
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    const auto asked = o.all<app::ConfirmBatch>()[0];
+    CHECK(asked.run == RunId{11});
+    CHECK(asked.batch == 3);
+    REQUIRE(asked.went_in.flour.size() == 1);
+    CHECK(asked.went_in.flour[0].lot == LotId{4});
+    CHECK(asked.went_in.flour[0].mass == "50");
+    CHECK(asked.went_in.water == "94");
+    CHECK(asked.went_in.water_temperature == "7");
+    CHECK(asked.went_in.ice == "10,5");
+    CHECK(asked.went_in.oxidant == "2.9");
+    CHECK(asked.went_in.checked_by.empty());
+    CHECK_FALSE(o.screen.is_enabled("Confirm what went in"));
+}
+
+TEST_CASE("What went in is typed by the keyboard alone, and Enter confirms it") {
+    Opened o;
+    o.screen.click("Something else went in");
+    o.screen.press(Key::tab);
+    CHECK(o.screen.is_focused("Lot B26-044"));
+    o.screen.type("50");
+    o.screen.press(Key::enter);
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(last_draft(o).flour.at(0).mass == "50");
+}
+
+TEST_CASE(
+    "A refusal of what went in stands at its field, nothing typed is lost, and once written it is empty") {
+    Opened o;
+    o.screen.click("Something else went in");
+    o.screen.type("Lot B26-044", "x");
+    o.screen.type("Water", "9400");
+    o.screen.click("Confirm what went in");
+    o.tell_refused({{"Lot B26-044", "\"x\" was read; a number is expected", ""},
+                    {"Water", "9400 kg was read; from 0 to 300 is expected", ""},
+                    {"Batch", "3 is in already", "Look at the card"}});
+    CHECK(o.screen.value_of("Lot B26-044") == "x");
+    CHECK(o.screen.value_of("Water") == "9400");
+    const auto* words = o.note_with("\"x\" was read");
+    REQUIRE(words);
+    CHECK(words->rect.left == Approx(o.screen.find("Lot B26-044").rect.left).margin(30));
+    CHECK(o.screen.says("9400 kg was read"));
+    CHECK(o.screen.says("Batch: 3 is in already. Look at the card"));
+
+    o.screen.type("Lot B26-044", "50");
+    o.screen.type("Water", "94");
+    o.screen.click("Confirm what went in");
+    write_batch(o);
+    CHECK_FALSE(o.screen.offers("Confirm what went in"));
+    o.screen.click("Something else went in");
+    CHECK(o.screen.value_of("Lot B26-044").empty());
+    CHECK(o.screen.value_of("Water").empty());
+    CHECK_FALSE(o.screen.says("was read"));
+}
+
+TEST_CASE("Escape closes the form of what went in, and what was typed stands there again") {
+    Opened o;
+    o.screen.click("Something else went in");
+    o.screen.type("Water", "94");
+    o.screen.press(Key::escape);
+    CHECK(o.screen.value_of("Water") == "93.5");
+    CHECK(o.screen.is_focused("Scan a bag"));
+    CHECK(o.screen.says("Something else was typed for this batch; Confirm writes what the card says."));
+    o.screen.click("Something else went in");
+    CHECK(o.screen.value_of("Water") == "94");
+    o.screen.click("Close form");
+    o.screen.click(confirm);
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(last_draft(o).water.empty());
+}
+
+TEST_CASE("What was typed for one run's batch is not another's, and comes back with it") {
+    Opened o;
+    o.screen.click("Something else went in");
+    o.screen.type("Water", "94");
+    o.model.card->run = RunId{16};
+    o.screen.settle();
+    CHECK_FALSE(o.screen.offers("Confirm what went in"));
+    o.screen.click("Something else went in");
+    CHECK(o.screen.value_of("Water").empty());
+    o.screen.click("Close form");
+    o.model.card->run = RunId{11};
+    o.screen.settle();
+    o.screen.click("Something else went in");
+    CHECK(o.screen.value_of("Water") == "94");
+}
+
+TEST_CASE("In the form, too, the oxidant is checked by a second person, unless none went in") {
+    Opened o{a_checked_batch()};
+    o.screen.click("Something else went in");
+    CHECK(o.screen.find("Oxidant").unit == "mL");
+    CHECK_FALSE(o.screen.is_enabled("Confirm what went in"));
+    CHECK(o.screen.says("a second person checks the oxidant first"));
+    o.screen.type("Oxidant", "0");
+    CHECK(o.screen.is_enabled("Confirm what went in"));
+    CHECK_FALSE(o.screen.offers("Checked by"));
+    o.screen.type("Oxidant", "300");
+    o.screen.type("Checked by", "Tomas");
+    o.screen.click("Confirm what went in");
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(last_draft(o).checked_by == "Tomas");
+    CHECK(last_draft(o).oxidant == "300");
+}
+
+TEST_CASE("The form of what went in waits for the scans as well, and bags can be scanned beside it") {
+    auto model = test::a_poured_batch();
+    model.card->needs_check = false;
+    Opened o{model};
+    o.screen.click("Something else went in");
+    CHECK_FALSE(o.screen.is_enabled("Confirm what went in"));
+    CHECK(o.screen.says("scan a bag of B26-044 first"));
+    o.screen.type("Water", "205");
+    o.screen.type("Scan a bag", "B26-044");
+    o.screen.press(Key::enter);
+    REQUIRE(o.all<app::ScanBag>().size() == 1);
+    CHECK(o.all<app::ConfirmBatch>().empty());
+    o.model.card->lots[1].is_scanned = true;
+    o.tell_done();
+    CHECK(o.screen.value_of("Water") == "205");
+    CHECK(o.screen.is_enabled("Confirm what went in"));
+}

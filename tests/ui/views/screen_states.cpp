@@ -1,0 +1,475 @@
+#include "ui/views/screen_states.h"
+
+#include "ui/models/doughs.h"
+#include "ui/models/story.h"
+
+namespace mellowbin::test {
+namespace {
+
+using views::Screen;
+using Deed = views::LotQuestion::Deed;
+
+void nothing(WholeWindow&) {}
+
+void empty_book(WholeWindow& w) {
+    w.overview = {};
+    w.overview.today = plan_today();
+    w.lots = {};
+    w.readiness = {};
+    w.readiness.today = w.readiness.as_of = plan_today();
+    w.plan = {};
+    w.plan.from = w.plan.today = plan_today();
+    w.mixer = {};
+    w.mixer.today = plan_today();
+    w.settings.limits.clear();
+    w.settings.journal.clear();
+    w.settings.places.clear();
+    w.settings.learning = {};
+}
+
+void failure(WholeWindow& w) { w.notice = failed(1); }
+
+void busy(WholeWindow& w) {
+    w.overview.running = "Planning: 120 steps, 0.4 s";
+    w.plan.is_planning = true;
+    w.plan.progress = "120 steps, 0.4 s, best 5 920, bound 4 050";
+}
+
+void file_read(WholeWindow& w) { w.intake = a_dock_with_a_file(); }
+
+void refused_delivery(WholeWindow& w) {
+    file_read(w);
+    w.screen.settle();
+    w.screen.click("Take in 2 lots");
+    w.notice = refused(
+        1, {{"Lot W26-140: Moisture", "140 was read; from 0 to 30 % is expected", "Check the figure"},
+            {"Lot W26-140: Price per tonne", "\"x\" was read; a number is expected", "Type digits"},
+            {"Lot W26-141: Mill", "\"Old\" is not known", "Choose one of: Harrow Mill, Kestrel Mill"}});
+}
+
+void all_figures(WholeWindow& w) { w.screen.click("Show all figures"); }
+
+void opened(WholeWindow& w) { w.lots.opened = a_sheet(); }
+
+std::function<void(WholeWindow&)> asked(Deed deed) {
+    return [deed](WholeWindow& w) {
+        opened(w);
+        views::LotQuestion question;
+        question.deed = deed;
+        question.lot = LotId{6};
+        question.code = "W26-131";
+        question.place = PlaceId{2};
+        question.place_name = "Bay 2";
+        question.booked = "4 600";
+        question.movement_words = "move: 5 000 kg from Bay 2 to Silo 1";
+        question.refusals = {
+            {"Weight", "9000 kg is more than the 4600 kg there", "Count the place"},
+            {"Reason", "is empty", "Say why, in a few words"},
+            {"Lot W26-131", "is \"Rejected\" and cannot become \"Released\"", "Hold it first"}};
+        w.screens.lots.question = question;
+    };
+}
+
+void story(WholeWindow& w) { w.readiness.opened = a_story(); }
+
+void story_of_nothing(WholeWindow& w) { w.readiness.opened = a_bare_story(); }
+
+void story_as_tables(WholeWindow& w) {
+    story(w);
+    auto& charts = w.screens.readiness.story.charts;
+    charts.maturity_as_table = charts.results_as_table = charts.storage_as_table = true;
+}
+
+Refusals of_a_retest() {
+    return {
+        {"Taken on", "2026-11-30 was read, which is after today, 2026-11-25",
+         "Log a result once the sample has been taken"},
+        {"Extensibility", "\"x\" was read; a number is expected", "Type digits"},
+        {"Glutathione, reduced", "41.5 nmol/g was read without its moisture basis",
+         "See at which moisture the figure is stated"},
+        {"Results", "no figure was read; one at least is expected", "Enter what the laboratory measured"}};
+}
+
+RetestDraft a_retest() {
+    RetestDraft draft;
+    draft.taken_on = "2026-11-30";
+    draft.place = "Bay 2";
+    draft.figure(Property::extensibility).value = "x";
+    draft.figure(Property::glutathione).value = "41,5";
+    draft.note = "second oven was off";
+    return draft;
+}
+
+void refuse_retest(views::RetestForm& form) {
+    form.is_open = true;
+    form.drafts[LotId{6}] = a_retest();
+    form.refused = LotId{6};
+    form.refusals = of_a_retest();
+}
+
+void retest_refused(WholeWindow& w) {
+    story(w);
+    refuse_retest(w.screens.readiness.story.retest);
+}
+
+void lots_retest_refused(WholeWindow& w) {
+    opened(w);
+    story(w);
+    refuse_retest(w.screens.lots.retest);
+}
+
+void withdrawing(WholeWindow& w) {
+    story(w);
+    auto& question = w.screens.readiness.story.withdrawing.emplace();
+    question.what = RetestId{2};
+    question.words =
+        "Retest of 2026-11-24, Bay 2, by Tomas: Resistance 471 EU, Glutathione, reduced 41.5 nmol/g";
+    question.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+}
+
+void baked(WholeWindow& w) {
+    opened(w);
+    w.lots.opened->ladders = two_ladders();
+    w.lots.opened->substances = {"Ascorbic acid", "Potassium bromate", "Azodicarbonamide"};
+    w.screen.settle();
+    w.screen.click("Log a loaf");
+}
+
+void loaf_refused(WholeWindow& w) {
+    baked(w);
+    auto& form = w.screens.lots.bakes.form;
+    form.drafts[LotId{6}].dose = "400";
+    form.refused = LotId{6};
+    form.refusals = {{"Oxidant", "is empty; one of 3 is expected", "Choose one"},
+                     {"Dose", "400 was read; from 0 to 300 mg/kg is expected", "Check the comma"},
+                     {"Size", "\"x\" was read; a number is expected", "Type digits"},
+                     {"Baked on", "2026-12-24 was read, which is after today, 2026-11-25", "Log it then"},
+                     {"Lot W26-131", "is rejected", "Choose another"}};
+}
+
+void withdrawing_loaf(WholeWindow& w) {
+    opened(w);
+    auto& question = w.screens.lots.withdrawing.emplace();
+    question.what = BakeId{4};
+    question.words = "Ascorbic acid, 2026-11-24: 40 mg/kg, 1064 ml";
+    question.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+}
+
+std::function<void(WholeWindow&)> levers(std::optional<app::LeversModel> weighed) {
+    return [weighed](WholeWindow& w) {
+        w.screens.mixer.page = views::MixerView::levers_page;
+        w.mixer.levers = weighed;
+    };
+}
+
+void levers_refused(WholeWindow& w) {
+    auto refused = some_levers();
+    refused.refusals = {{"Lots", "none is planned for the run", "Plan the week and adopt the plan"},
+                        {"Strength", "Pan bread has no demand", "Give it one on Settings"}};
+    levers(refused)(w);
+}
+
+std::function<void(WholeWindow&)> keeping(std::optional<app::KeepingModel> known) {
+    return [known](WholeWindow& w) {
+        w.screens.mixer.page = views::MixerView::keeping_page;
+        w.mixer.keeping = known;
+    };
+}
+
+void keeping_refused(WholeWindow& w) {
+    keeping(pan_bread_keeping())(w);
+    auto& form = w.screens.mixer.keeping.form;
+    form.refused = ProductId{1};
+    form.refusals = {{"Baked on", "2026-12-24 was read, which is after today", "Log it then"},
+                     {"Days", "-5 was read; from 0 to 60 is expected", "Count the days"},
+                     {"Finding", "is empty", "Say whether mould was seen"},
+                     {"pH", "58 was read; from 3 to 8 is expected", "Check the comma"}};
+    w.screen.settle();
+    w.screen.click("Log the finding");
+}
+
+void withdrawing_keeping(WholeWindow& w) {
+    keeping(pan_bread_keeping())(w);
+    auto& question = w.screens.mixer.keeping.taking_back.emplace();
+    question.what = KeepingId{3};
+    question.words = "2026-11-21: day 3: firmness 412 g";
+}
+
+std::function<void(WholeWindow&)> mixing(app::MixerModel (*batch)(),
+                                         int page = views::MixerView::batch_page) {
+    return [batch, page](WholeWindow& w) {
+        w.mixer = batch();
+        w.screens.mixer.page = page;
+    };
+}
+
+void wrong_bag(WholeWindow& w) {
+    w.mixer = a_poured_batch();
+    w.screens.mixer.shown = views::shown_batch(*w.mixer.card);
+    w.screens.mixer.scan.text = "B26-099";
+    w.screens.mixer.scan.asked.refusals = {
+        {"Bag", "STOP: lot B26-099 is not on this card; B26-031, B26-044 is expected", "Put the bag back"}};
+}
+
+void given_refused(WholeWindow& w) {
+    w.mixer = a_poured_batch();
+    auto& form = w.screens.mixer.given;
+    const auto shown = views::shown_batch(*w.mixer.card);
+    form.open_for(shown);
+    form.drafts[shown].water = "2060";
+    form.drafts[shown].oxidant = "x";
+    form.refused = shown;
+    form.refusals = {{"Lot B26-044", "1146 lb was read; the card says 114.6 lb", "Check the decimal point"},
+                     {"Water", "2060 lb was read; the card says 206.0 lb", "Check the decimal point"},
+                     {"Oxidant", "\"x\" was read; a number is expected", "Type digits"},
+                     {"Checked by", "is the person who confirms; a second one is expected", ""},
+                     {"Batch", "batch 3 was on the screen, batch 4 is next", "Look at the card again"}};
+}
+
+void check_refused(WholeWindow& w) {
+    given_refused(w);
+    w.screens.mixer.given.open.reset();
+}
+
+void result_refused(WholeWindow& w) {
+    auto& form = w.screens.mixer.result;
+    form.open_for(BatchId{23}, {.dough_temperature = "260",
+                                .ph = "14",
+                                .feel = "slack",
+                                .mixing_minutes = "8",
+                                .fermentation_minutes = {},
+                                .note = "bowl was warm"});
+    form.refused = BatchId{23};
+    form.refusals = {{"Dough temperature", "260 was read; from 0 to 45 °C is expected", "Check the comma"},
+                     {"pH", "14 was read; from 3 to 8 is expected", "Check the comma"},
+                     {"Result", "is empty", "Enter what is known of the dough"}};
+}
+
+void countering_batch(WholeWindow& w) {
+    w.screens.mixer.page = views::MixerView::logged_page;
+    auto& question = w.screens.mixer.log.question.emplace();
+    question.batch = BatchId{23};
+    question.words = "Batch 2: 98 kg B26-031, 52 kg B26-044, 93.5 kg water at 6.5 °C, 11.0 kg ice";
+    question.asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+}
+
+void solution_refused(WholeWindow& w) {
+    w.mixer = a_past_solution();
+    auto& form = w.screens.mixer.solution;
+    form.is_open = true;
+    form.substance = "Ascorbic acid";
+    form.strength = "7500";
+    form.made.refusals = {{"Strength", "7500 g/L was read; from 0.1 to 300 is expected", "Check the comma"}};
+}
+
+void logger_refused(WholeWindow& w) {
+    auto& page = w.screens.settings.storage;
+    w.screens.settings.page = 3;
+    page.path = "/home/ines/bay2.csv";
+    page.place = "Bay 2";
+    page.refusals = {{"Logger's file", "\"bay2.csv\" cannot be read", "Check the path"},
+                     {"Line 12", "\"warm\" was read; a temperature is expected", "Mend the line"}};
+}
+
+void taking_log_back(WholeWindow& w) {
+    w.screens.settings.page = 3;
+    auto& question = w.screens.settings.storage.taking_back.emplace();
+    question.what = ClimateLogId{3};
+    question.words = "bay2_autumn.csv, read for Bay 2";
+}
+
+void nothing_learned(WholeWindow& w) {
+    w.screens.settings.page = 4;
+    w.settings.learning = {};
+    w.settings.learning.standing = "The published figures hold.";
+    w.settings.learning.blocked = "Retests of two lots at least are needed, each at two ages";
+}
+
+std::function<void(WholeWindow&)> plan_page(int page) {
+    return [page](WholeWindow& w) {
+        w.plan = a_full_week();
+        w.screens.plan.page = page;
+    };
+}
+
+void plan_with_a_run(WholeWindow& w) {
+    w.plan = a_full_week();
+    w.screens.plan.choose(12);
+}
+
+void adding_a_run(WholeWindow& w) {
+    plan_with_a_run(w);
+    w.screens.plan.form.is_open = true;
+}
+
+void plan_compared(WholeWindow& w) {
+    w.plan = a_compared_week();
+    w.screens.plan.page = views::PlanView::comparison_page;
+    w.screens.plan.moved.selected = 12;
+}
+
+void plan_as_table(WholeWindow& w) {
+    w.plan = a_full_week();
+    w.screens.plan.as_table = true;
+}
+
+void supposing(WholeWindow& w, int kind, Refusals refusals) {
+    w.plan = a_supposed_week();
+    auto& view = w.screens.plan;
+    view.is_what_if = true;
+    view.what_if.kind = view.what_if.asked_kind = kind;
+    view.what_if.kg = "a lot";
+    view.what_if.asked.refusals = std::move(refusals);
+}
+
+void plan_what_if(WholeWindow& w) {
+    supposing(w, 1, {{"Weight", "\"a lot\" was read; a number is expected", "Type digits"}});
+}
+
+void plan_what_if_moves(WholeWindow& w) {
+    supposing(w, 0, {});
+    w.screens.plan.choose(12);
+}
+
+void plan_lot_in_hand(WholeWindow& w) {
+    w.plan = a_full_week();
+    w.screens.plan.choose(12);
+    w.screens.plan.board.pick_up({12, 5});
+}
+
+void flour_refused(WholeWindow& w) {
+    plan_page(views::PlanView::flour_page)(w);
+    auto& page = w.screens.plan.flour;
+    page.expect.is_open = page.reserve.is_open = true;
+    page.expect.kg = "ten";
+    page.expect.asked.refusals = {{"Weight", "\"ten\" was read; a number is expected", "Type digits"},
+                                  {"Arrives", "is empty; a day is expected", "Type it"}};
+    page.reserve.lot = "B26-044";
+    page.reserve.asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+}
+
+std::function<void(WholeWindow&)> plan_asks(views::PlanQuestion::Deed deed) {
+    return [deed](WholeWindow& w) {
+        w.plan = a_full_week();
+        auto question = views::PlanQuestion::change(w.plan.runs[1], w.plan);
+        question.deed = deed;
+        if (deed != views::PlanQuestion::Deed::change_run && deed != views::PlanQuestion::Deed::drop_run) {
+            question.run = {};
+            question.words = w.plan.expected[0].words;
+        }
+        question.asked.refusals = {{"Day", "2026-11-20 was read, which is before today", "Plan for later"},
+                                   {"Lot", "is empty; the number of a lot is expected", "Type or scan it"},
+                                   {"Reason", "is empty", "Say why, in a few words"}};
+        w.screens.plan.question = question;
+    };
+}
+
+std::function<void(WholeWindow&)> settings_page(int page) {
+    return [page](WholeWindow& w) {
+        w.screens.settings.page = page;
+        w.screens.settings.limits.selected = 2;
+        w.screens.settings.constants.selected = 1;
+        w.screens.settings.typed["confidence"] = "1,8";
+        w.screens.settings.refusals = {
+            {"Confidence of a ready date", "1,8 was read; from 0.5 to 0.99 is expected", "Check the figure"}};
+    };
+}
+
+void all_done_with_undo(WholeWindow& w) {
+    w.notice = done(1, "Lot W26-131 released");
+    w.notice.undo = "Undo: hold lot W26-131 again";
+}
+
+} // namespace
+
+std::vector<ScreenState> all_screen_states() {
+    return {
+        {"intake, empty", Screen::intake, nothing},
+        {"intake, a file read", Screen::intake, file_read},
+        {"intake, refused", Screen::intake, refused_delivery},
+        {"intake, all figures", Screen::intake, all_figures},
+        {"intake, failed", Screen::intake, failure},
+        {"intake, busy", Screen::intake, busy},
+        {"lots, empty", Screen::lots, empty_book},
+        {"lots, filled", Screen::lots, all_done_with_undo},
+        {"lots, choosing columns", Screen::lots, [](WholeWindow& w) { w.screen.click("Choose columns"); }},
+        {"lots, opened", Screen::lots, opened},
+        {"lots, releasing", Screen::lots, asked(Deed::release)},
+        {"lots, holding refused", Screen::lots, asked(Deed::hold)},
+        {"lots, moving refused", Screen::lots, asked(Deed::move)},
+        {"lots, counting", Screen::lots, asked(Deed::count)},
+        {"lots, writing off refused", Screen::lots, asked(Deed::waste)},
+        {"lots, taking back", Screen::lots, asked(Deed::take_back)},
+        {"lots, retest refused", Screen::lots, lots_retest_refused},
+        {"lots, a loaf to be logged", Screen::lots, baked},
+        {"lots, loaf refused", Screen::lots, loaf_refused},
+        {"lots, withdrawing a loaf", Screen::lots, withdrawing_loaf},
+        {"lots, failed", Screen::lots, failure},
+        {"lots, busy", Screen::lots, busy},
+        {"readiness, empty", Screen::readiness, empty_book},
+        {"readiness, filled", Screen::readiness, nothing},
+        {"readiness, as table", Screen::readiness,
+         [](WholeWindow& w) { w.screens.readiness.as_table = true; }},
+        {"readiness, opened", Screen::readiness, story},
+        {"readiness, opened as tables", Screen::readiness, story_as_tables},
+        {"readiness, opened with nothing known", Screen::readiness, story_of_nothing},
+        {"readiness, retest refused", Screen::readiness, retest_refused},
+        {"readiness, withdrawing refused", Screen::readiness, withdrawing},
+        {"readiness, failed", Screen::readiness, failure},
+        {"plan, empty", Screen::plan, empty_book},
+        {"plan, filled", Screen::plan, nothing},
+        {"plan, proposed", Screen::plan, [](WholeWindow& w) { w.plan = a_proposed_week(); }},
+        {"plan, busy", Screen::plan, busy},
+        {"plan, full", Screen::plan, plan_page(views::PlanView::days_page)},
+        {"plan, as table", Screen::plan, plan_as_table},
+        {"plan, a run chosen", Screen::plan, plan_with_a_run},
+        {"plan, adding a run", Screen::plan, adding_a_run},
+        {"plan, a lot in hand", Screen::plan, plan_lot_in_hand},
+        {"plan, compared", Screen::plan, plan_compared},
+        {"plan, nothing to compare", Screen::plan, plan_page(views::PlanView::comparison_page)},
+        {"plan, what if", Screen::plan, plan_what_if},
+        {"plan, what if a run moved", Screen::plan, plan_what_if_moves},
+        {"plan, flour to come", Screen::plan, plan_page(views::PlanView::flour_page)},
+        {"plan, flour refused", Screen::plan, flour_refused},
+        {"plan, changing a run refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::change_run)},
+        {"plan, dropping a run", Screen::plan, plan_asks(views::PlanQuestion::Deed::drop_run)},
+        {"plan, it came refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::it_came)},
+        {"plan, called off refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::called_off)},
+        {"plan, ending a reservation", Screen::plan, plan_asks(views::PlanQuestion::Deed::end_reservation)},
+        {"mixer, empty", Screen::mixer, empty_book},
+        {"mixer, filled", Screen::mixer, nothing},
+        {"mixer, refused", Screen::mixer, [](WholeWindow& w) { w.mixer = a_refused_card(); }},
+        {"mixer, poured", Screen::mixer, mixing(a_poured_batch)},
+        {"mixer, solution past", Screen::mixer, mixing(a_past_solution)},
+        {"mixer, solution refused", Screen::mixer, solution_refused},
+        {"mixer, wrong bag", Screen::mixer, wrong_bag},
+        {"mixer, check refused", Screen::mixer, check_refused},
+        {"mixer, something else refused", Screen::mixer, given_refused},
+        {"mixer, what came of it refused", Screen::mixer, result_refused},
+        {"mixer, logged", Screen::mixer, mixing(a_batch, views::MixerView::logged_page)},
+        {"mixer, countering refused", Screen::mixer, countering_batch},
+        {"mixer, levers", Screen::mixer, levers(some_levers())},
+        {"mixer, levers out of reach", Screen::mixer, levers(levers_out_of_reach())},
+        {"mixer, levers not weighed", Screen::mixer, levers(std::nullopt)},
+        {"mixer, levers refused", Screen::mixer, levers_refused},
+        {"mixer, keeping", Screen::mixer, keeping(pan_bread_keeping())},
+        {"mixer, keeping with nothing known", Screen::mixer, keeping(bare_keeping())},
+        {"mixer, keeping refused", Screen::mixer, keeping_refused},
+        {"mixer, withdrawing a record", Screen::mixer, withdrawing_keeping},
+        {"settings, limits", Screen::settings, settings_page(0)},
+        {"settings, empty", Screen::settings, empty_book},
+        {"settings, confirming", Screen::settings,
+         [](WholeWindow& w) { w.screens.settings.limit_to_confirm = 2; }},
+        {"settings, published numbers", Screen::settings, settings_page(1)},
+        {"settings, choices refused", Screen::settings, settings_page(2)},
+        {"settings, storage", Screen::settings, settings_page(3)},
+        {"settings, logger refused", Screen::settings, logger_refused},
+        {"settings, taking a log back", Screen::settings, taking_log_back},
+        {"settings, learned", Screen::settings, settings_page(4)},
+        {"settings, nothing learned", Screen::settings, nothing_learned},
+        {"settings, journal", Screen::settings, settings_page(5)},
+        {"settings, failed", Screen::settings, failure},
+    };
+}
+
+} // namespace mellowbin::test

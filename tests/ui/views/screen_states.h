@@ -1,0 +1,21 @@
+#pragma once
+
+#include "ui/views/whole_window.h"
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace mellowbin::test {
+
+/// A screen in a state that a person may meet. `begin` sets what is shown before the first frame is judged.
+struct ScreenState {
+    std::string name; ///< "intake, refused"
+    views::Screen screen;
+    std::function<void(WholeWindow&)> begin;
+};
+
+/// Every screen empty, filled, refused, failed and busy, with its dialogs.
+std::vector<ScreenState> all_screen_states();
+
+} // namespace mellowbin::test

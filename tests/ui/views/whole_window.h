@@ -1,0 +1,52 @@
+#pragma once
+
+#include "support/screen.h"
+#include "ui/models/lots.h"
+#include "ui/models/plan.h"
+#include "ui/views/screens.h"
+
+#include <string>
+#include <variant>
+
+namespace mellowbin::test {
+
+/// The whole window over read-models that a test sets; what the person did is in `did`.
+struct WholeWindow {
+    app::Notice notice;
+    app::Overview overview = a_busy_morning();
+    app::IntakeModel intake = an_empty_dock();
+    app::LotsModel lots = seven_lots();
+    app::ReadinessModel readiness = six_lots();
+    app::PlanModel plan = a_week();
+    app::MixerModel mixer = a_batch();
+    app::SettingsModel settings = some_settings();
+    views::Screens screens;
+    app::Intents did;
+    bool is_begun = false;
+    testing::Screen screen;
+
+    explicit WholeWindow(views::Screen first, ui::FrameSetup setup = {})
+        : screen(
+              [this, first] {
+                  if (!is_begun)
+                      screens.show(first);
+                  is_begun = true;
+                  views::draw(screens, {notice, overview, intake, lots, readiness, plan, mixer, settings},
+                              did);
+              },
+              setup) {}
+
+    /// The application's answer, and the frame after it.
+    void tell(app::Notice answer) {
+        notice = std::move(answer);
+        screen.settle();
+    }
+    /// The last thing of this kind that the person did; fails the test if it was something else.
+    template <class Act> const Act& last() const {
+        if (did.empty())
+            throw std::runtime_error("nothing was done. On the screen:\n" + screen.words());
+        return std::get<Act>(did.back());
+    }
+};
+
+} // namespace mellowbin::test

@@ -1,0 +1,75 @@
+#include "support/catch.h"
+#include "ui/views/whole_window.h"
+
+using namespace mellowbin;
+using test::WholeWindow;
+using views::Screen;
+
+TEST_CASE("The rail says what waits on each screen, and nothing where nothing waits") {
+    WholeWindow window(Screen::intake);
+    CHECK(window.screen.says("3 to judge"));
+    CHECK(window.screen.says("1 short"));
+    CHECK(window.screen.says("2 past best"));
+    CHECK(window.screen.says("4 to mix"));
+    window.overview.short_runs = 0;
+    window.screen.settle();
+    CHECK_FALSE(window.screen.says("short"));
+}
+
+TEST_CASE("F1 to F6 lead to the six screens, and what was typed is there when one comes back") {
+    WholeWindow window(Screen::intake);
+    window.screen.type("Lot number", "W26-150");
+    constexpr ui::Key keys[]{ui::Key::f1, ui::Key::f2, ui::Key::f3, ui::Key::f4, ui::Key::f5, ui::Key::f6};
+    for (int i = 5; i >= 0; --i) {
+        window.screen.press(keys[i]);
+        CHECK(window.screens.current() == static_cast<Screen>(i));
+    }
+    CHECK(window.screen.value_of("Lot number") == "W26-150");
+}
+
+TEST_CASE("Undo does what the notice says, in its order") {
+    WholeWindow window(Screen::lots);
+    auto notice = test::done(1, "Lot W26-131 released");
+    notice.undo = "Undo: hold lot W26-131 again";
+    notice.undoing = {app::HoldLot{LotId{6}, "release taken back"}};
+    window.tell(notice);
+    window.screen.click("Undo: hold lot W26-131 again");
+    CHECK(window.last<app::HoldLot>().lot == LotId{6});
+}
+
+TEST_CASE("A search goes out as typed, and its answer leads to the screen that shows it") {
+    WholeWindow window(Screen::plan);
+    window.screens.workbench.search = "pan bread";
+    window.screen.click("Search");
+    window.screen.press(ui::Key::enter);
+    CHECK(window.last<app::Search>().words == "pan bread");
+    auto answer = test::done(1, "Run R-011: Pan bread on Wed 25 Nov");
+    answer.screen = "Mixer";
+    window.tell(answer);
+    CHECK(window.screens.current() == Screen::mixer);
+    window.screen.press(ui::Key::f1);
+    CHECK(window.screens.current() == Screen::intake);
+}
+
+TEST_CASE("A failure stands in front of everything, says what it means, and is put away with Escape") {
+    WholeWindow window(Screen::lots);
+    window.tell(test::failed(1));
+    CHECK(window.screen.says("The book could not be written: the disk is full"));
+    CHECK(window.screen.says("nothing of it is in the book"));
+    window.screen.press(ui::Key::escape);
+    CHECK(std::holds_alternative<app::PutAwayNotice>(window.did.back()));
+}
+
+TEST_CASE("Work in the background is said on top") {
+    WholeWindow window(Screen::lots);
+    window.overview.running = "Planning: 120 steps, 0.4 s";
+    window.screen.settle();
+    CHECK(window.screen.says("Planning: 120 steps, 0.4 s"));
+}
+
+TEST_CASE("Screens are named in any case, and no other word is one") {
+    CHECK(views::screen_named("mixer") == Screen::mixer);
+    CHECK(views::screen_named("LOTS") == Screen::lots);
+    CHECK_FALSE(views::screen_named("Lot"));
+    CHECK_FALSE(views::screen_named(""));
+}

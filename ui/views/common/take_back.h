@@ -1,0 +1,26 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+#include "ui/views/common/awaited.h"
+
+#include <optional>
+#include <string>
+#include <variant>
+
+namespace mellowbin::views {
+
+/// What is asked before a retest, a logger's file, a loaf or a record of keeping is taken back by a second
+/// line. Stays open, with the reason as typed, until it is done or given up.
+struct TakeBack {
+    std::variant<RetestId, ClimateLogId, BakeId, KeepingId> what;
+    std::string words; ///< what it is, as the screen said it
+
+    std::string reason; ///< as typed
+    Awaited answer;
+    Refusals refusals;
+};
+
+void draw(std::optional<TakeBack>& question, const app::Notice& notice, app::Intents& out);
+
+} // namespace mellowbin::views

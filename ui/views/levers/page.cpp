@@ -1,0 +1,173 @@
+#include "ui/views/levers/page.h"
+
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace mellowbin::views {
+namespace {
+
+using namespace ui::literals;
+using ui::Role;
+using Standing = app::LeverRow::Standing;
+
+void take_answer(LeversPage& page, const app::Notice& notice) {
+    if (const auto answer = page.answer.take_answer(notice))
+        page.refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
+}
+
+void ask(LeversPage& page, RunId run, const app::Notice& notice, app::Intents& out) {
+    page.answer.ask(notice);
+    out.emplace_back(app::ShowLevers{run});
+}
+
+void choice_of_run(LeversPage& page, const app::MixerModel& model, const app::Notice& notice,
+                   app::Intents& out) {
+    if (model.runs.empty() || (model.runs.size() == 1 && model.levers))
+        return;
+    std::vector<std::string> words;
+    int chosen = -1;
+    for (const auto& run : model.runs) {
+        if (model.levers && run.run == model.levers->run)
+            chosen = static_cast<int>(words.size());
+        words.push_back(run.is_finished ? run.words + " (all in)" : run.words);
+    }
+    if (ui::choice({.label = "Levers of", .width = 21_em}, words, chosen))
+        ask(page, model.runs[static_cast<std::size_t>(chosen)].run, notice, out);
+}
+
+void nothing_weighed(LeversPage& page, const app::MixerModel& model, const app::Notice& notice,
+                     app::Intents& out) {
+    ui::panel("The levers were not weighed yet", [&] {
+        ui::hint(
+            "What makes up for missing strength: waiting, blending, oxidant, longer fermentation, water; "
+            "each with what it costs.");
+        if (!model.card)
+            ui::hint("Choose a run of today first.");
+        else if (ui::button("Weigh the levers", {.kind = ui::ButtonKind::primary}))
+            ask(page, model.card->run, notice, out);
+    });
+}
+
+void gap(const app::LeversModel& levers) {
+    ui::panel("The gap", [&] {
+        ui::paragraph(levers.gap, {.size = ui::TextSize::heading, .weight = ui::Weight::bold});
+        if (!levers.gap_spread.empty())
+            ui::status(Role::model, levers.gap_spread);
+    });
+    if (!levers.too_far.empty())
+        ui::loud_panel(Role::mind, "Too far already", [&] {
+            for (const auto& words : levers.too_far)
+                ui::status(Role::mind, words);
+        });
+}
+
+struct StandingWords {
+    Role role;
+    std::string_view words;
+};
+
+StandingWords words_of(Standing standing) {
+    switch (standing) {
+    case Standing::reaches:
+        return {Role::good, "closes the gap"};
+    case Standing::helps:
+        return {Role::mind, "helps, not enough alone"};
+    case Standing::not_needed:
+        return {Role::quiet, "not needed"};
+    case Standing::forbidden:
+        return {Role::stop, "forbidden"};
+    case Standing::not_known:
+        break;
+    }
+    return {Role::quiet, "not known"};
+}
+
+/// What a lever or a mix costs; what is not said is left out.
+void costs(const std::string& time, const std::string& money, const std::string& label) {
+    const auto cost = [](std::string_view what, const std::string& words) {
+        if (!words.empty())
+            ui::fact({.label = what, .value = words});
+    };
+    cost("Time", time);
+    cost("Money", money);
+    cost("Label", label);
+}
+
+void lever(const app::LeverRow& row) {
+    ui::panel(row.name, [&] {
+        const auto standing = words_of(row.standing);
+        if (standing.role == Role::quiet)
+            ui::paragraph(standing.words, {.role = Role::quiet}); // it has no sign to make room for
+        else
+            ui::status(standing.role, standing.words);
+        if (row.standing == Standing::forbidden)
+            for (const auto& why : row.notes)
+                ui::paragraph(why);
+        if (!row.figures.empty())
+            ui::paragraph(row.figures);
+        if (!row.spread.empty())
+            ui::status(Role::model, row.spread);
+        costs(row.time, row.money, row.label);
+        if (row.standing != Standing::forbidden)
+            for (const auto& note : row.notes)
+                ui::hint(note);
+    });
+}
+
+void mix(const app::LeverMix& mix, std::size_t place) {
+    ui::panel(place == 0 ? "Cheapest" : fmt::format("Choice {}", place + 1), [&] {
+        ui::paragraph(mix.words, {.weight = ui::Weight::bold});
+        if (!mix.maturity.empty())
+            ui::fact({.label = "Maturity", .value = mix.maturity, .role = Role::model});
+        costs(mix.time, mix.money, mix.label);
+    });
+}
+
+void together(const app::LeversModel& levers) {
+    ui::heading("Together");
+    if (!levers.no_mix.empty())
+        ui::status(Role::stop, levers.no_mix);
+    else if (levers.mixes.empty())
+        ui::hint("None is needed.");
+    ui::grid(20_em, [&] {
+        for (std::size_t i = 0; i < levers.mixes.size(); ++i)
+            ui::scope(static_cast<std::int64_t>(i), [&] { mix(levers.mixes[i], i); });
+    });
+}
+
+} // namespace
+
+void draw_levers(const app::LeversModel& levers) {
+    ui::heading(levers.title);
+    if (!levers.refusals.empty()) {
+        ui::loud_panel(Role::stop, "Nothing can be said of this run",
+                       [&] { ui::all_refusals(levers.refusals); });
+        return;
+    }
+    gap(levers);
+    ui::heading("Each lever alone");
+    ui::grid(20_em, [&] {
+        for (std::size_t i = 0; i < levers.levers.size(); ++i)
+            ui::scope(static_cast<std::int64_t>(i), [&] { lever(levers.levers[i]); });
+    });
+    together(levers);
+}
+
+void draw(LeversPage& page, const app::MixerModel& model, const app::Notice& notice, app::Intents& out) {
+    take_answer(page, notice);
+    ui::scroll_area("Levers", {}, [&] {
+        choice_of_run(page, model, notice, out);
+        ui::all_refusals(page.refusals);
+        if (model.levers)
+            draw_levers(*model.levers);
+        else
+            nothing_weighed(page, model, notice, out);
+    });
+}
+
+} // namespace mellowbin::views

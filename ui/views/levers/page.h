@@ -1,0 +1,21 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+#include "ui/views/common/awaited.h"
+
+namespace mellowbin::views {
+
+/// The ways to make up a run's missing strength, side by side, and what they reach together. Nothing is typed
+/// here; of another run of today they are asked for by choosing it.
+struct LeversPage {
+    Awaited answer; ///< to what was asked for last
+    Refusals refusals;
+};
+
+/// The levers of a run as they were weighed.
+void draw_levers(const app::LeversModel& levers);
+
+void draw(LeversPage& page, const app::MixerModel& model, const app::Notice& notice, app::Intents& out);
+
+} // namespace mellowbin::views

@@ -1,0 +1,131 @@
+#include "ui/views/lots/bake_form.h"
+
+#include "core/bake.h"
+#include "ui/views/common/figure_fields.h"
+#include "ui/views/common/words.h"
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <string_view>
+#include <utility>
+
+namespace mellowbin::views {
+namespace {
+
+using namespace ui::literals;
+
+/// The next loaf of a ladder is of the same lot, oxidant, measure and day.
+void begin_next(BakeDraft& draft) {
+    draft.dose.clear();
+    draft.size.clear();
+    draft.note.clear();
+}
+
+void take_answer(BakeForm& form, const app::LotSheet& sheet, const app::Notice& notice) {
+    const auto answer = form.answer.take_answer(notice);
+    const bool is_logged = form.logged_seen && *form.logged_seen != sheet.bakes_logged;
+    form.logged_seen = sheet.bakes_logged;
+    if (!answer || !form.sent)
+        return;
+    if (*answer == app::Notice::Kind::refused) {
+        form.refused = *form.sent;
+        form.refusals = notice.refusals;
+    } else if (*answer == app::Notice::Kind::done && is_logged) {
+        begin_next(form.drafts[*form.sent]);
+        form.refusals.clear();
+        form.wants_focus = form.sent == sheet.row.id;
+    }
+    form.sent.reset();
+}
+
+/// A ladder that was begun is likely to go on; a plant with one oxidant need not choose it.
+BakeDraft first_draft(const app::LotSheet& sheet) {
+    BakeDraft draft;
+    draft.measure = key_of(LoafMeasure::volume);
+    if (sheet.ladders.size() == 1) {
+        draft.substance = sheet.ladders.front().substance;
+        if (sheet.ladders.front().unit == unit_of(LoafMeasure::height))
+            draft.measure = key_of(LoafMeasure::height);
+    } else if (sheet.substances.size() == 1) {
+        draft.substance = sheet.substances.front();
+    }
+    return draft;
+}
+
+LoafMeasure measure_of(const BakeDraft& draft) {
+    return loaf_measure_from_key(draft.measure).value_or(LoafMeasure::volume);
+}
+
+void measure_choice(BakeDraft& draft, const Refusals& refusals) {
+    static constexpr std::array measures{LoafMeasure::volume, LoafMeasure::height};
+    const std::array names{name_of(measures[0]), name_of(measures[1])};
+    int chosen = measure_of(draft) == measures[0] ? 0 : 1;
+    if (ui::choice({.label = "Measure", .refusals = &refusals, .width = 11_em}, names, chosen))
+        draft.measure = key_of(measures[static_cast<std::size_t>(chosen)]);
+}
+
+/// A figure's field is as wide as what was refused of it needs.
+ui::Length width_of(std::string_view field, const Refusals& refusals) {
+    return is_refused(refusals, field) ? 14_em : 7_em;
+}
+
+void fields(BakeDraft& draft, const app::LotSheet& sheet, Day today, const Refusals& refusals) {
+    ui::flow([&] {
+        name_choice({.label = "Oxidant", .refusals = &refusals, .width = 14_em}, sheet.substances,
+                    draft.substance);
+        ui::number_field({.label = "Dose",
+                          .unit = "mg/kg",
+                          .hint = "0: none",
+                          .refusals = &refusals,
+                          .width = width_of("Dose", refusals)},
+                         draft.dose);
+    });
+    ui::status(ui::Role::mind, "Weigh an oxidant with gloves: a small mistake is a large dose. "
+                               "The law of the place comes first.");
+    ui::flow([&] {
+        measure_choice(draft, refusals);
+        ui::number_field({.label = "Size",
+                          .unit = unit_of(measure_of(draft)),
+                          .refusals = &refusals,
+                          .width = width_of("Size", refusals)},
+                         draft.size);
+        ui::date_field({.label = "Baked on", .hint = "empty: today", .refusals = &refusals, .width = 8_em},
+                       draft.baked_on, today);
+    });
+    ui::text_field({.label = "Note", .refusals = &refusals}, draft.note);
+    ui::all_refusals(all_but(refusals, {"Oxidant", "Dose", "Measure", "Size", "Baked on", "Note"}));
+}
+
+} // namespace
+
+void draw(BakeForm& form, const app::LotSheet& sheet, Day today, const app::Notice& notice,
+          app::Intents& out) {
+    take_answer(form, sheet, notice);
+    const LotId lot = sheet.row.id;
+    if (!form.is_open) {
+        form.wants_focus = form.is_open = ui::button("Log a loaf");
+        return;
+    }
+    static const Refusals none;
+    auto& draft = form.drafts.try_emplace(lot, first_draft(sheet)).first->second;
+    ui::panel(fmt::format("A loaf of {}", sheet.row.code), [&] {
+        ui::form("Loaf", [&] {
+            if (std::exchange(form.wants_focus, false))
+                ui::focus("Dose");
+            fields(draft, sheet, today, form.refused == lot ? form.refusals : none);
+            ui::flow([&] {
+                if (ui::button("Log the loaf", {.kind = ui::ButtonKind::primary})) {
+                    form.sent = lot;
+                    form.answer.ask(notice);
+                    out.emplace_back(app::LogBake{lot, draft});
+                }
+                if (ui::button("Close form", {.kind = ui::ButtonKind::quiet}))
+                    form.is_open = false;
+            });
+        });
+    });
+}
+
+} // namespace mellowbin::views

@@ -1,0 +1,171 @@
+#include "ui/views/lots/question.h"
+
+#include "ui/views/common/words.h"
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace mellowbin::views {
+namespace {
+
+using Deed = LotQuestion::Deed;
+using ui::ButtonKind;
+
+struct Words {
+    std::string title;
+    std::string_view harmless, deed;
+    ButtonKind kind = ButtonKind::primary;
+};
+
+Words words_for(const LotQuestion& q) {
+    switch (q.deed) {
+    case Deed::release:
+        return {fmt::format("Release lot {}?", q.code), "Not yet", "Release lot"};
+    case Deed::hold:
+        return {fmt::format("Hold lot {}?", q.code), "Leave it", "Hold lot", ButtonKind::stop};
+    case Deed::reject:
+        return {fmt::format("Reject lot {}?", q.code), "Keep lot", "Reject lot", ButtonKind::stop};
+    case Deed::move:
+        return {fmt::format("Move {} from {}?", q.code, q.place_name), "Leave it there", "Move"};
+    case Deed::count:
+        return {fmt::format("How much of {} lies in {}?", q.code, q.place_name), "Do not count",
+                "Enter the count"};
+    case Deed::waste:
+        return {fmt::format("Write off some of {} in {}?", q.code, q.place_name), "Keep it", "Write off",
+                ButtonKind::stop};
+    case Deed::take_back:
+        return {"Take this movement back?", "Leave it", "Take back", ButtonKind::stop};
+    }
+    return {};
+}
+
+std::string_view what_it_means(const LotQuestion& q) {
+    switch (q.deed) {
+    case Deed::release:
+        return "A released lot may go into dough.";
+    case Deed::hold:
+        return "A held lot does not go into dough, and the plan leaves it out, until someone releases it.";
+    case Deed::reject:
+        return "A rejected lot does not go into dough. The flour stays in the book until it is moved or "
+               "written off.";
+    case Deed::take_back:
+        return "A second line takes the kilograms back; both stay in the book.";
+    default:
+        return "";
+    }
+}
+
+void weight_field(LotQuestion& q, std::string_view note) {
+    ui::number_field({.label = "Weight", .unit = "kg", .refusals = &q.refusals, .note = note}, q.kg);
+}
+
+void reason_field(LotQuestion& q, std::string_view note = {}) {
+    ui::text_field({.label = "Reason", .refusals = &q.refusals, .note = note}, q.reason);
+}
+
+/// Any place but the one it lies in.
+void to_field(LotQuestion& q, const app::LotsModel& model) {
+    std::vector<PlaceId> places;
+    std::vector<std::string> names;
+    for (const auto& [place, name] : model.places) {
+        if (place == q.place)
+            continue;
+        places.push_back(place);
+        names.push_back(name);
+    }
+    const auto at = std::find(places.begin(), places.end(), q.to);
+    int chosen = at == places.end() ? -1 : static_cast<int>(at - places.begin());
+    if (ui::choice({.label = "To", .refusals = &q.refusals}, names, chosen))
+        q.to = places[static_cast<std::size_t>(chosen)];
+}
+
+void fields(LotQuestion& q, const app::LotsModel& model) {
+    if (const auto meaning = what_it_means(q); !meaning.empty())
+        ui::paragraph(meaning);
+    const auto in_book = q.booked.empty() ? std::string() : fmt::format("the book has {} kg there", q.booked);
+    switch (q.deed) {
+    case Deed::release:
+        if (q.state == LotState::held)
+            reason_field(q, "why it may be used after all");
+        break;
+    case Deed::hold:
+    case Deed::reject:
+        reason_field(q);
+        break;
+    case Deed::move:
+        weight_field(q, in_book);
+        to_field(q, model);
+        break;
+    case Deed::count:
+        ui::number_field({.label = "Counted", .unit = "kg", .refusals = &q.refusals, .note = in_book}, q.kg);
+        break;
+    case Deed::waste:
+        weight_field(q, in_book);
+        reason_field(q);
+        break;
+    case Deed::take_back:
+        ui::paragraph(q.movement_words, {.weight = ui::Weight::bold});
+        reason_field(q);
+        break;
+    }
+    ui::all_refusals(all_but(q.refusals, {"Weight", "Counted", "Reason", "To"}));
+}
+
+app::Intent intent_of(const LotQuestion& q) {
+    switch (q.deed) {
+    case Deed::release:
+        return app::ReleaseLot{q.lot, q.reason};
+    case Deed::hold:
+        return app::HoldLot{q.lot, q.reason};
+    case Deed::reject:
+        return app::RejectLot{q.lot, q.reason};
+    case Deed::move:
+        return app::MoveLot{q.lot, q.place, q.to, q.kg};
+    case Deed::count:
+        return app::CountLot{q.lot, q.place, q.kg};
+    case Deed::waste:
+        return app::WasteLot{q.lot, q.place, q.kg, q.reason};
+    case Deed::take_back:
+        return app::CounterMovement{q.movement, q.reason};
+    }
+    return app::PutAwayNotice{};
+}
+
+std::string_view missing(const LotQuestion& q) {
+    return q.deed == Deed::move && !q.to.is_known() ? "Choose where to" : "";
+}
+
+} // namespace
+
+void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, const app::Notice& notice,
+          app::Intents& out) {
+    if (!question)
+        return;
+    if (const auto answer = question->answer.take_answer(notice)) {
+        if (*answer == app::Notice::Kind::done) {
+            question.reset();
+            return;
+        }
+        question->refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
+    }
+    if (notice.kind == app::Notice::Kind::failed)
+        return; // the failure stands in front; the question comes back with what was typed
+    const auto words = words_for(*question);
+    const auto chosen = ui::ask({.title = words.title,
+                                 .harmless = words.harmless,
+                                 .deed = words.deed,
+                                 .deed_kind = words.kind,
+                                 .deed_blocked = missing(*question)},
+                                [&] { fields(*question, model); });
+    if (chosen == ui::Answer::harmless) {
+        question.reset();
+    } else if (chosen == ui::Answer::deed) {
+        question->answer.ask(notice);
+        out.push_back(intent_of(*question));
+    }
+}
+
+} // namespace mellowbin::views

@@ -1,0 +1,35 @@
+#pragma once
+
+#include "app/models/read_models.h"
+#include "ui/views/common/awaited.h"
+
+#include <optional>
+#include <string>
+
+namespace mellowbin::views {
+
+/// What is asked before something is done to a lot. Stays open, with what was typed, until it is done or
+/// given up.
+struct LotQuestion {
+    enum class Deed { release, hold, reject, move, count, waste, take_back };
+    Deed deed{};
+    LotId lot;
+    std::string code;
+    LotState state{};
+    PlaceId place; ///< of a move, count or waste
+    std::string place_name;
+    std::string booked;  ///< kg that the book has at the place, in words
+    MovementId movement; ///< to take back
+    std::string movement_words;
+
+    std::string kg, reason; ///< as typed
+    PlaceId to;
+    Awaited answer;
+    Refusals refusals;
+};
+
+/// Draws the question over the screen, and appends what it was about when the person says so.
+void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, const app::Notice& notice,
+          app::Intents& out);
+
+} // namespace mellowbin::views

@@ -1,0 +1,165 @@
+#include "ui/views/mixer/given.h"
+
+#include "ui/views/common/day_words.h"
+#include "ui/views/mixer/card.h"
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace mellowbin::views {
+namespace {
+
+using namespace ui::literals;
+
+std::string label_of(const app::CardLot& lot) { return "Lot " + lot.code; }
+
+/// Nought, however it is typed.
+bool is_nothing(std::string_view text) {
+    return !text.empty() && text.find_first_not_of("0.,") == std::string_view::npos;
+}
+
+std::string& mass_of(app::BatchDraft& draft, LotId lot) {
+    const auto at = std::find_if(draft.flour.begin(), draft.flour.end(),
+                                 [&](const app::FlourGiven& given) { return given.lot == lot; });
+    if (at != draft.flour.end())
+        return at->mass;
+    draft.flour.push_back({lot, {}});
+    return draft.flour.back().mass;
+}
+
+app::BatchDraft draft_of(const GivenForm& form, const app::CardModel& card) {
+    const auto at = form.drafts.find(shown_batch(card));
+    return at == form.drafts.end() ? app::BatchDraft{} : at->second;
+}
+
+/// Oxidant goes in by the card, or by what was typed in its place.
+bool takes_oxidant(const app::BatchDraft& draft, const app::CardModel& card, WentIn what) {
+    if (card.oxidant.empty())
+        return false;
+    if (what == WentIn::as_typed && !draft.oxidant.empty())
+        return !is_nothing(draft.oxidant);
+    return !card.oxidant_grams.empty();
+}
+
+std::string not_scanned(const app::CardModel& card) {
+    std::string codes;
+    for (const auto& lot : card.lots)
+        if (!lot.is_scanned)
+            codes += (codes.empty() ? "" : ", ") + lot.code;
+    return codes;
+}
+
+void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& refusals, bool asks_who) {
+    const auto number = [&](std::string_view label, std::string_view unit, std::string_view told,
+                            std::string& text) {
+        ui::number_field({.label = label, .unit = unit, .hint = told, .refusals = &refusals, .width = 9_em},
+                         text);
+    };
+    ui::grid(14_em, [&] {
+        for (const auto& lot : card.lots)
+            number(label_of(lot), card.mass_unit, kilograms(shown_mass(card, lot.kg, lot.shown)),
+                   mass_of(draft, lot.lot));
+        number("Water", card.mass_unit, card.water_kg, draft.water);
+        number("Water temperature", card.temperature_unit, card.water_temperature, draft.water_temperature);
+        number("Ice", card.mass_unit, card.ice_kg, draft.ice);
+        if (!card.oxidant.empty())
+            number("Oxidant", card.oxidant_unit, card.oxidant_amount, draft.oxidant);
+        if (asks_who)
+            ui::text_field({.label = "Checked by", .hint = "second person", .refusals = &refusals},
+                           draft.checked_by);
+    });
+}
+
+/// Refusals of what the form has no field for: nothing is refused in silence.
+void other_refusals(const app::CardModel& card, const Refusals& refusals) {
+    std::vector<std::string> labels{"Water", "Water temperature", "Ice", "Oxidant", "Checked by"};
+    for (const auto& lot : card.lots)
+        labels.push_back(label_of(lot));
+    const std::vector<std::string_view> known(labels.begin(), labels.end());
+    ui::all_refusals(all_but(refusals, known));
+}
+
+void acts(GivenForm& form, const app::CardModel& card, const app::Notice& notice, app::Intents& out) {
+    ui::flow([&] {
+        const std::string blocked = why_blocked(form, card, WentIn::as_typed);
+        ui::stack(16_em, [&] {
+            if (ui::button("Confirm what went in", {.kind = ui::ButtonKind::primary, .blocked = blocked}))
+                confirm(form, card, WentIn::as_typed, notice, out);
+        });
+        if (ui::button("Close form", {.key = "Esc"}))
+            form.open.reset();
+    });
+}
+
+} // namespace
+
+ShownBatch shown_batch(const app::CardModel& card) { return {card.run, card.batch}; }
+
+bool has_typed(const GivenForm& form, const app::CardModel& card) {
+    const auto draft = draft_of(form, card);
+    const bool has_flour = std::any_of(draft.flour.begin(), draft.flour.end(),
+                                       [](const app::FlourGiven& given) { return !given.mass.empty(); });
+    return has_flour || !draft.water.empty() || !draft.water_temperature.empty() || !draft.ice.empty() ||
+           !draft.oxidant.empty();
+}
+
+bool asks_check(const GivenForm& form, const app::CardModel& card, WentIn what) {
+    return card.needs_check && takes_oxidant(draft_of(form, card), card, what);
+}
+
+std::string why_blocked(const GivenForm& form, const app::CardModel& card, WentIn what) {
+    if (form.sent == shown_batch(card))
+        return "is being written";
+    if (card.needs_scan)
+        if (const auto codes = not_scanned(card); !codes.empty())
+            return fmt::format("scan a bag of {} first", codes);
+    if (asks_check(form, card, what) && draft_of(form, card).checked_by.empty())
+        return "a second person checks the oxidant first";
+    return {};
+}
+
+void confirm(GivenForm& form, const app::CardModel& card, WentIn what, const app::Notice& notice,
+             app::Intents& out) {
+    auto draft = draft_of(form, card);
+    std::erase_if(draft.flour, [](const app::FlourGiven& given) { return given.mass.empty(); });
+    if (!asks_check(form, card, what))
+        draft.checked_by.clear();
+    if (what == WentIn::as_told)
+        draft = {.flour = {},
+                 .water = {},
+                 .water_temperature = {},
+                 .ice = {},
+                 .oxidant = {},
+                 .checked_by = std::move(draft.checked_by)};
+    form.ask(shown_batch(card), notice);
+    out.emplace_back(app::ConfirmBatch{card.run, std::move(draft), card.batch});
+}
+
+void draw(GivenForm& form, const app::CardModel& card, const app::Notice& notice, app::Intents& out) {
+    if (std::exchange(form.wants_focus, false))
+        ui::focus_first_empty_field();
+    auto& draft = form.drafts[shown_batch(card)];
+    const auto& refusals = form.refusals_of(shown_batch(card));
+    ui::large([&] {
+        ui::form("What went in", [&] {
+            constexpr float acts_high = 8;
+            ui::scroll_area("Given", {std::max(4.5F, ui::height_left().ems - acts_high)}, [&] {
+                ui::panel(fmt::format("What went into batch {}?", card.batch), [&] {
+                    ui::hint("Fill in what was not as told. What is left empty went in as the card says.");
+                    other_refusals(card, refusals);
+                    fields(draft, card, refusals, asks_check(form, card, WentIn::as_typed));
+                });
+            });
+            acts(form, card, notice, out);
+        });
+    });
+    if (ui::key_pressed(ui::Key::escape))
+        form.open.reset();
+}
+
+} // namespace mellowbin::views

@@ -1,0 +1,120 @@
+#include "ui/views/mixer/keeping_form.h"
+
+#include "core/bake.h"
+#include "ui/views/common/words.h"
+#include "ui/widgets/ui.h"
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <string_view>
+
+namespace mellowbin::views {
+namespace {
+
+using namespace ui::literals;
+
+/// What is on the list of a choice, and the key that the book reads.
+struct Option {
+    std::string_view key, words;
+};
+constexpr std::array findings{Option{"none", "No mould"}, Option{"mould", "Mould seen"}};
+
+template <std::size_t N>
+void key_choice(const ui::Field& field, const std::array<Option, N>& options, std::string& key) {
+    std::array<std::string_view, N> words{};
+    std::transform(options.begin(), options.end(), words.begin(), [](const Option& o) { return o.words; });
+    const auto* const at =
+        std::find_if(options.begin(), options.end(), [&](const Option& o) { return o.key == key; });
+    int chosen = at == options.end() ? -1 : static_cast<int>(at - options.begin());
+    if (ui::choice(field, words, chosen))
+        key = options[static_cast<std::size_t>(chosen)].key;
+}
+
+/// What was seen of a product once is likely to be logged again: the kind stays.
+void begin_again(KeepingDraft& draft) {
+    const auto kind = draft.kind;
+    draft = {};
+    draft.kind = kind;
+}
+
+void take_answer(KeepingForm& form, const app::MixerModel& model, const app::Notice& notice) {
+    const auto answer = form.answer.take_answer(notice);
+    const bool is_logged = form.logged_seen && *form.logged_seen != model.batches_logged;
+    form.logged_seen = model.batches_logged;
+    if (!answer || !form.sent)
+        return;
+    if (*answer == app::Notice::Kind::refused) {
+        form.refused = *form.sent;
+        form.refusals = notice.refusals;
+    } else if (*answer == app::Notice::Kind::done && is_logged) {
+        begin_again(form.drafts[*form.sent]);
+        form.refusals.clear();
+    }
+    form.sent.reset();
+}
+
+bool is_mould(const KeepingDraft& draft) { return draft.kind == key_of(KeepingKind::mould); }
+
+void fields(KeepingDraft& draft, const app::MixerModel& model, const Refusals& refusals) {
+    const std::array kinds{Option{key_of(KeepingKind::mould), name_of(KeepingKind::mould)},
+                           Option{key_of(KeepingKind::firmness), name_of(KeepingKind::firmness)}};
+    ui::flow([&] {
+        key_choice({.label = "Kind", .refusals = &refusals, .width = 14_em}, kinds, draft.kind);
+        ui::date_field({.label = "Baked on", .hint = "YYYY-MM-DD", .refusals = &refusals, .width = 8_em},
+                       draft.baked_on, model.today);
+        ui::number_field({.label = "Days", .unit = "after the bake", .refusals = &refusals, .width = 5_em},
+                         draft.days);
+    });
+    ui::flow([&] {
+        if (is_mould(draft))
+            key_choice({.label = "Finding", .refusals = &refusals, .width = 14_em}, findings, draft.finding);
+        else
+            ui::number_field({.label = "Firmness",
+                              .unit = "g",
+                              .hint = "by one test always",
+                              .refusals = &refusals,
+                              .width = 12_em},
+                             draft.firmness);
+        ui::number_field({.label = "pH",
+                          .unit = "of the crumb",
+                          .hint = "if measured",
+                          .refusals = &refusals,
+                          .width = 8_em},
+                         draft.ph);
+    });
+    ui::text_field({.label = "Note", .refusals = &refusals}, draft.note);
+    ui::all_refusals(all_but(
+        refusals, {"Kind", "Baked on", "Days", is_mould(draft) ? "Finding" : "Firmness", "pH", "Note"}));
+}
+
+/// Of both kinds only what belongs to the one that is shown: the other stays typed, and is not logged.
+KeepingDraft as_shown(KeepingDraft draft, const std::string& product) {
+    draft.product = product;
+    (is_mould(draft) ? draft.firmness : draft.finding).clear();
+    return draft;
+}
+
+} // namespace
+
+void draw(KeepingForm& form, const app::KeepingModel& keeping, const app::MixerModel& model,
+          const app::Notice& notice, app::Intents& out) {
+    take_answer(form, model, notice);
+    static const Refusals none;
+    auto& draft = form.drafts[keeping.product];
+    if (draft.kind.empty())
+        draft.kind = key_of(KeepingKind::mould);
+    ui::panel("Log what the bread did", [&] {
+        ui::form("Record", [&] {
+            fields(draft, model, form.refused == keeping.product ? form.refusals : none);
+            if (!ui::button(is_mould(draft) ? "Log the finding" : "Log the firmness",
+                            {.kind = ui::ButtonKind::primary}))
+                return;
+            form.sent = keeping.product;
+            form.answer.ask(notice);
+            out.emplace_back(app::LogKeeping{as_shown(draft, keeping.product_name)});
+        });
+    });
+}
+
+} // namespace mellowbin::views

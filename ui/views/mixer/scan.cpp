@@ -1,0 +1,63 @@
+#include "ui/views/mixer/scan.h"
+
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <string_view>
+#include <utility>
+
+namespace mellowbin::views {
+
+using namespace ui;
+
+namespace {
+
+constexpr std::string_view label = "Scan a bag";
+
+} // namespace
+
+void BagScan::take_answer(const app::Notice& notice) {
+    const bool was_asked = asked.answer.is_waiting();
+    if (asked.is_done(notice))
+        text.clear();
+    if (!was_asked || asked.answer.is_waiting())
+        return;
+    wants_focus = true;
+    if (!asked.refusals.empty())
+        ++refused_times;
+}
+
+void draw(BagScan& scan, const app::CardModel& card, Length width, const app::Notice& notice,
+          app::Intents& out) {
+    // Another field after each refusal: given the focus anew, all of its text is typed over.
+    scope(scan.refused_times, [&] {
+        if (std::exchange(scan.wants_focus, false))
+            focus(label);
+        const auto edited = text_field({.label = label,
+                                        .hint = "Scan a bag (F9)",
+                                        .width = width,
+                                        .label_place = LabelPlace::hidden,
+                                        .enter = Enter::entered},
+                                       scan.text);
+        if (!edited.entered || scan.text.empty() || scan.asked.answer.is_waiting())
+            return;
+        scan.asked.ask(notice);
+        out.emplace_back(app::ScanBag{card.run, scan.text});
+    });
+}
+
+void draw_wrong_bag(const BagScan& scan) {
+    if (scan.asked.refusals.empty())
+        return;
+    loud_panel(Role::stop, {}, [&] {
+        for (const auto& refusal : scan.asked.refusals) {
+            paragraph(fmt::format("{} {}: {}", sign(Role::stop), refusal.field, refusal.what),
+                      {.size = TextSize::key_figure, .role = Role::stop});
+            if (!refusal.remedy.empty())
+                paragraph(refusal.remedy, {.size = TextSize::heading});
+        }
+    });
+}
+
+} // namespace mellowbin::views

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+#include "ui/views/common/asked.h"
+#include "ui/widgets/theme.h"
+
+#include <string>
+
+namespace mellowbin::views {
+
+/// The field for the bags' lots, always ready for a scan: a refused scan stays to be read and is typed over
+/// by the next one.
+struct BagScan {
+    std::string text; ///< as scanned
+    Asked asked;
+    int refused_times = 0;
+    bool wants_focus = true;
+
+    void take_answer(const app::Notice& notice);
+};
+
+/// The label stands in the field while it is empty. Enter asks for the bag of this card's batch.
+void draw(BagScan& scan, const app::CardModel& card, ui::Length width, const app::Notice& notice,
+          app::Intents& out);
+/// A wrong bag, as loud as it gets; nothing where the last one was right.
+void draw_wrong_bag(const BagScan& scan);
+
+} // namespace mellowbin::views

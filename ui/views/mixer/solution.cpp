@@ -1,0 +1,98 @@
+#include "ui/views/mixer/solution.h"
+
+#include "ui/views/common/figure_fields.h"
+#include "ui/views/common/words.h"
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace mellowbin::views {
+
+using namespace ui;
+
+namespace {
+
+void draw_fields(SolutionForm& form, const app::MixerModel& model) {
+    const auto* refusals = &form.made.refusals;
+    name_choice({.label = "Oxidant", .refusals = refusals}, model.oxidants, form.substance);
+    number_field({.label = "Strength", .unit = "g/L", .refusals = refusals, .width = 6_em}, form.strength);
+    number_field({.label = "Keeps", .unit = "h", .hint = "as set", .refusals = refusals, .width = 6_em},
+                 form.keeps);
+    all_refusals(all_but(*refusals, {"Oxidant", "Strength", "Keeps"}));
+}
+
+void draw_form(SolutionForm& form, const app::MixerModel& model, const app::Notice& notice,
+               app::Intents& out) {
+    if (std::exchange(form.wants_focus, false))
+        focus_first_empty_field();
+    ui::form("Solution", [&] {
+        draw_fields(form, model);
+        flow([&] {
+            if (button("Solution is made",
+                       {.kind = ButtonKind::primary,
+                        .blocked = form.made.answer.is_waiting() ? "is being written" : ""})) {
+                form.made.ask(notice);
+                out.emplace_back(app::MakeSolution{form.substance, form.strength, form.keeps});
+            }
+            if (button("Close form"))
+                form.is_open = false;
+        });
+    });
+    if (key_pressed(Key::escape))
+        form.is_open = false;
+}
+
+void draw_words(const app::CardModel& card) {
+    if (card.solution_is_past)
+        paragraph(fmt::format("{} Past its time: pour it away", sign(Role::stop)),
+                  {.size = TextSize::figure, .role = Role::stop, .weight = Weight::bold});
+    else if (card.solution.empty() && card.oxidant_unit == "mL")
+        paragraph(fmt::format("{} No stock solution is logged", sign(Role::mind)),
+                  {.size = TextSize::heading, .role = Role::mind});
+    if (!card.solution.empty())
+        paragraph(card.solution, {.size = TextSize::heading});
+}
+
+} // namespace
+
+void SolutionForm::take_answer(const app::Notice& notice) {
+    if (made.is_done(notice)) {
+        is_open = false;
+        substance.clear();
+        strength.clear();
+        keeps.clear();
+    }
+    ended.is_done(notice);
+}
+
+void draw(SolutionForm& form, const app::MixerModel& model, const app::Notice& notice, app::Intents& out) {
+    const auto& card = *model.card;
+    draw_words(card);
+    all_refusals(form.ended.refusals);
+    large([&] {
+        if (card.solution_id &&
+            button("Poured away", {.kind = card.solution_is_past ? ButtonKind::stop : ButtonKind::quiet})) {
+            form.ended.ask(notice);
+            out.emplace_back(app::EndSolution{*card.solution_id});
+        }
+        if (form.is_open) {
+            draw_form(form, model, notice, out);
+            return;
+        }
+        const bool is_wanted = card.solution_is_past || card.oxidant_unit == "mL";
+        if (model.oxidants.empty() || (!card.solution.empty() && !card.solution_is_past))
+            return;
+        if (!button("New solution", {.kind = is_wanted ? ButtonKind::ordinary : ButtonKind::quiet}))
+            return;
+        form.is_open = form.wants_focus = true;
+        const bool is_known =
+            std::find(model.oxidants.begin(), model.oxidants.end(), card.oxidant) != model.oxidants.end();
+        if (form.substance.empty() && is_known)
+            form.substance = card.oxidant;
+    });
+}
+
+} // namespace mellowbin::views

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+#include "ui/views/levers/page.h"
+#include "ui/views/mixer/given.h"
+#include "ui/views/mixer/keeping_page.h"
+#include "ui/views/mixer/log.h"
+#include "ui/views/mixer/result.h"
+#include "ui/views/mixer/scan.h"
+#include "ui/views/mixer/solution.h"
+#include "ui/widgets/ui.h"
+
+#include <optional>
+
+/// One batch fills the screen: for a person 1 m away with floury hands.
+namespace mellowbin::views {
+
+struct MixerView {
+    enum Page { batch_page, logged_page, levers_page, keeping_page };
+
+    int page = batch_page;
+    BagScan scan;
+    GivenForm given;
+    ResultForm result;
+    SolutionForm solution;
+    BatchLog log;
+    LeversPage levers;
+    KeepingPage keeping;
+
+    ShownBatch shown;               ///< in the frame before
+    bool had_form = false;          ///< a form stood over the card in the frame before
+    std::optional<RunId> levers_of; ///< the run whose levers were asked for
+};
+
+void draw(MixerView& view, const app::MixerModel& model, const app::Notice& notice,
+          const app::Overview& overview, app::Intents& out);
+
+} // namespace mellowbin::views

@@ -1,0 +1,70 @@
+#include "ui/views/plan/run_form.h"
+
+#include "ui/views/common/words.h"
+#include "ui/widgets/ui.h"
+
+#include <vector>
+
+namespace mellowbin::views {
+
+using namespace ui;
+
+namespace {
+
+std::string word_at(const std::vector<std::string>& words, int chosen) {
+    return chosen >= 0 && static_cast<std::size_t>(chosen) < words.size()
+               ? words[static_cast<std::size_t>(chosen)]
+               : std::string{};
+}
+
+void draw_fields(RunForm& run, const app::PlanModel& model, const Refusals& refusals) {
+    flow([&] {
+        choice({.label = "Product", .refusals = &refusals}, model.products, run.product);
+        choice({.label = "Line", .refusals = &refusals}, model.line_names, run.line);
+        date_field({.label = "Day", .refusals = &refusals, .width = 8_em}, run.day, model.today);
+        number_field({.label = "Batches", .hint = "12", .refusals = &refusals, .width = 5_em}, run.batches);
+    });
+    all_refusals(all_but(refusals, {"Product", "Line", "Day", "Batches"}));
+}
+
+} // namespace
+
+void RunForm::open(const app::PlanModel& model, const std::string& iso_day) {
+    is_open = true;
+    day = iso_day;
+    if (model.line_names.size() == 1)
+        line = 0;
+}
+
+void RunForm::take_answer(const app::Notice& notice) {
+    const auto answer = added.take_answer(notice);
+    if (!answer)
+        return;
+    if (*answer == app::Notice::Kind::done) {
+        is_open = false;
+        batches.clear();
+    } else {
+        refused_by = notice.number;
+    }
+}
+
+void draw(RunForm& run, const app::PlanModel& model, const app::Notice& notice, app::Intents& out) {
+    const Refusals none;
+    const bool is_refused = run.refused_by != 0 && run.refused_by == notice.number;
+    panel("A run to add", [&] {
+        form("Run", [&] {
+            draw_fields(run, model, is_refused ? notice.refusals : none);
+            flow([&] {
+                if (button("Add run", {.kind = ButtonKind::primary})) {
+                    run.added.ask(notice);
+                    out.emplace_back(app::AddRun{word_at(model.products, run.product),
+                                                 word_at(model.line_names, run.line), run.day, run.batches});
+                }
+                if (button("Close form"))
+                    run.is_open = false;
+            });
+        });
+    });
+}
+
+} // namespace mellowbin::views

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+#include "ui/views/common/awaited.h"
+
+#include <cstdint>
+#include <string>
+
+/// A run to add, as typed.
+namespace mellowbin::views {
+
+struct RunForm {
+    bool is_open = false;
+    int product = -1; ///< index into the model's products
+    int line = -1;    ///< index into the model's line names
+    std::string day, batches;
+    Awaited added;
+    std::uint64_t refused_by = 0; ///< number of the notice that refused it
+
+    /// Opens it for a run on this day; what was typed before stays.
+    void open(const app::PlanModel& model, const std::string& iso_day);
+    /// Added, it closes; refused, it stays as typed with the refusals beside its fields.
+    void take_answer(const app::Notice& notice);
+};
+
+void draw(RunForm& form, const app::PlanModel& model, const app::Notice& notice, app::Intents& out);
+
+} // namespace mellowbin::views

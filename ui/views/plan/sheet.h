@@ -1,0 +1,18 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+#include "ui/views/plan/view.h"
+
+namespace mellowbin::views {
+
+/// The chosen run beside the days: what it draws and why, and what can be done with it.
+void draw_sheet(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model, app::Intents& out);
+
+/// F7 locks, F8 picks the chosen run up, F9 its chosen lot, F10 goes to the next short run.
+void take_keys(PlanView& view, const app::PlanModel& model, app::Intents& out);
+
+/// Chooses the next run that is short, and brings it into view.
+void go_to_next_short_run(PlanView& view, const app::PlanModel& model);
+
+} // namespace mellowbin::views

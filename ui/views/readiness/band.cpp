@@ -1,0 +1,93 @@
+#include "ui/views/readiness/band.h"
+
+#include "ui/views/common/day_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace mellowbin::views {
+
+using namespace ui;
+
+std::optional<Fade> fade_of(const app::DaySpread& spread) {
+    if (!spread.likely)
+        return {};
+    constexpr double z90 = 1.2816, z95 = 1.6449, z75 = 0.6745; // of the normal curve
+    constexpr double beyond_the_axis = 3650;
+    const double middle = day_number(*spread.likely);
+    const double before = spread.early ? middle - day_number(*spread.early) : 0;
+    const double after = spread.late ? day_number(*spread.late) - middle : beyond_the_axis;
+    return Fade{middle - before * z95 / z90, middle - before * z75 / z90, middle, middle + after * z75 / z90,
+                middle + after * z95 / z90};
+}
+
+Role state_role(const app::ReadinessRow& row) {
+    return row.state == LotState::released ? role_of(row.now) : role_of(row.state);
+}
+
+std::string state_words(const app::ReadinessRow& row) {
+    const std::string now(app::in_words(row.now));
+    return row.state == LotState::released ? now : fmt::format("{}, {}", name_of(row.state), now);
+}
+
+std::string evidence_words(const app::ReadinessRow& row) {
+    const auto words =
+        row.tests == 0 ? "no results" : counted(static_cast<std::size_t>(row.tests), "result", "results");
+    return row.asks_check ? words + ", check" : words;
+}
+
+std::string measured_words(const app::ReadinessRow& row) {
+    return row.measured > 0 ? percent(row.measured) + " measured" : "storage assumed";
+}
+
+void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& model, BandRow& band) {
+    constexpr double far = 3650; // days; past any axis a person looks at
+    spans.clear();
+    ticks.clear();
+    double from = day_number(row.delivered_on);
+    const auto until = [&](const std::optional<Day>& day, Texture texture) {
+        const double to = day ? day_number(*day) : day_number(model.today) + far;
+        if (to <= from)
+            return;
+        spans.push_back({from, to, texture});
+        from = to;
+    };
+    until(row.usable.likely, Texture::young);
+    until(row.ready.likely, Texture::usable);
+    until(row.past_best.likely, Texture::ready);
+    until({}, Texture::past_best);
+
+    const auto [first, last] =
+        std::equal_range(model.ticks.begin(), model.ticks.end(), app::RunTick{{}, row.id, {}, {}},
+                         [](const app::RunTick& a, const app::RunTick& b) { return a.lot < b.lot; });
+    for (auto tick = first; tick != last; ++tick)
+        ticks.push_back({tick->run.number(), day_number(tick->day), tick->words});
+
+    detail = fmt::format("{} · {} kg", row.flour, kilograms(row.stock_kg));
+    words = fmt::format("{}: {}", state_words(row), row.words);
+    if (!row.advice_words.empty())
+        words +=
+            fmt::format("\n{}: {}", as_sentence(std::string(app::in_words(row.advice))), row.advice_words);
+    remark(row);
+    band.label = row.code;
+    band.aside = measured;
+    band.detail = detail;
+    const Role role = state_role(row);
+    band.role = role == Role::stop || role == Role::mind ? role : Role::ink;
+    band.spans = spans;
+    band.ready_from = fade_of(row.ready);
+    band.best_until = fade_of(row.past_best);
+    band.ticks = ticks;
+    band.remarks = remarks;
+    band.words = words;
+}
+
+void LotBand::remark(const app::ReadinessRow& row) {
+    advice = advice_words(row.advice);
+    evidence = evidence_words(row);
+    measured = measured_words(row);
+    remarks = {{advice, role_of(row.advice)}, {evidence, row.asks_check ? Role::mind : Role::quiet}};
+}
+
+} // namespace mellowbin::views

@@ -1,0 +1,11 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+
+namespace mellowbin::views {
+
+/// What the plant's own retests say against the published figures, and which of the two hold.
+void draw_learned(const app::LearningModel& model, app::Intents& out);
+
+} // namespace mellowbin::views

@@ -1,0 +1,97 @@
+#include "ui/views/settings/storage.h"
+
+#include "ui/views/common/figure_fields.h"
+#include "ui/views/common/words.h"
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <vector>
+
+namespace mellowbin::views {
+namespace {
+
+using namespace ui::literals;
+using ui::Role;
+
+void take_answer(StoragePage& page, const app::Notice& notice) {
+    const auto answer = page.answer.take_answer(notice);
+    if (!answer)
+        return;
+    page.refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
+    if (*answer == app::Notice::Kind::done)
+        page.path.clear();
+}
+
+std::string_view missing(const StoragePage& page) {
+    if (page.path.empty())
+        return "Give the file";
+    return page.place.empty() ? "Choose the place" : "";
+}
+
+void file_form(StoragePage& page, const app::SettingsModel& model, const app::Notice& notice,
+               app::Intents& out) {
+    std::vector<std::string> names;
+    for (const auto& place : model.places)
+        names.push_back(place.name);
+    ui::panel("A data logger's file", [&] {
+        ui::hint("Lines of time, temperature and humidity, separated by commas or semicolons. What cannot be "
+                 "read is named and left out; a gap is bridged by what is assumed of the place.");
+        ui::form("File", [&] {
+            ui::flow([&] {
+                ui::text_field({.label = "Logger's file",
+                                .hint = "path of the file",
+                                .refusals = &page.refusals,
+                                .width = 24_em},
+                               page.path);
+                name_choice({.label = "Place", .refusals = &page.refusals, .width = 12_em}, names,
+                            page.place);
+            });
+            ui::all_refusals(all_but(page.refusals, {"Logger's file", "Place"}));
+            const bool is_pressed = ui::button("Read the logger's file",
+                                               {.kind = ui::ButtonKind::primary, .blocked = missing(page)});
+            if (!is_pressed)
+                return;
+            page.answer.ask(notice);
+            out.emplace_back(app::ReadClimateLog{page.place, page.path});
+        });
+    });
+}
+
+void log_line(StoragePage& page, const app::PlaceRow& place, const app::ClimateLogRow& log) {
+    ui::scope(log.id.number(), [&] {
+        ui::paragraph(log.file, {.role = log.is_withdrawn ? Role::quiet : Role::ink});
+        ui::hint(fmt::format("{}{}{}{}", log.is_withdrawn ? "Taken back · " : "", log.words,
+                             log.who.empty() ? "" : " · ", log.who));
+        if (log.is_withdrawn || !ui::button("Take back", {.kind = ui::ButtonKind::quiet}))
+            return;
+        page.taking_back.emplace();
+        page.taking_back->what = log.id;
+        page.taking_back->words = fmt::format("{}, read for {}", log.file, place.name);
+    });
+}
+
+void place_panel(StoragePage& page, const app::PlaceRow& place) {
+    ui::panel(place.name, [&] {
+        ui::fact({.label = "Assumed", .value = place.assumed, .role = Role::model});
+        ui::fact({.label = "Measured", .value = place.measured.empty() ? "nothing yet" : place.measured});
+        for (const auto& log : place.logs)
+            log_line(page, place, log);
+    });
+}
+
+} // namespace
+
+void draw(StoragePage& page, const app::SettingsModel& model, const app::Notice& notice, app::Intents& out) {
+    take_answer(page, notice);
+    ui::scroll_area("Storage", {}, [&] {
+        file_form(page, model, notice, out);
+        if (model.places.empty())
+            ui::hint("The plant has no places yet.");
+        for (const auto& place : model.places)
+            ui::scope(place.id.number(), [&] { place_panel(page, place); });
+    });
+    draw(page.taking_back, notice, out);
+}
+
+} // namespace mellowbin::views

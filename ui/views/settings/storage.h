@@ -1,0 +1,23 @@
+#pragma once
+
+#include "app/acts/intents.h"
+#include "app/models/read_models.h"
+#include "ui/views/common/awaited.h"
+#include "ui/views/common/take_back.h"
+
+#include <optional>
+#include <string>
+
+namespace mellowbin::views {
+
+/// The places: what is assumed of their climate, what loggers measured, and a logger's file to be read.
+struct StoragePage {
+    std::string path, place; ///< of the file to read, as typed and chosen
+    Awaited answer;
+    Refusals refusals;
+    std::optional<TakeBack> taking_back; ///< a logger's file; open over the screen
+};
+
+void draw(StoragePage& page, const app::SettingsModel& model, const app::Notice& notice, app::Intents& out);
+
+} // namespace mellowbin::views

@@ -1,0 +1,32 @@
+#pragma once
+
+#include "app/models/read_models.h"
+#include "ui/views/common/awaited.h"
+#include "ui/views/settings/storage.h"
+#include "ui/widgets/table.h"
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+
+namespace mellowbin::views {
+
+/// Every number the program assumes, with its source and who changed it.
+struct SettingsView {
+    int page = 0; ///< limits, constants, choices, storage, learned, journal
+    ui::TableState limits, constants, journal;
+    bool only_to_confirm = false;
+    std::optional<std::int64_t> limit_to_confirm;
+    StoragePage storage;
+
+    std::map<std::string, std::string> typed; ///< by key: choices as typed, until they are kept
+    std::string sent;                         ///< key of the choice that is being answered
+    Awaited answer;
+    Refusals refusals;
+};
+
+void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
+          const app::Overview& overview, app::Intents& out);
+
+} // namespace mellowbin::views
