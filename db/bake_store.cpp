@@ -12,8 +12,8 @@ void write_row(Change& change, BakeId id, const Bake& bake, std::optional<BakeId
                                 "note, at, who, withdraws_id) "
                                 "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
                                 {id, bake.lot, key_of(bake.substance), bake.dose, key_of(bake.measure),
-                                 bake.size, bake.baked_on, bake.note, change.line().at, change.line().who,
-                                 withdraws});
+                                 bake.size, bake.baked_on, bake.note, change.journal_line().at,
+                                 change.journal_line().who, withdraws});
 }
 
 void write_row(Change& change, KeepingId id, const KeepingRecord& record,
@@ -23,8 +23,8 @@ void write_row(Change& change, KeepingId id, const KeepingRecord& record,
         "ph, "
         "note, at, who, withdraws_id) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)",
         {id, record.product, record.run, key_of(record.kind), record.baked_on, record.days,
-         record.mould_seen ? 1 : 0, record.firmness_g, record.ph, record.note, change.line().at,
-         change.line().who, withdraws});
+         record.mould_seen ? 1 : 0, record.firmness_g, record.ph, record.note, change.journal_line().at,
+         change.journal_line().who, withdraws});
 }
 
 /// The record to take back, or why not.

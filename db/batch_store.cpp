@@ -91,8 +91,8 @@ void write_row(Change& change, BatchId id, const Batch& batch, std::string_view 
         "dose_ppm, poured_ml, solution_id, farinograph_pct, absorption_pct, flour_c, room_c, note, "
         "counters_id) "
         "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19)",
-        {id, batch.run, batch.number, change.line().at, change.line().who, batch.checked_by, batch.water,
-         batch.ice, batch.water_temperature,
+        {id, batch.run, batch.number, change.journal_line().at, change.journal_line().who, batch.checked_by,
+         batch.water, batch.ice, batch.water_temperature,
          batch.oxidant ? std::optional(key_of(*batch.oxidant)) : std::nullopt, batch.dose, batch.poured_ml,
          batch.solution, batch.farinograph, batch.absorption, batch.flour_temperature, batch.room_temperature,
          note, counters});
@@ -178,7 +178,8 @@ Result<Done> BatchStore::set_result(Change& change, BatchId id, const BatchResul
                  "fermentation_minutes, note, at, who) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
                  {next_number(book, "batch_result"), id, result.dough_temperature, result.ph,
                   result.feel ? std::optional(key_of(*result.feel)) : std::nullopt, result.mixing_minutes,
-                  result.fermentation_minutes, result.note, change.line().at, change.line().who});
+                  result.fermentation_minutes, result.note, change.journal_line().at,
+                  change.journal_line().who});
     return Done{};
 }
 

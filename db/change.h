@@ -24,10 +24,10 @@ struct JournalLine {
 /// neither can be written without the other. Leaving without commit() leaves nothing behind.
 class Change {
 public:
-    /// Opens the transaction. Throws BookFault::busy. The line may still be filled in through line().
+    /// Opens the transaction. Throws BookFault::busy. The line may still be filled in through journal_line().
     Change(Connection& connection, JournalLine line);
 
-    [[nodiscard]] JournalLine& line() { return lines_.front(); }
+    [[nodiscard]] JournalLine& journal_line() { return lines_.front(); }
     /// A further line, of a change that is about several records.
     void also(JournalLine line) { lines_.push_back(std::move(line)); }
 

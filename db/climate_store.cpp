@@ -56,7 +56,7 @@ void write_row(Change& change, ClimateLogId id, const ClimateLog& log,
     change.connection().execute(
         "INSERT INTO climate_log (id, place_id, file, words, at, who, withdraws_id) "
         "VALUES ($1, $2, $3, $4, $5, $6, $7)",
-        {id, log.place, log.file, log.words, change.line().at, change.line().who, withdraws});
+        {id, log.place, log.file, log.words, change.journal_line().at, change.journal_line().who, withdraws});
 }
 
 } // namespace

@@ -48,7 +48,7 @@ LearningId write_row(Change& change, std::string_view words, std::optional<Learn
         restores_value = restores->number();
     change.connection().execute(
         "INSERT INTO learning (id, at, who, words, restores_id) VALUES ($1, $2, $3, $4, $5)",
-        {id, change.line().at, change.line().who, words, restores_value});
+        {id, change.journal_line().at, change.journal_line().who, words, restores_value});
     return id;
 }
 

@@ -110,8 +110,9 @@ Result<std::int64_t> LimitStore::save(Change& change, const LimitRow& row) {
 }
 
 Result<Done> LimitStore::confirm(Change& change, std::int64_t row) {
-    const auto changed = change.connection().execute(
-        "UPDATE limit_row SET is_confirmed = 1, confirmed_by = $2 WHERE id = $1", {row, change.line().who});
+    const auto changed =
+        change.connection().execute("UPDATE limit_row SET is_confirmed = 1, confirmed_by = $2 WHERE id = $1",
+                                    {row, change.journal_line().who});
     if (changed == 0)
         return change.refuse({"Limit", "is not in the book", "Choose one from the list"});
     return Done{};

@@ -187,7 +187,8 @@ Result<Lot> LotStore::set_state(Change& change, LotId id, LotState to, std::stri
     auto lot = find(id);
     if (!lot)
         return change.refuse({"Lot", "is not in the book", "Choose one from the list"});
-    auto changed = with_state(*std::move(lot), to, std::move(reason), change.line().who, change.line().at);
+    auto changed = with_state(*std::move(lot), to, std::move(reason), change.journal_line().who,
+                              change.journal_line().at);
     if (!changed)
         return change.refuse(changed.refusals());
     change.connection().execute(

@@ -49,8 +49,8 @@ void write_row(Change& change, RetestId id, const Retest& retest, std::optional<
     change.connection().execute(
         "INSERT INTO retest (id, lot_id, taken_on, place_id, at, who, note, withdraws_id) "
         "VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
-        {id, retest.lot, retest.taken_on, retest.place, change.line().at, change.line().who, retest.note,
-         withdraws});
+        {id, retest.lot, retest.taken_on, retest.place, change.journal_line().at, change.journal_line().who,
+         retest.note, withdraws});
 }
 
 } // namespace

@@ -37,7 +37,7 @@ std::vector<Setting> SettingsStore::history(std::string_view key) const {
 void SettingsStore::set(Change& change, std::string_view key, std::string_view value, std::string_view unit) {
     change.connection().execute("INSERT INTO setting (id, setting_key, value, unit, who, since) "
                                 "VALUES ((SELECT COALESCE(MAX(id), 0) + 1 FROM setting), $1, $2, $3, $4, $5)",
-                                {key, value, unit, change.line().who, change.line().at});
+                                {key, value, unit, change.journal_line().who, change.journal_line().at});
 }
 
 } // namespace mellowbin

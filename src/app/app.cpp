@@ -3,6 +3,13 @@
 #include "app/acts/plant_set_up.h"
 #include "app/acts/state.h"
 #include "app/book/settings.h"
+#include "app/book/setup.h"
+#include "app/models/card.h"
+#include "app/models/keeping.h"
+#include "app/models/learning.h"
+#include "app/models/levers.h"
+#include "app/models/storage.h"
+#include "app/models/story.h"
 #include "db/sqlite_connection.h"
 
 #include <exception>
@@ -11,7 +18,7 @@ namespace mellowbin::app {
 namespace {
 
 /// Reads again what was touched.
-void read_again(App::State& s, Touched touched) {
+void read_again(State& s, Touched touched) {
     if (has(touched, Touched::law) || has(touched, Touched::choices)) {
         s.book = Book::read(*s.connection);
         return;
@@ -32,7 +39,38 @@ void read_again(App::State& s, Touched touched) {
         s.book.read_bakes_again(*s.connection);
 }
 
-void make_touched(App::State& s, Touched touched) {
+void show_opened_lot(State& s) {
+    s.lots.opened = make_lot_sheet(s, s.opened_lot);
+    if (s.lots.opened)
+        s.lots.opened->bakes_logged = s.bakes_logged;
+}
+
+void show_readiness(State& s) {
+    make_readiness(s, s.as_of, s.readiness);
+    s.readiness.retests_logged = s.retests_logged;
+}
+
+void show_plan(State& s) {
+    s.plan = make_plan(s, s);
+    s.plan.levers = s.mixer.levers;
+}
+
+void show_mixer(State& s) {
+    make_mixer(s, s, s.mixer);
+    s.mixer.batches_logged = s.batches_logged;
+    s.plan.levers = s.mixer.levers;
+}
+
+void show_settings(State& s) {
+    s.settings = make_settings(s);
+    s.settings.set_aside_words = s.set_aside;
+    s.settings.places = make_storage(s);
+    s.settings.learning = make_learning(s, s.offered);
+}
+
+void show_overview(State& s) { s.overview = make_overview(s, s.plan_work, s.plan, s.readiness, s.settings); }
+
+void make_touched(State& s, Touched touched) {
     if (touched == Touched::nothing)
         return;
     const bool aging =
@@ -50,23 +88,23 @@ void make_touched(App::State& s, Touched touched) {
         s.doughs.follow(s.book);
     if (lots || choices) {
         s.estimates.follow(s.book, s.today());
-        make_lots(s);
+        make_lots(s, s.lots);
     }
     if (book || has(touched, Touched::opened_lot))
-        make_lot_sheet(s);
+        show_opened_lot(s);
     if (lots || runs || choices || has(touched, Touched::as_of))
-        make_readiness(s);
+        show_readiness(s);
     if (book || has(touched, Touched::opened_lot) || has(touched, Touched::as_of))
-        make_story(s);
+        s.readiness.opened = make_story(s, s.opened_lot, s.as_of);
     if (book || has(touched, Touched::plan_span))
-        make_plan(s);
+        show_plan(s);
     if (book || has(touched, Touched::opened_run))
-        make_mixer(s);
+        show_mixer(s);
     if (book)
-        make_settings(s);
+        show_settings(s);
     else if (has(touched, Touched::comparison))
-        make_learning(s);
-    make_overview(s);
+        s.settings.learning = make_learning(s, s.offered);
+    show_overview(s);
 }
 
 Notice failure(const BookError& error, std::uint64_t number) {
@@ -91,7 +129,7 @@ Notice failure(const std::exception& error, std::uint64_t number) {
 
 /// What came of an intent, as the line people read. Looking at something says nothing and leaves the line
 /// alone.
-void tell(App::State& s, const Result<Told>& result, std::uint64_t number) {
+void tell(State& s, const Result<Told>& result, std::uint64_t number) {
     if (!result) {
         s.notice = {};
         s.notice.kind = Notice::Kind::refused;
@@ -114,10 +152,6 @@ void tell(App::State& s, const Result<Told>& result, std::uint64_t number) {
 
 } // namespace
 
-JournalLine App::State::line(std::string intent, std::string subject, std::string words) const {
-    return {0, setup.clock.now(), setup.person, std::move(intent), std::move(subject), std::move(words), ""};
-}
-
 App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     State& s = *state_;
     s.setup = std::move(setup);
@@ -129,27 +163,27 @@ App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     s.plan_from = s.today();
     s.estimates.follow(s.book, s.today());
     s.doughs.follow(s.book);
-    make_intake(s);
-    make_lots(s);
-    make_readiness(s);
-    make_plan(s);
-    make_mixer(s);
-    make_settings(s);
-    make_overview(s);
+    make_intake(s, s.intake);
+    make_lots(s, s.lots);
+    show_readiness(s);
+    show_plan(s);
+    show_mixer(s);
+    show_settings(s);
+    show_overview(s);
 }
 
 App::~App() = default;
 
 void App::sign_in(const std::string& person) {
     state_->setup.person = person;
-    make_overview(*state_);
+    show_overview(*state_);
 }
 
 void App::handle(const Intent& intent) {
     State& s = *state_;
     const std::uint64_t number = s.notice.number + 1;
     try {
-        const auto result = std::visit([&](const auto& one) { return run(s, one); }, intent);
+        const auto result = carry_out(s, intent);
         tell(s, result, number);
         if (result)
             make_touched(s, result->touched);
@@ -176,8 +210,8 @@ bool App::poll() {
     } catch (const std::exception& error) {
         s.notice = failure(error, number);
     }
-    make_plan(s);
-    make_overview(s);
+    show_plan(s);
+    show_overview(s);
     return true;
 }
 
@@ -195,7 +229,7 @@ const PlanModel& App::plan() const { return state_->plan; }
 const MixerModel& App::mixer() const { return state_->mixer; }
 const SettingsModel& App::settings() const { return state_->settings; }
 
-CardModel App::card_of(RunId run) const { return make_card(*state_, run); }
+CardModel App::card_of(RunId run) const { return make_card(*state_, state_->scanned, run); }
 
 LeversModel App::levers_of(RunId run) const { return make_levers(*state_, run); }
 

@@ -1,8 +1,7 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/book/clock.h"
-#include "app/models/read_models.h"
+#include "app/acts/intent.h"
+#include "core/id.h"
 
 #include <memory>
 #include <optional>
@@ -10,11 +9,18 @@
 
 namespace mellowbin::app {
 
-struct AppSetup {
-    std::string book; ///< path, or ":memory:"
-    std::string person;
-    Clock clock;
-};
+struct AppSetup;
+struct CardModel;
+struct IntakeModel;
+struct KeepingModel;
+struct LeversModel;
+struct LotsModel;
+struct MixerModel;
+struct Notice;
+struct Overview;
+struct PlanModel;
+struct ReadinessModel;
+struct SettingsModel;
 
 /// The one way from a thing a person does to the book and back: an intent is accepted or refused by core,
 /// written with its journal line in one transaction, and the read-models it touches are made anew. One
@@ -53,8 +59,6 @@ public:
     [[nodiscard]] std::optional<KeepingModel> keeping_of(const std::string& product) const;
     /// The run of this code, or nothing.
     [[nodiscard]] std::optional<RunId> run_of_code(const std::string& code) const;
-
-    struct State;
 
 private:
     std::unique_ptr<State> state_;

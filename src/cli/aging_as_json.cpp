@@ -1,5 +1,13 @@
 #include "cli/aging_as_json.h"
 
+#include "app/app.h"
+#include "app/models/aging_words.h"
+#include "app/models/learning.h"
+#include "app/models/lots.h"
+#include "app/models/outlook.h"
+#include "app/models/readiness.h"
+#include "app/models/storage.h"
+#include "app/models/story.h"
 #include "cli/json_parts.h"
 
 #include <cassert>

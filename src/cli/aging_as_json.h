@@ -1,6 +1,8 @@
 #pragma once
 
 #include "app/app.h"
+#include "app/models/learning.h"
+#include "app/models/storage.h"
 
 #include <string>
 

@@ -1,6 +1,9 @@
 #pragma once
 
 #include "app/app.h"
+#include "app/models/learning.h"
+#include "app/models/storage.h"
+#include "app/models/story.h"
 
 #include <iosfwd>
 #include <vector>

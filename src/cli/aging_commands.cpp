@@ -1,4 +1,10 @@
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/acts/retests.h"
 #include "app/app.h"
+#include "app/book/setup.h"
+#include "app/models/readiness.h"
+#include "app/models/story.h"
 #include "cli/aging_as_json.h"
 #include "cli/aging_as_text.h"
 #include "cli/as_json.h"
@@ -76,7 +82,7 @@ int log_retest(Session& session, const RetestTyped& typed) {
     app.handle(LogRetest{lot_of(app, typed.lot), draft});
     if (const int code = session.told_if_wrong(app); code != done)
         return code;
-    const auto number = std::get<WithdrawRetest>(app.notice().undoing.front()).retest.number();
+    const auto number = app.notice().undoing.front().as<WithdrawRetest>()->retest.number();
     if (session.wants_json()) {
         session.out() << act_as_json(app.notice().words, "retest", number);
         return done;

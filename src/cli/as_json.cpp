@@ -1,5 +1,10 @@
 #include "cli/as_json.h"
 
+#include "app/models/card.h"
+#include "app/models/journal.h"
+#include "app/models/lots.h"
+#include "app/models/readiness.h"
+#include "app/models/settings.h"
 #include "cli/json_parts.h"
 
 namespace mellowbin::cli {

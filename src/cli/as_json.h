@@ -1,6 +1,11 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/card.h"
+#include "app/models/journal.h"
+#include "app/models/lots.h"
+#include "app/models/plan.h"
+#include "app/models/readiness.h"
+#include "app/models/settings.h"
 
 #include <span>
 #include <string>

@@ -1,5 +1,10 @@
 #include "cli/as_text.h"
 
+#include "app/models/card.h"
+#include "app/models/journal.h"
+#include "app/models/lots.h"
+#include "app/models/readiness.h"
+#include "app/models/settings.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"
 

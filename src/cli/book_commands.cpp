@@ -1,6 +1,8 @@
 #include "app/acts/plant_set_up.h"
 #include "app/app.h"
+#include "app/book/setup.h"
 #include "app/demo/book.h"
+#include "app/models/settings.h"
 #include "cli/as_json.h"
 #include "cli/as_text.h"
 #include "cli/grammar.h"

@@ -1,4 +1,8 @@
+#include "app/acts/climate.h"
+#include "app/acts/notice.h"
 #include "app/app.h"
+#include "app/book/setup.h"
+#include "app/models/settings.h"
 #include "cli/aging_as_json.h"
 #include "cli/aging_as_text.h"
 #include "cli/grammar.h"
@@ -40,7 +44,7 @@ int read_climate(Session& session, const LogTyped& typed) {
     app.handle(ReadClimateLog{typed.place, typed.file});
     if (const int code = session.told_if_wrong(app); code != done)
         return code;
-    const auto number = std::get<WithdrawClimateLog>(app.notice().undoing.front()).log.number();
+    const auto number = app.notice().undoing.front().as<WithdrawClimateLog>()->log.number();
     const auto set_aside = lines_of(app.settings().set_aside_words);
     if (session.wants_json()) {
         session.out() << act_as_json(app.notice().words, "log", number, &set_aside);

@@ -1,3 +1,7 @@
+#include "app/models/card.h"
+#include "app/models/keeping.h"
+#include "app/models/ladders.h"
+#include "app/models/levers.h"
 #include "cli/dough_as_text.h"
 #include "cli/json_parts.h"
 

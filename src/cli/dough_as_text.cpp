@@ -1,5 +1,9 @@
 #include "cli/dough_as_text.h"
 
+#include "app/models/card.h"
+#include "app/models/keeping.h"
+#include "app/models/ladders.h"
+#include "app/models/levers.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>

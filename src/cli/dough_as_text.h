@@ -1,6 +1,9 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/card.h"
+#include "app/models/keeping.h"
+#include "app/models/ladders.h"
+#include "app/models/levers.h"
 
 #include <iosfwd>
 #include <string>

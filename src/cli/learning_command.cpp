@@ -1,4 +1,7 @@
+#include "app/acts/learning.h"
 #include "app/app.h"
+#include "app/book/setup.h"
+#include "app/models/settings.h"
 #include "cli/aging_as_json.h"
 #include "cli/aging_as_text.h"
 #include "cli/grammar.h"

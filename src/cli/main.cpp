@@ -1,3 +1,4 @@
+#include "app/app.h"
 #include "cli/command_line.h"
 
 #ifdef MELLOWBIN_HAS_WINDOW

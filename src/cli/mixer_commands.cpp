@@ -1,4 +1,7 @@
 #include "app/app.h"
+#include "app/book/setup.h"
+#include "app/models/card.h"
+#include "app/models/mixer.h"
 #include "cli/as_json.h"
 #include "cli/as_text.h"
 #include "cli/grammar.h"

@@ -1,3 +1,8 @@
+#include "app/models/plan.h"
+#include "app/models/plan_compare.h"
+#include "app/models/planned_run.h"
+#include "app/plan/freeze.h"
+#include "app/plan/orders.h"
 #include "cli/as_json.h"
 #include "cli/json_parts.h"
 

@@ -1,3 +1,7 @@
+#include "app/models/plan.h"
+#include "app/models/plan_compare.h"
+#include "app/models/planned_run.h"
+#include "app/plan/freeze.h"
 #include "cli/as_text.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"

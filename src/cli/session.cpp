@@ -1,5 +1,10 @@
 #include "cli/session.h"
 
+#include "app/acts/notice.h"
+#include "app/app.h"
+#include "app/book/clock.h"
+#include "app/models/lots.h"
+
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 

@@ -1,6 +1,8 @@
 #pragma once
 
 #include "app/app.h"
+#include "app/book/clock.h"
+#include "app/book/setup.h"
 #include "cli/command_line.h"
 #include "core/result.h"
 

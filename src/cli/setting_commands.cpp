@@ -1,4 +1,8 @@
+#include "app/acts/limits.h"
+#include "app/acts/settings.h"
 #include "app/app.h"
+#include "app/book/setup.h"
+#include "app/models/settings.h"
 #include "cli/as_json.h"
 #include "cli/as_text.h"
 #include "cli/grammar.h"

@@ -1,4 +1,11 @@
+#include "app/acts/give_lot.h"
+#include "app/acts/runs.h"
+#include "app/acts/supply.h"
 #include "app/app.h"
+#include "app/book/setup.h"
+#include "app/models/plan.h"
+#include "app/models/plan_supply.h"
+#include "app/plan/expected.h"
 #include "cli/grammar.h"
 #include "cli/json_parts.h"
 

@@ -1,4 +1,5 @@
 #include "app/app.h"
+#include "app/book/setup.h"
 #include "cli/grammar.h"
 
 namespace mellowbin::cli {

@@ -36,6 +36,16 @@ struct BatchResult {
     friend bool operator==(const BatchResult&, const BatchResult&) = default;
 };
 
+/// What came of a batch, as typed; all that is known of it, since it stands for what was said before.
+struct ResultDraft {
+    std::string dough_temperature;
+    std::string ph;
+    std::string feel; ///< key: "stiff", "right", "slack"
+    std::string mixing_minutes;
+    std::string fermentation_minutes;
+    std::string note;
+};
+
 /// A batch as it was mixed: what really went in. It is countered by a second row, never edited.
 struct Batch {
     BatchId id;

@@ -1,3 +1,9 @@
+#include "app/acts/bakes.h"
+#include "app/acts/intent.h"
+#include "app/acts/looking.h"
+#include "app/models/card.h"
+#include "app/models/ladders.h"
+#include "app/models/lots.h"
 #include "dough_plant.h"
 
 using namespace mellowbin;

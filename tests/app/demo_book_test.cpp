@@ -1,5 +1,13 @@
+#include "app/acts/looking.h"
 #include "app/app.h"
+#include "app/book/clock.h"
+#include "app/book/setup.h"
 #include "app/demo/book.h"
+#include "app/models/card.h"
+#include "app/models/lots.h"
+#include "app/models/mixer.h"
+#include "app/models/outlook.h"
+#include "app/models/plan.h"
 #include "support/catch.h"
 
 #include <algorithm>

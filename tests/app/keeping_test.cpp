@@ -1,3 +1,8 @@
+#include "app/acts/doughs.h"
+#include "app/acts/keeping.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
+#include "app/models/keeping.h"
 #include "dough_plant.h"
 
 using namespace mellowbin;

@@ -1,3 +1,15 @@
+#include "app/acts/bakes.h"
+#include "app/acts/batches.h"
+#include "app/acts/doughs.h"
+#include "app/acts/give_lot.h"
+#include "app/acts/intake.h"
+#include "app/acts/levers.h"
+#include "app/acts/looking.h"
+#include "app/acts/settings.h"
+#include "app/models/card.h"
+#include "app/models/levers.h"
+#include "app/models/mixer.h"
+#include "app/models/plan.h"
 #include "dough_plant.h"
 
 using namespace mellowbin;

@@ -1,3 +1,11 @@
+#include "app/acts/intake.h"
+#include "app/acts/looking.h"
+#include "app/acts/lots.h"
+#include "app/acts/notice.h"
+#include "app/models/intake.h"
+#include "app/models/lots.h"
+#include "app/models/overview.h"
+#include "app/models/settings.h"
 #include "small_plant.h"
 #include "support/catch.h"
 

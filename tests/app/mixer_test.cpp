@@ -1,3 +1,7 @@
+#include "app/acts/batches.h"
+#include "app/acts/lots.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
 #include "small_plant.h"
 #include "support/catch.h"
 

@@ -1,3 +1,7 @@
+#include "app/acts/limits.h"
+#include "app/acts/notice.h"
+#include "app/acts/settings.h"
+#include "app/models/settings.h"
 #include "small_plant.h"
 #include "support/catch.h"
 

@@ -1,6 +1,9 @@
 #pragma once
 
+#include "app/acts/notice.h"
 #include "app/app.h"
+#include "app/models/lots.h"
+#include "app/models/planned_run.h"
 
 #include <filesystem>
 #include <memory>

@@ -1,3 +1,9 @@
+#include "app/acts/batches.h"
+#include "app/acts/give_lot.h"
+#include "app/acts/notice.h"
+#include "app/acts/settings.h"
+#include "app/acts/solutions.h"
+#include "app/models/card.h"
 #include "dough_plant.h"
 
 #include <algorithm>

@@ -1,3 +1,7 @@
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/acts/stock.h"
+#include "app/models/lots.h"
 #include "small_plant.h"
 #include "support/catch.h"
 

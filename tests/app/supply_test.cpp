@@ -1,3 +1,8 @@
+#include "app/acts/lots.h"
+#include "app/acts/notice.h"
+#include "app/acts/supply.h"
+#include "app/models/plan.h"
+#include "app/models/settings.h"
 #include "mixed_plant.h"
 #include "small_plant.h"
 #include "support/catch.h"

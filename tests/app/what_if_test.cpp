@@ -1,3 +1,10 @@
+#include "app/acts/lots.h"
+#include "app/acts/notice.h"
+#include "app/acts/plan.h"
+#include "app/acts/what_if.h"
+#include "app/models/plan.h"
+#include "app/models/settings.h"
+#include "app/plan/what_if.h"
 #include "small_plant.h"
 #include "support/catch.h"
 

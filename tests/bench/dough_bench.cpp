@@ -3,9 +3,19 @@
 // beside the levers the same run with 30 lots to look at. "learn" is what one more batch costs the beliefs
 // alone.
 
+#include "app/acts/batches.h"
+#include "app/acts/give_lot.h"
+#include "app/acts/intake.h"
+#include "app/acts/intent.h"
+#include "app/acts/looking.h"
+#include "app/acts/lots.h"
 #include "app/acts/plant_set_up.h"
+#include "app/acts/runs.h"
+#include "app/acts/state.h"
 #include "app/app.h"
-#include "app/book/beliefs.h"
+#include "app/book/setup.h"
+#include "app/models/card.h"
+#include "app/models/levers.h"
 #include "db/batch_store.h"
 #include "db/sqlite_connection.h"
 #include "exchange/plant_file.h"

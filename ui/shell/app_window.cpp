@@ -1,6 +1,14 @@
 #include "ui/shell/app_window.h"
 
+#include "app/acts/notice.h"
 #include "app/app.h"
+#include "app/models/intake.h"
+#include "app/models/lots.h"
+#include "app/models/mixer.h"
+#include "app/models/overview.h"
+#include "app/models/plan.h"
+#include "app/models/readiness.h"
+#include "app/models/settings.h"
 #include "ui/shell/window.h"
 #include "ui/views/screens.h"
 

@@ -1,5 +1,8 @@
 #include "ui/views/screens.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+
 #include <utility>
 
 namespace mellowbin::views {
@@ -33,7 +36,7 @@ void follow(Screens& screens, const app::Notice& notice) {
 
 /// A run opened on another screen is read on the mixer's.
 void follow(Screens& screens, const app::Intent& intent) {
-    if (std::holds_alternative<app::OpenRun>(intent))
+    if (intent.as<app::OpenRun>())
         screens.show(Screen::mixer);
 }
 

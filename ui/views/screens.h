@@ -1,5 +1,13 @@
 #pragma once
 
+#include "app/acts/notice.h"
+#include "app/models/intake.h"
+#include "app/models/lots.h"
+#include "app/models/mixer.h"
+#include "app/models/overview.h"
+#include "app/models/plan.h"
+#include "app/models/readiness.h"
+#include "app/models/settings.h"
 #include "ui/views/intake/view.h"
 #include "ui/views/lots/view.h"
 #include "ui/views/mixer/view.h"

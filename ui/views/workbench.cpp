@@ -1,5 +1,8 @@
 #include "ui/views/workbench.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/models/overview.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/overview.h"
 #include "ui/widgets/body.h"
 
 #include <optional>

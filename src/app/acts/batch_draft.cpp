@@ -1,5 +1,8 @@
 #include "app/acts/batch_draft.h"
 
+#include "app/acts/state.h"
+#include "app/book/fields.h"
+#include "app/book/units.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
 #include "dough/water.h"
@@ -17,7 +20,7 @@ constexpr double slip = 5;
 
 class Reader {
 public:
-    Reader(const App::State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
+    Reader(const State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
            const dough::Card& card, const CardModel& shown)
         : s_(s), draft_(draft), made_from_(made_from), card_(card), shown_(shown), house_(s.book) {
         batch_.run = run.id;
@@ -227,7 +230,7 @@ private:
         batch_.absorption = water->absorption_with(all);
     }
 
-    const App::State& s_;
+    const State& s_;
     const BatchDraft& draft_;
     const RunCard& made_from_;
     const dough::Card& card_;
@@ -241,12 +244,12 @@ private:
 
 } // namespace
 
-Result<Batch> accept(const App::State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
+Result<Batch> accept(const State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
                      const dough::Card& card, const CardModel& shown) {
     return Reader(s, draft, run, made_from, card, shown).read();
 }
 
-Result<BatchResult> accept(const App::State& s, const ResultDraft& draft) {
+Result<BatchResult> accept(const State& s, const ResultDraft& draft) {
     const HouseUnits house(s.book);
     Refusals refusals;
     BatchResult result;

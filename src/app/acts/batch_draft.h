@@ -1,7 +1,9 @@
 #pragma once
 
-#include "app/acts/state.h"
-#include "app/models/card_words.h"
+#include "app/acts/act.h"
+#include "app/acts/batches.h"
+#include "app/models/card.h"
+#include "app/models/card_input.h"
 
 #include <vector>
 
@@ -9,10 +11,10 @@ namespace mellowbin::app {
 
 /// Reads what was typed of a batch against its card: every reason at once, each at its field, with what is
 /// possible instead. The batch has no number in the book, person or instant yet.
-Result<Batch> accept(const App::State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
+Result<Batch> accept(const State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
                      const dough::Card& card, const CardModel& shown);
 
 /// Reads what came of a batch: a dough of 260 degrees, pH 14 and the like are refused at their fields.
-Result<BatchResult> accept(const App::State& s, const ResultDraft& draft);
+Result<BatchResult> accept(const State& s, const ResultDraft& draft);
 
 } // namespace mellowbin::app

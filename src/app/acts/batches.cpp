@@ -1,6 +1,11 @@
+#include "app/acts/batches.h"
+
 #include "app/acts/batch_draft.h"
 #include "app/acts/follow_stock.h"
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/models/card.h"
+#include "app/models/card_input.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
 #include "db/batch_store.h"
@@ -20,8 +25,7 @@ constexpr Grams few_grams{20};
 std::string kg(Grams g) { return fixed(to_kilograms(g).value(), 1) + " kg"; }
 
 /// Takes grams of a lot from its places, the fullest first.
-std::vector<Movement> taken_from_places(const App::State& state, LotId lot, Grams needed,
-                                        const Movement& like) {
+std::vector<Movement> taken_from_places(const State& state, LotId lot, Grams needed, const Movement& like) {
     std::vector<Movement> uses;
     auto places = state.book.stock.places_of(lot);
     while (needed > Grams{0} && !places.empty()) {
@@ -42,7 +46,7 @@ std::vector<Movement> taken_from_places(const App::State& state, LotId lot, Gram
 }
 
 /// Writes that the batch's flour left the stock; the movements, or why it cannot have.
-Result<std::vector<MovementId>> take_flour(App::State& state, Change& change, const Batch& batch,
+Result<std::vector<MovementId>> take_flour(State& state, Change& change, const Batch& batch,
                                            const std::string& run_code) {
     Movement like;
     like.kind = MovementKind::use;
@@ -70,9 +74,9 @@ Result<std::vector<MovementId>> take_flour(App::State& state, Change& change, co
                                 "Count the lot, or plan the run anew"});
             continue;
         }
-        change.also(state.line("use_lot", "lot " + lot->code,
-                               fmt::format("{} of lot {} used for run {}, batch {}", kg(part.mass), lot->code,
-                                           run_code, batch.number)));
+        change.also(state.journal_line("use_lot", "lot " + lot->code,
+                                       fmt::format("{} of lot {} used for run {}, batch {}", kg(part.mass),
+                                                   lot->code, run_code, batch.number)));
         append(refusals, follow_the_stock(state, change, *lot, state.book.stock.total(part.lot) - taken));
     }
     if (!refusals.empty())
@@ -97,11 +101,11 @@ Grams flour_of(const Batch& batch) {
 
 } // namespace
 
-Result<Told> run(App::State& state, const ConfirmBatch& intent) {
+Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
     const Run* run = state.book.run(intent.run);
     if (!run)
         return Refusal{"Run", "is not in the book", "Choose a run from the list"};
-    const CardModel shown = make_card(state, intent.run);
+    const CardModel shown = make_card(state, state.scanned, intent.run);
     if (!shown.refusals.empty())
         return shown.refusals;
     if (shown.is_finished)
@@ -121,10 +125,10 @@ Result<Told> run(App::State& state, const ConfirmBatch& intent) {
         return batch.refusals();
 
     Change change(*state.connection,
-                  state.line("confirm_batch", "run " + run->code,
-                             fmt::format("Run {}: batch {} of {} mixed, {} flour", run->code, shown.batch,
-                                         shown.batches, kg(flour_of(*batch)))));
-    change.line().detail = told_words(shown);
+                  state.journal_line("confirm_batch", "run " + run->code,
+                                     fmt::format("Run {}: batch {} of {} mixed, {} flour", run->code,
+                                                 shown.batch, shown.batches, kg(flour_of(*batch)))));
+    change.journal_line().detail = told_words(shown);
     const auto uses = take_flour(state, change, *batch, run->code);
     if (!uses)
         return change.refuse(uses.refusals());
@@ -133,13 +137,13 @@ Result<Told> run(App::State& state, const ConfirmBatch& intent) {
         return change.refuse(id.refusals());
     change.commit();
     ++state.batches_logged;
-    return Told{change.line().words,
+    return Told{change.journal_line().words,
                 Touched::lots | Touched::runs | Touched::batches,
                 fmt::format("Undo: batch {} was not mixed", shown.batch),
                 {CounterBatch{*id, "not mixed"}}};
 }
 
-Result<Told> run(App::State& state, const CounterBatch& intent) {
+Result<Told> carry_out(State& state, const CounterBatch& intent) {
     const Batch* batch = state.book.batch(intent.batch);
     const Run* run = batch ? state.book.run(batch->run) : nullptr;
     if (!run)
@@ -147,9 +151,9 @@ Result<Told> run(App::State& state, const CounterBatch& intent) {
     const std::string reason(trimmed(intent.reason));
     if (reason.empty())
         return Refusal{"Reason", "is empty", "Say why, in a few words"};
-    Change change(*state.connection, state.line("counter_batch", "run " + run->code,
-                                                fmt::format("Run {}: batch {} taken back: {}", run->code,
-                                                            batch->number, reason)));
+    Change change(*state.connection, state.journal_line("counter_batch", "run " + run->code,
+                                                        fmt::format("Run {}: batch {} taken back: {}",
+                                                                    run->code, batch->number, reason)));
     BatchStore batches(*state.connection);
     const auto countered = batches.counter(change, batch->id, reason);
     if (!countered)
@@ -173,10 +177,10 @@ Result<Told> run(App::State& state, const CounterBatch& intent) {
             return change.refuse(refusals);
     change.commit();
     ++state.batches_logged;
-    return Told{change.line().words, Touched::lots | Touched::runs | Touched::batches};
+    return Told{change.journal_line().words, Touched::lots | Touched::runs | Touched::batches};
 }
 
-Result<Told> run(App::State& state, const LogResult& intent) {
+Result<Told> carry_out(State& state, const LogResult& intent) {
     const Batch* batch = state.book.batch(intent.batch);
     const Run* run = batch ? state.book.run(batch->run) : nullptr;
     if (!run)
@@ -184,19 +188,20 @@ Result<Told> run(App::State& state, const LogResult& intent) {
     const auto result = accept(state, intent.result);
     if (!result)
         return result.refusals();
-    Change change(*state.connection, state.line("log_result", "run " + run->code,
-                                                fmt::format("Run {}, batch {}: what came of it is logged",
-                                                            run->code, batch->number)));
+    Change change(*state.connection,
+                  state.journal_line(
+                      "log_result", "run " + run->code,
+                      fmt::format("Run {}, batch {}: what came of it is logged", run->code, batch->number)));
     const auto done = BatchStore(*state.connection).set_result(change, batch->id, *result);
     if (!done)
         return done.refusals();
     change.commit();
     ++state.batches_logged;
-    return Told{change.line().words, Touched::batches};
+    return Told{change.journal_line().words, Touched::batches};
 }
 
-Result<Told> run(App::State& state, const ScanBag& intent) {
-    const CardModel card = make_card(state, intent.run);
+Result<Told> carry_out(State& state, const ScanBag& intent) {
+    const CardModel card = make_card(state, state.scanned, intent.run);
     if (!card.refusals.empty())
         return card.refusals;
     const auto lot_number = lot_number_in(intent.scan);

@@ -1,3 +1,6 @@
+#include "app/acts/climate.h"
+
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "core/decimal.h"
 #include "db/climate_store.h"
@@ -65,7 +68,7 @@ std::string set_aside_in_words(const exchange::ClimateFile& file) {
 
 } // namespace
 
-Result<Told> run(App::State& state, const ReadClimateLog& intent) {
+Result<Told> carry_out(State& state, const ReadClimateLog& intent) {
     const auto place = std::find_if(state.book.places.begin(), state.book.places.end(),
                                     [&](const Place& p) { return p.name == intent.place; });
     Refusals refusals;
@@ -88,17 +91,17 @@ Result<Told> run(App::State& state, const ReadClimateLog& intent) {
     log.file = std::filesystem::path(intent.path).filename().string();
     log.words = read_in_words(*file);
     const std::string words = fmt::format("Climate of {}: {} ({})", place->name, log.words, log.file);
-    Change change(*state.connection, state.line("read_climate", "place " + place->name, words));
-    change.line().detail = set_aside_in_words(*file);
+    Change change(*state.connection, state.journal_line("read_climate", "place " + place->name, words));
+    change.journal_line().detail = set_aside_in_words(*file);
     const auto id = ClimateStore(*state.connection).add(change, log, file->readings);
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
-    state.set_aside = change.line().detail;
+    state.set_aside = change.journal_line().detail;
     return Told{words, Touched::climate, "Undo: take the log back", {WithdrawClimateLog{*id, "taken back"}}};
 }
 
-Result<Told> run(App::State& state, const WithdrawClimateLog& intent) {
+Result<Told> carry_out(State& state, const WithdrawClimateLog& intent) {
     const auto log = std::find_if(state.book.climate_logs.begin(), state.book.climate_logs.end(),
                                   [&](const ClimateLog& l) { return l.id == intent.log; });
     if (log == state.book.climate_logs.end())
@@ -108,7 +111,7 @@ Result<Told> run(App::State& state, const WithdrawClimateLog& intent) {
     const std::string place = state.book.name(log->place);
     const std::string words =
         fmt::format("Climate log {} of {} taken back: {}", log->file, place, intent.reason);
-    Change change(*state.connection, state.line("withdraw_climate", "place " + place, words));
+    Change change(*state.connection, state.journal_line("withdraw_climate", "place " + place, words));
     const auto done = ClimateStore(*state.connection).withdraw(change, intent.log, intent.reason);
     if (!done)
         return change.refuse(done.refusals());

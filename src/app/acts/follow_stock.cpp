@@ -1,10 +1,11 @@
 #include "app/acts/follow_stock.h"
 
+#include "app/acts/state.h"
 #include "db/lot_store.h"
 
 namespace mellowbin::app {
 
-Refusals follow_the_stock(const App::State& state, Change& change, const Lot& lot, Grams left) {
+Refusals follow_the_stock(const State& state, Change& change, const Lot& lot, Grams left) {
     std::optional<LotState> next;
     if (left == Grams{0} && lot.state == LotState::released)
         next = LotState::used_up;

@@ -1,6 +1,12 @@
-#include "app/acts/fields.h"
+#include "app/acts/give_lot.h"
+
+#include "app/acts/assignments.h"
 #include "app/acts/held_flour.h"
+#include "app/acts/intent.h"
+#include "app/acts/state.h"
+#include "app/book/fields.h"
 #include "app/plan/problem.h"
+#include "app/plan/reserved.h"
 #include "db/run_store.h"
 
 #include <fmt/format.h>
@@ -23,7 +29,7 @@ const Assignment* assignment_in(const Book& book, RunId run, LotId lot) {
     return at == book.assignments.end() ? nullptr : &*at;
 }
 
-void find_records(const App::State& state, const GiveLot& intent, Gift& gift, Refusals& refusals) {
+void find_records(const State& state, const GiveLot& intent, Gift& gift, Refusals& refusals) {
     gift.lot = state.book.lot(intent.lot);
     gift.to = state.book.run(intent.to);
     gift.from = intent.from ? state.book.run(*intent.from) : nullptr;
@@ -38,7 +44,7 @@ void find_records(const App::State& state, const GiveLot& intent, Gift& gift, Re
 }
 
 /// Why the run cannot take the lot at all.
-void judge_target(const App::State& state, Gift& gift, Refusals& refusals) {
+void judge_target(const State& state, Gift& gift, Refusals& refusals) {
     const Run& to = *gift.to;
     if (to.day < state.today())
         refusals.push_back({"To run", fmt::format("{} was on {}, which is past", to.code, iso(to.day)),
@@ -55,7 +61,7 @@ void judge_target(const App::State& state, Gift& gift, Refusals& refusals) {
 }
 
 /// What the run from which it comes, or the store, can give.
-Grams on_offer(const App::State& state, const Gift& gift, Refusals& refusals) {
+Grams on_offer(const State& state, const Gift& gift, Refusals& refusals) {
     if (!gift.from) {
         const Grams free = free_of(state.book, gift.lot->id);
         if (free <= Grams{0})
@@ -142,7 +148,7 @@ void judge_count(const Book& book, const Gift& gift, const RestoreAssignments& p
 
 } // namespace
 
-Result<Told> run(App::State& state, const GiveLot& intent) {
+Result<Told> carry_out(State& state, const GiveLot& intent) {
     Refusals refusals;
     Gift gift;
     find_records(state, intent, gift, refusals);
@@ -163,9 +169,9 @@ Result<Told> run(App::State& state, const GiveLot& intent) {
     if (gift.from)
         words += fmt::format("; run {} has so much less: plan again", gift.from->code);
     auto undoing = putting_back(as_they_stand(state.book, plan->runs), plan->assignments, gift.lot->id);
-    Change change(*state.connection, state.line("give_lot", "run " + gift.to->code, words));
+    Change change(*state.connection, state.journal_line("give_lot", "run " + gift.to->code, words));
     if (gift.from)
-        change.also(state.line("give_lot", "run " + gift.from->code, words));
+        change.also(state.journal_line("give_lot", "run " + gift.from->code, words));
     const auto done =
         RunStore(*state.connection).set_assignments(change, plan->runs, plan->assignments, plan->promises);
     if (!done)

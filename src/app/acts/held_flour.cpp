@@ -1,5 +1,7 @@
 #include "app/acts/held_flour.h"
 
+#include "app/acts/intent.h"
+
 #include <algorithm>
 #include <cmath>
 

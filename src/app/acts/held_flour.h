@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/acts/intents.h"
+#include "app/acts/assignments.h"
 #include "app/book/book.h"
 
 #include <optional>

@@ -1,5 +1,8 @@
+#include "app/acts/learning.h"
+
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
-#include "app/models/learned.h"
+#include "app/models/learning.h"
 #include "exchange/lesson.h"
 
 #include <fmt/format.h>
@@ -13,12 +16,12 @@ std::string lots_in_words(std::size_t count) {
 
 } // namespace
 
-Result<Told> run(App::State& state, const CompareLearned&) {
+Result<Told> carry_out(State& state, const CompareLearned&) {
     state.offered = learned_from(state.book, state.estimates);
     return Told{"", Touched::comparison};
 }
 
-Result<Told> run(App::State& state, const AdoptLearned&) {
+Result<Told> carry_out(State& state, const AdoptLearned&) {
     const auto learned = learned_from(state.book, state.estimates);
     if (const auto why = too_little(learned); !why.empty())
         return Refusal{"Learned figures", why, "Log retests of more lots"};
@@ -28,8 +31,8 @@ Result<Told> run(App::State& state, const AdoptLearned&) {
     for (const auto& lesson : learned.lessons())
         sites.push_back({lesson.lot, exchange::lesson_as_json(lesson)});
     const LearningId before = state.book.learning ? state.book.learning->id : LearningId{};
-    Change change(*state.connection, state.line("adopt_learned", "learning", words));
-    change.line().detail = changes_in_words(learned);
+    Change change(*state.connection, state.journal_line("adopt_learned", "learning", words));
+    change.journal_line().detail = changes_in_words(learned);
     const auto id = LearningStore(*state.connection).adopt(change, words, sites);
     if (!id)
         return change.refuse(id.refusals());
@@ -41,11 +44,11 @@ Result<Told> run(App::State& state, const AdoptLearned&) {
                 {RestoreLearned{before}}};
 }
 
-Result<Told> run(App::State& state, const RestoreLearned& intent) {
+Result<Told> carry_out(State& state, const RestoreLearned& intent) {
     const LearningId before = state.book.learning ? state.book.learning->id : LearningId{};
     const std::string words = intent.learning.is_known() ? "What was learned before holds again"
                                                          : std::string("The published figures hold again");
-    Change change(*state.connection, state.line("restore_learned", "learning", words));
+    Change change(*state.connection, state.journal_line("restore_learned", "learning", words));
     const auto id = LearningStore(*state.connection).restore(change, intent.learning, words);
     if (!id)
         return change.refuse(id.refusals());

@@ -1,3 +1,6 @@
+#include "app/acts/looking.h"
+
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
 
 #include <fmt/format.h>
@@ -34,35 +37,35 @@ const Lot* meant_lot(const Book& book, const std::string& words) {
 
 } // namespace
 
-Result<Told> run(App::State& state, const OpenLot& intent) {
+Result<Told> carry_out(State& state, const OpenLot& intent) {
     state.opened_lot = intent.lot;
     return Told{"", Touched::opened_lot};
 }
 
-Result<Told> run(App::State& state, const ShowAsOf& intent) {
+Result<Told> carry_out(State& state, const ShowAsOf& intent) {
     state.as_of = intent.day;
     return Told{"", Touched::as_of};
 }
 
-Result<Told> run(App::State& state, const OpenRun& intent) {
+Result<Told> carry_out(State& state, const OpenRun& intent) {
     state.opened_run = intent.run;
     return Told{"", Touched::opened_run};
 }
 
-Result<Told> run(App::State& state, const ShowPlan& intent) {
+Result<Told> carry_out(State& state, const ShowPlan& intent) {
     state.plan_from = intent.from;
     state.plan_days = std::clamp(intent.days, 1, 56);
     return Told{"", Touched::plan_span};
 }
 
-Result<Told> run(App::State& state, const PutAwayNotice&) {
+Result<Told> carry_out(State& state, const PutAwayNotice&) {
     const auto number = state.notice.number;
     state.notice = {};
     state.notice.number = number; // it counts up for good: a view waits for the one after the last it saw
     return Told{"", Touched::nothing};
 }
 
-Result<Told> run(App::State& state, const Search& intent) {
+Result<Told> carry_out(State& state, const Search& intent) {
     if (intent.words.empty())
         return Told{"", Touched::nothing};
     if (const Lot* lot = meant_lot(state.book, intent.words)) {

@@ -1,130 +1,23 @@
+#include "app/acts/lots.h"
+
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
-#include "core/decimal.h"
 #include "db/lot_store.h"
-#include "db/movement_store.h"
-#include "exchange/certificate_file.h"
 
 #include <fmt/format.h>
-
-#include <cerrno>
-#include <cstring>
-#include <fstream>
-#include <sstream>
 
 namespace mellowbin::app {
 namespace {
 
-std::string ordinal(std::size_t n) {
-    const char* tail = n % 100 / 10 == 1 ? "th"
-                       : n % 10 == 1     ? "st"
-                       : n % 10 == 2     ? "nd"
-                       : n % 10 == 3     ? "rd"
-                                         : "th";
-    return fmt::format("{}{}", n, tail);
-}
-
-/// Which lot of a delivery of several a refusal is about: "Lot W24-118: Moisture".
-void name_the_lot(Refusals& refusals, const LotDraft& draft, std::size_t place, std::size_t of) {
-    if (of < 2)
-        return;
-    const std::string lot = draft.code.empty() ? ordinal(place + 1) + " lot" : "Lot " + draft.code;
-    for (auto& r : refusals)
-        r.field = r.field.empty() ? lot : lot + ": " + r.field;
-}
-
-/// The lot as this person takes it in now, with the movement into its place.
-Delivered delivered(const App::State& state, Lot lot) {
-    lot.state_by = state.setup.person;
-    lot.state_at = state.setup.clock.now();
-    Movement receipt;
-    receipt.kind = MovementKind::receipt;
-    receipt.to = lot.received_into;
-    receipt.mass = lot.received;
-    receipt.at = lot.state_at;
-    receipt.who = lot.state_by;
-    receipt.note = lot.delivery_note;
-    return {std::move(lot), std::move(receipt)};
-}
-
-Result<std::vector<Delivered>> accept_all(const App::State& state, const std::vector<LotDraft>& drafts) {
-    const IntakeContext context{state.today(), state.book.mills, state.book.flours, state.book.places};
-    std::vector<Delivered> delivery;
-    Refusals refusals;
-    for (std::size_t i = 0; i < drafts.size(); ++i) {
-        auto lot = accept(drafts[i], context);
-        if (!lot) {
-            Refusals mine = lot.refusals();
-            name_the_lot(mine, drafts[i], i, drafts.size());
-            append(refusals, mine);
-            continue;
-        }
-        delivery.push_back(delivered(state, *lot));
-    }
-    if (!refusals.empty())
-        return refusals;
-    return delivery;
-}
-
-/// "W24-118", "W24-118, W24-119", or how many when they are too many to name.
-std::string codes_of(const std::vector<Delivered>& delivery) {
-    if (delivery.size() > 5)
-        return fmt::format("{} lots", delivery.size());
-    std::string codes;
-    for (const auto& d : delivery)
-        codes += (codes.empty() ? "" : ", ") + d.lot.code;
-    return (delivery.size() == 1 ? "Lot " : "Lots ") + codes;
-}
-
-Result<Told> take_in_all(App::State& state, const std::vector<Delivered>& delivery,
-                         const std::string& detail) {
-    const std::string codes = codes_of(delivery);
-    const bool is_one = delivery.size() == 1;
-    Change change(*state.connection,
-                  state.line("take_in", is_one ? "lot " + delivery[0].lot.code : "delivery", ""));
-    change.line().words = codes + " taken in";
-    change.line().detail = detail;
-    for (const auto& d : delivery) {
-        if (is_one)
-            break;
-        change.also(state.line("take_in", "lot " + d.lot.code,
-                               fmt::format("Lot {} taken in: {} kg", d.lot.code,
-                                           fixed(to_kilograms(d.lot.received).value(), 1))));
-    }
-    auto ids = LotStore(*state.connection).take_in(change, delivery);
-    if (!ids)
-        return change.refuse(ids.refusals());
-    change.commit();
-    return Told{
-        codes + " taken in", Touched::lots, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
-}
-
-Result<CertificateFile> read_file(App::State& state, const std::string& path, const LotDraft& defaults) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream bytes;
-    if (file)
-        bytes << file.rdbuf();
-    if (!file || file.bad()) {
-        return Refusal{"Certificate file",
-                       fmt::format("\"{}\" cannot be read: {}", path, std::strerror(errno)),
-                       "Check the name and that the file is there"};
-    }
-    const std::string delivered_on =
-        defaults.delivered_on.empty() ? iso(state.today()) : defaults.delivered_on;
-    auto read = read_certificates(bytes.str(), {defaults.mill, defaults.flour, defaults.place, delivered_on});
-    if (read)
-        state.intake.file_notes = read->notes;
-    return read;
-}
-
-Result<Told> judge(App::State& state, LotId id, LotState to, const std::string& reason, const char* intent,
+Result<Told> judge(State& state, LotId id, LotState to, const std::string& reason, const char* intent,
                    Intents undoing, const char* undo) {
     const Lot* lot = state.book.lot(id);
     if (!lot)
         return Refusal{"Lot", "is not in the book", "Choose a lot from the list"};
     Change change(*state.connection,
-                  state.line(intent, "lot " + lot->code,
-                             fmt::format("Lot {}: {} -> {}{}", lot->code, name_of(lot->state), name_of(to),
-                                         reason.empty() ? "" : ": " + reason)));
+                  state.journal_line(intent, "lot " + lot->code,
+                                     fmt::format("Lot {}: {} -> {}{}", lot->code, name_of(lot->state),
+                                                 name_of(to), reason.empty() ? "" : ": " + reason)));
     auto now = LotStore(*state.connection).set_state(change, id, to, reason);
     if (!now)
         return change.refuse(now.refusals());
@@ -135,100 +28,21 @@ Result<Told> judge(App::State& state, LotId id, LotState to, const std::string& 
 
 } // namespace
 
-Result<Told> run(App::State& state, const TakeIn& intent) {
-    if (intent.lots.empty())
-        return Refusal{"Delivery", "has no lot", "Enter the first lot of the delivery"};
-    const auto delivery = accept_all(state, intent.lots);
-    if (!delivery)
-        return delivery.refusals();
-    auto told = take_in_all(state, *delivery, intent.door_checks);
-    if (told)
-        ++state.intake.taken_in;
-    return told;
-}
-
-Result<Told> run(App::State& state, const ReadCertificateFile& intent) {
-    const auto file = read_file(state, intent.path, intent.defaults);
-    if (!file)
-        return file.refusals();
-    if (!file->refused.empty())
-        return with_line_numbers(file->refused);
-    state.intake.read_drafts.clear();
-    for (const auto& line : file->lines)
-        state.intake.read_drafts.push_back(line.draft);
-    ++state.intake.reading;
-    return Told{fmt::format("{} lots read from {}; nothing is taken in yet", state.intake.read_drafts.size(),
-                            intent.path)};
-}
-
-Result<Told> run(App::State& state, const TakeInFile& intent) {
-    const auto file = read_file(state, intent.path, intent.defaults);
-    if (!file)
-        return file.refusals();
-    const bool leaves_out = intent.faulty_lines == FaultyLines::leave_out;
-    const IntakeContext context{state.today(), state.book.mills, state.book.flours, state.book.places};
-    const auto lots = accept_certificates(
-        *file, context, leaves_out ? OnRefusedLine::take_the_good : OnRefusedLine::take_nothing);
-    state.intake.file_refusals = with_line_numbers(lots.refused);
-    if (!lots.refused.empty() && (!leaves_out || lots.lots.empty()))
-        return state.intake.file_refusals;
-    if (lots.lots.empty())
-        return Refusal{"Certificate file", "has no line with a lot", "Check the file"};
-    std::vector<Delivered> delivery;
-    for (const auto& [line, lot] : lots.lots)
-        delivery.push_back(delivered(state, lot));
-    return take_in_all(state, delivery, "taken in from " + intent.path);
-}
-
-Result<Told> run(App::State& state, const ReleaseLot& intent) {
+Result<Told> carry_out(State& state, const ReleaseLot& intent) {
     return judge(state, intent.lot, LotState::released, intent.reason, "release_lot",
                  {HoldLot{intent.lot, "release taken back"}}, "hold");
 }
 
-Result<Told> run(App::State& state, const HoldLot& intent) {
+Result<Told> carry_out(State& state, const HoldLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
     const bool was_released = lot && lot->state == LotState::released;
     return judge(state, intent.lot, LotState::held, intent.reason, "hold_lot",
                  was_released ? Intents{ReleaseLot{intent.lot, "hold taken back"}} : Intents{}, "release");
 }
 
-Result<Told> run(App::State& state, const RejectLot& intent) {
+Result<Told> carry_out(State& state, const RejectLot& intent) {
     return judge(state, intent.lot, LotState::rejected, intent.reason, "reject_lot",
                  {HoldLot{intent.lot, "rejection taken back"}}, "hold");
-}
-
-Result<Told> run(App::State& state, const WithdrawLots& intent) {
-    Change change(*state.connection, state.line("withdraw_lots", "delivery", ""));
-    std::string codes;
-    Refusals refusals;
-    for (const LotId id : intent.lots) {
-        const Lot* lot = state.book.lot(id);
-        if (!lot)
-            continue;
-        codes += (codes.empty() ? "" : ", ") + lot->code;
-        for (const Movement* m : state.book.movements_of(id)) {
-            if (m->kind != MovementKind::receipt || m->counters)
-                continue;
-            const auto counter =
-                countering(*m, state.setup.person, state.setup.clock.now(), "taken in by mistake");
-            const auto written = MovementStore(*state.connection).append(change, counter);
-            if (!written)
-                append(refusals, written.refusals());
-        }
-        const auto state_now =
-            LotStore(*state.connection).set_state(change, id, LotState::rejected, "taken in by mistake");
-        if (!state_now)
-            append(refusals, state_now.refusals());
-        change.also(
-            state.line("withdraw_lots", "lot " + lot->code, fmt::format("Lot {} withdrawn", lot->code)));
-    }
-    if (codes.empty())
-        return change.refuse(Refusal{"Lot", "is not in the book", ""});
-    if (!refusals.empty())
-        return change.refuse(refusals);
-    change.line().words = fmt::format("{} withdrawn: taken in by mistake", codes);
-    change.commit();
-    return Told{change.line().words, Touched::lots};
 }
 
 } // namespace mellowbin::app

@@ -1,4 +1,11 @@
-#include "app/acts/fields.h"
+#include "app/acts/plan.h"
+
+#include "app/acts/assignments.h"
+#include "app/acts/intent.h"
+#include "app/acts/state.h"
+#include "app/plan/problem.h"
+#include "app/plan/task.h"
+#include "app/plan/work.h"
 #include "db/run_store.h"
 
 #include <fmt/format.h>
@@ -16,7 +23,7 @@ std::size_t run_count(const PlanProblem& problem) {
 Refusal busy() { return {"Plan", "a plan is being made already", "Stop it, or wait until it is there"}; }
 
 /// The problem of the days asked for, or why there is none.
-Result<PlanProblem> problem_of(const App::State& state, Day from, int days) {
+Result<PlanProblem> problem_of(const State& state, Day from, int days) {
     const PlanSpan span{state.today(), from, std::clamp(days, 1, 56)};
     PlanProblem problem = plan_problem(state.book, state.estimates, span);
     if (auto refusals = refusals_of(state.book, problem); !refusals.empty())
@@ -24,7 +31,7 @@ Result<PlanProblem> problem_of(const App::State& state, Day from, int days) {
     return problem;
 }
 
-void start(App::State& state, PlanTask task) {
+void start(State& state, PlanTask task) {
     task.book_changes = state.book_changes;
     state.plan_from = task.input.span.from;
     state.plan_days = task.input.span.days;
@@ -41,7 +48,7 @@ std::vector<RunId> open_runs(const PlanProblem& problem) {
     return runs;
 }
 
-Refusals cannot_adopt(const App::State& state) {
+Refusals cannot_adopt(const State& state) {
     const auto& proposal = state.plan_work.proposal();
     if (!proposal)
         return {{"Plan", "there is no proposed plan", "Make one first"}};
@@ -72,7 +79,7 @@ Refusals refusals_of(const Book& book, const PlanProblem& problem) {
     return planning::check(problem.problem);
 }
 
-Result<Told> run(App::State& state, const PlanRuns& intent) {
+Result<Told> carry_out(State& state, const PlanRuns& intent) {
     if (state.plan_work.is_running())
         return busy();
     auto problem = problem_of(state, intent.from, intent.days);
@@ -83,7 +90,7 @@ Result<Told> run(App::State& state, const PlanRuns& intent) {
     return Told{fmt::format("Planning {} {}", runs, runs == 1 ? "run" : "runs"), Touched::plan_span};
 }
 
-Result<Told> run(App::State& state, const Replan& intent) {
+Result<Told> carry_out(State& state, const Replan& intent) {
     if (state.plan_work.is_running())
         return busy();
     auto problem = problem_of(state, intent.from, intent.days);
@@ -107,14 +114,14 @@ Result<Told> run(App::State& state, const Replan& intent) {
     return Told{words, Touched::plan_span};
 }
 
-Result<Told> run(App::State& state, const StopPlanning&) {
+Result<Told> carry_out(State& state, const StopPlanning&) {
     if (!state.plan_work.is_running())
         return Refusal{"Plan", "nothing is being planned", ""};
     state.plan_work.stop();
     return Told{"Stopping; the best plan found is kept", Touched::nothing};
 }
 
-Result<Told> run(App::State& state, const AdoptPlan&) {
+Result<Told> carry_out(State& state, const AdoptPlan&) {
     if (auto refusals = cannot_adopt(state); !refusals.empty())
         return refusals;
     const auto& proposal = *state.plan_work.proposal();
@@ -125,7 +132,7 @@ Result<Told> run(App::State& state, const AdoptPlan&) {
 
     const auto words = fmt::format("Plan from {} for {} days adopted: {} runs",
                                    iso(proposal.input().span.from), proposal.input().span.days, runs.size());
-    Change change(*state.connection, state.line("adopt_plan", "plan", words));
+    Change change(*state.connection, state.journal_line("adopt_plan", "plan", words));
     const auto done =
         RunStore(*state.connection).replace_assignments(change, runs, records.assignments, records.promises);
     if (!done)
@@ -135,7 +142,7 @@ Result<Told> run(App::State& state, const AdoptPlan&) {
     return Told{words, Touched::runs, "Undo: the plan before", {std::move(before)}};
 }
 
-Result<Told> run(App::State& state, const DiscardPlan&) {
+Result<Told> carry_out(State& state, const DiscardPlan&) {
     state.plan_work.discard();
     return Told{"Proposed plan discarded; the plan in the book stands", Touched::plan_span};
 }

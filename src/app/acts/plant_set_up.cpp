@@ -54,7 +54,7 @@ int seed_law(Connection& connection, const Clock& clock) {
     Change change(connection, {0, clock.now(), "mellowbin", "seed_law", "law",
                                "Limits as shipped put into the book", ""});
     const int added = LimitStore(connection).seed(change, markets, rows);
-    change.line().words = fmt::format("{} limits as shipped put into the book", added);
+    change.journal_line().words = fmt::format("{} limits as shipped put into the book", added);
     change.commit();
     return added;
 }

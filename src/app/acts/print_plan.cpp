@@ -1,3 +1,6 @@
+#include "app/acts/print_plan.h"
+
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "app/models/plan_sheet.h"
 
@@ -18,7 +21,7 @@ Refusal cannot_be_written(const fs::path& file, std::string_view why) {
 }
 
 /// The file asked for, or one beside the book that is named by the first day shown.
-Result<fs::path> file_to_write(const App::State& state, const std::string& asked) {
+Result<fs::path> file_to_write(const State& state, const std::string& asked) {
     if (asked.empty() && (state.setup.book.empty() || state.setup.book == ":memory:"))
         return Refusal{"File", "is empty, and this book has no folder to print beside", "Name a file"};
     const fs::path file = asked.empty() ? fs::path(state.setup.book).parent_path() /
@@ -69,7 +72,7 @@ std::string write(const fs::path& file, const std::string& bytes) {
 
 } // namespace
 
-Result<Told> run(App::State& state, const PrintPlan& intent) {
+Result<Told> carry_out(State& state, const PrintPlan& intent) {
     const auto file = file_to_write(state, intent.path);
     if (!file)
         return file.refusals();

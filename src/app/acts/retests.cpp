@@ -1,3 +1,6 @@
+#include "app/acts/retests.h"
+
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "core/decimal.h"
 #include "db/retest_store.h"
@@ -32,7 +35,7 @@ std::string checks_in_words(const std::vector<aging::Surprise>& found) {
 }
 
 /// What the estimate says of the lot with a retest that is not yet in the book.
-std::string news_of(App::State& state, const Lot& lot, const Retest& retest) {
+std::string news_of(State& state, const Lot& lot, const Retest& retest) {
     const auto made = state.estimates.evidence(state.book, lot, &retest);
     const aging::Estimate estimate(made.flour, made.priors, made.results.evidence);
     const auto before = state.estimates.outlook_today(lot.id).turns.mature_from;
@@ -48,7 +51,7 @@ Refusal unknown_lot() { return {"Lot", "is not in the book", "Choose a lot from 
 
 } // namespace
 
-Result<Told> run(App::State& state, const LogRetest& intent) {
+Result<Told> carry_out(State& state, const LogRetest& intent) {
     const Lot* lot = state.book.lot(intent.lot);
     if (!lot)
         return unknown_lot();
@@ -58,7 +61,7 @@ Result<Told> run(App::State& state, const LogRetest& intent) {
     const std::string words = fmt::format("Retest of lot {} of {}: {}", lot->code, iso(retest->taken_on),
                                           results_in_words(retest->results));
     const std::string news = news_of(state, *lot, *retest);
-    Change change(*state.connection, state.line("log_retest", "lot " + lot->code, words));
+    Change change(*state.connection, state.journal_line("log_retest", "lot " + lot->code, words));
     const auto id = RetestStore(*state.connection).log(change, *retest);
     if (!id)
         return change.refuse(id.refusals());
@@ -69,7 +72,7 @@ Result<Told> run(App::State& state, const LogRetest& intent) {
         words + news, Touched::retests, "Undo: withdraw the retest", {WithdrawRetest{*id, "taken back"}}};
 }
 
-Result<Told> run(App::State& state, const WithdrawRetest& intent) {
+Result<Told> carry_out(State& state, const WithdrawRetest& intent) {
     const auto at = std::find_if(state.book.retests.begin(), state.book.retests.end(),
                                  [&](const Retest& retest) { return retest.id == intent.retest; });
     if (at == state.book.retests.end())
@@ -79,7 +82,8 @@ Result<Told> run(App::State& state, const WithdrawRetest& intent) {
     const Lot* lot = state.book.lot(at->lot);
     const std::string words = fmt::format("Retest of lot {} of {} withdrawn: {}", lot ? lot->code : "?",
                                           iso(at->taken_on), intent.reason);
-    Change change(*state.connection, state.line("withdraw_retest", "lot " + (lot ? lot->code : "?"), words));
+    Change change(*state.connection,
+                  state.journal_line("withdraw_retest", "lot " + (lot ? lot->code : "?"), words));
     const auto done = RetestStore(*state.connection).withdraw(change, intent.retest, intent.reason);
     if (!done)
         return change.refuse(done.refusals());

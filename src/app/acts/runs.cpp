@@ -1,4 +1,8 @@
-#include "app/acts/fields.h"
+#include "app/acts/runs.h"
+
+#include "app/acts/intent.h"
+#include "app/acts/state.h"
+#include "app/book/fields.h"
 #include "db/run_store.h"
 
 #include <fmt/format.h>
@@ -28,32 +32,9 @@ std::string free_code(const Book& book, const Line& line, const Run& run) {
     }
 }
 
-/// Only a plan that has the run on its line and day may be locked.
-Result<Told> set_lock(App::State& state, RunId run_id, LotId lot_id, Lock lock) {
-    const Run* run = state.book.run(run_id);
-    const Lot* lot = state.book.lot(lot_id);
-    if (!run || !lot)
-        return Refusal{"Assignment", "is not in the book", "Choose a run and one of its lots"};
-    const bool locks = lock == Lock::locked;
-    const auto words =
-        fmt::format("Lot {} {} run {}", lot->code, locks ? "locked to" : "unlocked from", run->code);
-    Change change(*state.connection,
-                  state.line(locks ? "lock_assignment" : "unlock_assignment", "run " + run->code, words));
-    const auto done = RunStore(*state.connection).set_lock(change, run_id, lot_id, lock);
-    if (!done)
-        return change.refuse(done.refusals());
-    change.commit();
-    Intents undoing;
-    if (locks)
-        undoing.push_back(UnlockAssignment{run_id, lot_id});
-    else
-        undoing.push_back(LockAssignment{run_id, lot_id});
-    return Told{words, Touched::runs, locks ? "Undo: unlock" : "Undo: lock", std::move(undoing)};
-}
-
 } // namespace
 
-Result<Told> run(App::State& state, const AddRun& intent) {
+Result<Told> carry_out(State& state, const AddRun& intent) {
     Refusals refusals;
     const Product* product = named(state.book.products, "Product", intent.product, refusals);
     const Line* line = named(state.book.lines, "Line", intent.line, refusals);
@@ -77,7 +58,7 @@ Result<Told> run(App::State& state, const AddRun& intent) {
     run.code = free_code(state.book, *line, run);
     const auto words = fmt::format("Run {} added: {}, {} batches, {} kg flour", run.code, product->name,
                                    run.batches, fixed(to_kilograms(run.flour).value(), 0));
-    Change change(*state.connection, state.line("add_run", "run " + run.code, words));
+    Change change(*state.connection, state.journal_line("add_run", "run " + run.code, words));
     const auto id = RunStore(*state.connection).save(change, run);
     if (!id)
         return change.refuse(id.refusals());
@@ -85,7 +66,7 @@ Result<Told> run(App::State& state, const AddRun& intent) {
     return Told{words, Touched::runs, "Undo: drop run " + run.code, {DropRun{*id}}};
 }
 
-Result<Told> run(App::State& state, const DropRun& intent) {
+Result<Told> carry_out(State& state, const DropRun& intent) {
     const Run* run = state.book.run(intent.run);
     if (!run)
         return Refusal{"Run", "is not in the book", "Choose a run on the plan"};
@@ -94,35 +75,12 @@ Result<Told> run(App::State& state, const DropRun& intent) {
     const Line* line = state.book.line(run->line);
     const AddRun again{product ? product->name : "", line ? line->name : "", iso(run->day),
                        std::to_string(run->batches)};
-    Change change(*state.connection, state.line("drop_run", "run " + run->code, words));
+    Change change(*state.connection, state.journal_line("drop_run", "run " + run->code, words));
     const auto done = RunStore(*state.connection).remove(change, intent.run);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
     return Told{words, Touched::runs, "Undo: add the run again", {again}};
-}
-
-Result<Told> run(App::State& state, const LockAssignment& intent) {
-    return set_lock(state, intent.run, intent.lot, Lock::locked);
-}
-
-Result<Told> run(App::State& state, const UnlockAssignment& intent) {
-    return set_lock(state, intent.run, intent.lot, Lock::open);
-}
-
-Result<Told> run(App::State& state, const RestoreAssignments& intent) {
-    Change change(*state.connection,
-                  state.line("restore_assignments", "plan", "The plan before was put back"));
-    std::vector<Assignment> open;
-    for (const auto& a : intent.assignments)
-        if (!a.is_locked)
-            open.push_back(a);
-    const auto done =
-        RunStore(*state.connection).replace_assignments(change, intent.runs, open, intent.promises);
-    if (!done)
-        return change.refuse(done.refusals());
-    change.commit();
-    return Told{"The plan before was put back", Touched::runs};
 }
 
 } // namespace mellowbin::app

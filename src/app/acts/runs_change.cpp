@@ -1,5 +1,9 @@
-#include "app/acts/fields.h"
+#include "app/acts/assignments.h"
 #include "app/acts/held_flour.h"
+#include "app/acts/intent.h"
+#include "app/acts/runs.h"
+#include "app/acts/state.h"
+#include "app/book/fields.h"
 #include "db/run_store.h"
 
 #include <fmt/format.h>
@@ -45,7 +49,7 @@ int place_of(const Book& book, const Run& run) {
 
 bool has_moved(const Run& was, const Run& is) { return was.line != is.line || was.day != is.day; }
 
-void read_place(const App::State& state, const ChangeRun& typed, Run& run, Refusals& refusals) {
+void read_place(const State& state, const ChangeRun& typed, Run& run, Refusals& refusals) {
     const Run was = run;
     if (!typed.line.empty())
         if (const Line* line = named(state.book.lines, "Line", typed.line, refusals))
@@ -64,7 +68,7 @@ void read_place(const App::State& state, const ChangeRun& typed, Run& run, Refus
             run.sequence = *sequence;
 }
 
-void read_batches(const App::State& state, const ChangeRun& typed, const Product& product, Run& run,
+void read_batches(const State& state, const ChangeRun& typed, const Product& product, Run& run,
                   Refusals& refusals) {
     if (typed.batches.empty())
         return;
@@ -80,7 +84,7 @@ void read_batches(const App::State& state, const ChangeRun& typed, const Product
 }
 
 /// The run as it is to be; empty, with every reason, where it cannot be so.
-std::optional<Run> read_change(const App::State& state, const ChangeRun& typed, Refusals& refusals) {
+std::optional<Run> read_change(const State& state, const ChangeRun& typed, Refusals& refusals) {
     const Run* was = state.book.run(typed.run);
     const Product* product = was ? state.book.product(was->product) : nullptr;
     if (!product) {
@@ -148,7 +152,7 @@ ChangeRun back_to(const Book& book, const Run& was) {
 
 } // namespace
 
-Result<Told> run(App::State& state, const ChangeRun& intent) {
+Result<Told> carry_out(State& state, const ChangeRun& intent) {
     Refusals refusals;
     const auto is = read_change(state, intent, refusals);
     if (!is)
@@ -169,7 +173,7 @@ Result<Told> run(App::State& state, const ChangeRun& intent) {
     Intents undoing{back_to(state.book, was)};
     if (cuts)
         undoing.push_back(std::move(before));
-    Change change(*state.connection, state.line("change_run", "run " + was.code, words));
+    Change change(*state.connection, state.journal_line("change_run", "run " + was.code, words));
     RunStore runs(*state.connection);
     for (const auto& run : placed(state.book, was, *is))
         if (const auto saved = runs.save(change, run); !saved)

@@ -1,4 +1,7 @@
+#include "app/acts/stock.h"
+
 #include "app/acts/follow_stock.h"
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "core/decimal.h"
 #include "db/lot_store.h"
@@ -11,7 +14,7 @@ namespace {
 
 std::string kg(Grams g) { return fixed(to_kilograms(g).value(), 1) + " kg"; }
 
-Movement by(const App::State& state, LotId lot, MovementKind kind, Grams mass) {
+Movement by(const State& state, LotId lot, MovementKind kind, Grams mass) {
     Movement m;
     m.lot = lot;
     m.kind = kind;
@@ -24,9 +27,9 @@ Movement by(const App::State& state, LotId lot, MovementKind kind, Grams mass) {
 Grams signed_mass(const Movement& m) { return (m.to ? m.mass : Grams{0}) - (m.from ? m.mass : Grams{0}); }
 
 /// Writes one movement of a lot with its journal line; the told words are the line's.
-Result<Told> write(App::State& state, const Lot& lot, const Movement& movement, const char* intent,
+Result<Told> write(State& state, const Lot& lot, const Movement& movement, const char* intent,
                    std::string words, std::string undo) {
-    Change change(*state.connection, state.line(intent, "lot " + lot.code, words));
+    Change change(*state.connection, state.journal_line(intent, "lot " + lot.code, words));
     const auto id = MovementStore(*state.connection).append(change, movement);
     if (!id)
         return change.refuse(id.refusals());
@@ -51,7 +54,7 @@ Refusal unknown_lot() { return {"Lot", "is not in the book", "Choose a lot from 
 
 } // namespace
 
-Result<Told> run(App::State& state, const MoveLot& intent) {
+Result<Told> carry_out(State& state, const MoveLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
     if (!lot)
         return unknown_lot();
@@ -67,7 +70,7 @@ Result<Told> run(App::State& state, const MoveLot& intent) {
                  "Undo: move it back");
 }
 
-Result<Told> run(App::State& state, const CountLot& intent) {
+Result<Told> carry_out(State& state, const CountLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
     if (!lot)
         return unknown_lot();
@@ -92,7 +95,7 @@ Result<Told> run(App::State& state, const CountLot& intent) {
                  "Undo: take the count back");
 }
 
-Result<Told> run(App::State& state, const WasteLot& intent) {
+Result<Told> carry_out(State& state, const WasteLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
     if (!lot)
         return unknown_lot();
@@ -113,7 +116,7 @@ Result<Told> run(App::State& state, const WasteLot& intent) {
                  "Undo: take the waste back");
 }
 
-Result<Told> run(App::State& state, const CounterMovement& intent) {
+Result<Told> carry_out(State& state, const CounterMovement& intent) {
     const Movement* mistaken = state.book.movement(intent.movement);
     if (!mistaken)
         return Refusal{"Movement", "is not in the book", "Choose one from the lot's sheet"};

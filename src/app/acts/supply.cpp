@@ -1,5 +1,10 @@
-#include "app/acts/fields.h"
-#include "app/plan/parts.h"
+#include "app/acts/supply.h"
+
+#include "app/acts/assignments.h"
+#include "app/acts/intent.h"
+#include "app/acts/state.h"
+#include "app/book/fields.h"
+#include "app/plan/reserved.h"
 #include "db/run_store.h"
 #include "db/supply_store.h"
 
@@ -11,7 +16,7 @@ namespace mellowbin::app {
 namespace {
 
 /// The delivery as typed; empty, with every reason, where it cannot be expected.
-std::optional<ExpectedDelivery> read_delivery(const App::State& state, const ExpectDelivery& typed,
+std::optional<ExpectedDelivery> read_delivery(const State& state, const ExpectDelivery& typed,
                                               Refusals& refusals) {
     const Mill* mill = named(state.book.mills, "Mill", typed.mill, refusals);
     const Flour* flour = named(state.book.flours, "Flour", typed.flour, refusals);
@@ -37,11 +42,11 @@ std::optional<ExpectedDelivery> read_delivery(const App::State& state, const Exp
     return ExpectedDelivery{{}, "", mill->id, flour->id, *mass, *arrives, *milled, false};
 }
 
-Result<Told> expect_again(App::State& state, ExpectedId id) {
+Result<Told> expect_again(State& state, ExpectedId id) {
     const auto* delivery = state.book.delivery(id);
     const auto words = fmt::format("Delivery {} is expected again", delivery ? delivery->code : "?");
     Change change(*state.connection,
-                  state.line("expect_again", "delivery " + (delivery ? delivery->code : "?"), words));
+                  state.journal_line("expect_again", "delivery " + (delivery ? delivery->code : "?"), words));
     if (const auto done = SupplyStore(*state.connection).expect_again(change, id); !done)
         return change.refuse(done.refusals());
     change.commit();
@@ -130,7 +135,7 @@ std::set<RunId> runs_with(const Book& book, LotId lot) {
 }
 
 /// What a reservation takes from the plan as it stands, in words.
-std::string broken_by(const App::State& state, const Reservation& reservation) {
+std::string broken_by(const State& state, const Reservation& reservation) {
     int broken = 0;
     for (const RunId id : runs_with(state.book, reservation.lot)) {
         const Run* run = state.book.run(id);
@@ -184,28 +189,28 @@ std::optional<Reservation> read_reservation(const Book& book, const ReserveLot& 
 
 } // namespace
 
-Result<Told> run(App::State& state, const ExpectDelivery& intent) {
+Result<Told> carry_out(State& state, const ExpectDelivery& intent) {
     if (intent.again.is_known())
         return expect_again(state, intent.again);
     Refusals refusals;
     const auto delivery = read_delivery(state, intent, refusals);
     if (!delivery)
         return refusals;
-    Change change(*state.connection, state.line("expect_delivery", "", ""));
+    Change change(*state.connection, state.journal_line("expect_delivery", "", ""));
     const auto expected = SupplyStore(*state.connection).expect(change, *delivery);
     if (!expected)
         return change.refuse(expected.refusals());
     const auto words =
         fmt::format("Delivery {} expected on {}: {} {} from {}", expected->code, short_day(expected->arrives),
                     kg_words(expected->mass), intent.flour, intent.mill);
-    change.line().subject = "delivery " + expected->code;
-    change.line().words = words;
+    change.journal_line().subject = "delivery " + expected->code;
+    change.journal_line().words = words;
     change.commit();
     return Told{
         words, Touched::runs, "Undo: it is not to come", {EndExpectation{expected->id, {}, "taken back"}}};
 }
 
-Result<Told> run(App::State& state, const EndExpectation& intent) {
+Result<Told> carry_out(State& state, const EndExpectation& intent) {
     const auto* delivery = state.book.delivery(intent.delivery);
     if (!delivery)
         return Refusal{"Delivery", "is not in the book", "Choose one that is still to come"};
@@ -221,11 +226,12 @@ Result<Told> run(App::State& state, const EndExpectation& intent) {
     auto before = as_they_stand(state.book, runs);
     const auto after = lot ? arrived(state.book, *delivery, *lot, runs) : Arrived{before, {}};
     const auto words = end_in_words(*delivery, lot, intent.reason, runs.size(), after.missing);
-    Change change(*state.connection, state.line("end_expectation", "delivery " + delivery->code, words));
+    Change change(*state.connection,
+                  state.journal_line("end_expectation", "delivery " + delivery->code, words));
     if (const auto done = SupplyStore(*state.connection).end(change, delivery->id); !done)
         return change.refuse(done.refusals());
     if (lot)
-        change.also(state.line("end_expectation", "lot " + lot->code, words));
+        change.also(state.journal_line("end_expectation", "lot " + lot->code, words));
     if (lot && !runs.empty()) {
         const auto& plan = after.plan;
         const auto done =
@@ -243,7 +249,7 @@ Result<Told> run(App::State& state, const EndExpectation& intent) {
     return Told{words, Touched::runs, "Undo: it is still to come", std::move(undoing)};
 }
 
-Result<Told> run(App::State& state, const ReserveLot& intent) {
+Result<Told> carry_out(State& state, const ReserveLot& intent) {
     Refusals refusals;
     const auto reservation = read_reservation(state.book, intent, refusals);
     if (!reservation)
@@ -254,7 +260,7 @@ Result<Told> run(App::State& state, const ReserveLot& intent) {
                      : fmt::format("{} of lot {} kept back: {}", kg_words(reservation->kept_back), lot.code,
                                    intent.reason);
     words += broken_by(state, *reservation);
-    Change change(*state.connection, state.line("reserve_lot", "lot " + lot.code, words));
+    Change change(*state.connection, state.journal_line("reserve_lot", "lot " + lot.code, words));
     const auto id = SupplyStore(*state.connection).reserve(change, *reservation);
     if (!id)
         return change.refuse(id.refusals());
@@ -262,7 +268,7 @@ Result<Told> run(App::State& state, const ReserveLot& intent) {
     return Told{words, Touched::runs, "Undo: end the reservation", {EndReservation{*id, "taken back"}}};
 }
 
-Result<Told> run(App::State& state, const EndReservation& intent) {
+Result<Told> carry_out(State& state, const EndReservation& intent) {
     const auto& all = state.book.reservations;
     const auto at = std::find_if(all.begin(), all.end(),
                                  [&](const Reservation& r) { return r.id == intent.reservation; });
@@ -277,7 +283,7 @@ Result<Told> run(App::State& state, const EndReservation& intent) {
                     intent.reason.empty() ? "" : ": " + intent.reason);
     const ReserveLot again{at->lot, product ? product->name : "",
                            product ? "" : fixed(to_kilograms(at->kept_back).value(), 3), at->reason};
-    Change change(*state.connection, state.line("end_reservation", "lot " + code, words));
+    Change change(*state.connection, state.journal_line("end_reservation", "lot " + code, words));
     if (const auto done = SupplyStore(*state.connection).end(change, intent.reservation); !done)
         return change.refuse(done.refusals());
     change.commit();

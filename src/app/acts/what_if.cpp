@@ -1,4 +1,9 @@
+#include "app/acts/what_if.h"
+
+#include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/plan/problem.h"
+#include "app/plan/task.h"
 
 #include <fmt/format.h>
 
@@ -22,7 +27,7 @@ bool is_of_the_same(const WhatIf& a, const WhatIf& b) {
     return false;
 }
 
-Result<Told> add(App::State& state, const WhatIf& what) {
+Result<Told> add(State& state, const WhatIf& what) {
     const auto accepted = accept(state.book, what, state.today());
     if (!accepted)
         return accepted.refusals();
@@ -37,7 +42,7 @@ Result<Told> add(App::State& state, const WhatIf& what) {
 
 /// A copy of the book with all that is supposed; refused where the book has changed so that it cannot be any
 /// more.
-Result<std::shared_ptr<const Book>> supposed_book(const App::State& state) {
+Result<std::shared_ptr<const Book>> supposed_book(const State& state) {
     auto copy = std::make_shared<Book>(state.book);
     Refusals refusals;
     for (const auto& supposition : state.suppositions) {
@@ -59,12 +64,12 @@ Result<std::shared_ptr<const Book>> supposed_book(const App::State& state) {
 
 } // namespace
 
-Result<Told> run(App::State& state, const SupposeRunMoved& intent) { return add(state, intent); }
-Result<Told> run(App::State& state, const SupposeOrder& intent) { return add(state, intent); }
-Result<Told> run(App::State& state, const SupposeNoOxidant& intent) { return add(state, intent); }
-Result<Told> run(App::State& state, const SupposeLotHeld& intent) { return add(state, intent); }
+Result<Told> carry_out(State& state, const SupposeRunMoved& intent) { return add(state, intent); }
+Result<Told> carry_out(State& state, const SupposeOrder& intent) { return add(state, intent); }
+Result<Told> carry_out(State& state, const SupposeNoOxidant& intent) { return add(state, intent); }
+Result<Told> carry_out(State& state, const SupposeLotHeld& intent) { return add(state, intent); }
 
-Result<Told> run(App::State& state, const DropSupposition& intent) {
+Result<Told> carry_out(State& state, const DropSupposition& intent) {
     auto& all = state.suppositions;
     if (intent.index < 0 || intent.index >= static_cast<int>(all.size()))
         return Refusal{"Supposition", fmt::format("there is no number {}", intent.index + 1),
@@ -78,7 +83,7 @@ Result<Told> run(App::State& state, const DropSupposition& intent) {
                 {std::visit([](const auto& one) { return Intent(one); }, dropped.what)}};
 }
 
-Result<Told> run(App::State& state, const PlanSuppositions&) {
+Result<Told> carry_out(State& state, const PlanSuppositions&) {
     if (state.plan_work.is_running())
         return Refusal{"Plan", "a plan is being made already", "Stop it, or wait until it is there"};
     if (state.suppositions.empty())

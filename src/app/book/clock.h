@@ -2,10 +2,13 @@
 
 #include "core/day.h"
 
-#include <date/tz.h>
-
 #include <functional>
 #include <optional>
+#include <string>
+
+namespace date {
+class time_zone;
+}
 
 namespace mellowbin::app {
 

@@ -1,5 +1,6 @@
 #include "app/book/units.h"
 
+#include "app/book/fields.h"
 #include "app/book/settings.h"
 #include "core/decimal.h"
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/acts/intents.h"
+#include "core/batch.h"
 
 #include <span>
 #include <string>

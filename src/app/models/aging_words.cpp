@@ -61,20 +61,6 @@ Advice shown(aging::Advice advice) {
     return Advice::wait;
 }
 
-std::string_view in_words(Advice advice) {
-    switch (advice) {
-    case Advice::wait:
-        return "wait";
-    case Advice::use:
-        return "use";
-    case Advice::use_first:
-        return "use first";
-    case Advice::hold:
-        return "hold";
-    }
-    return "";
-}
-
 std::string worth_words(const aging::RetestWorth& worth) {
     if (worth.needs_a_first)
         return "no first result yet: one alone tells nothing of maturing";
@@ -103,7 +89,7 @@ std::string fat_acidity_words(const aging::FatAcidityLine& line) {
                        fixed(line.now.value(), 0), from, aging::fat_acidity_limit().value(), limit);
 }
 
-std::vector<Origin> origins_of(const App::State& s, const Lot& lot, const LotEvidence& made) {
+std::vector<Origin> origins_of(const Station& s, const Lot& lot, const LotEvidence& made) {
     std::vector<Origin> origins;
     const auto& learned = s.estimates.learned();
     const bool is_learned = !learned.lessons().empty();

@@ -1,7 +1,10 @@
 #pragma once
 
 #include "aging/fat_acidity.h"
-#include "app/acts/state.h"
+#include "app/book/estimates.h"
+#include "app/book/station.h"
+#include "app/models/outlook.h"
+#include "app/models/story.h"
 
 #include <string>
 #include <vector>
@@ -18,6 +21,6 @@ std::string worth_words(const aging::RetestWorth& worth);
 std::string elsewhere_words(double mean_temperature, const aging::Turns& here, const aging::Turns& there);
 std::string fat_acidity_words(const aging::FatAcidityLine& line);
 /// Where each number of a lot's estimate comes from.
-std::vector<Origin> origins_of(const App::State& s, const Lot& lot, const LotEvidence& made);
+std::vector<Origin> origins_of(const Station& s, const Lot& lot, const LotEvidence& made);
 
 } // namespace mellowbin::app

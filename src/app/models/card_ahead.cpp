@@ -1,3 +1,8 @@
+#include "app/book/book.h"
+#include "app/book/station.h"
+#include "app/book/units.h"
+#include "app/models/card.h"
+#include "app/models/card_input.h"
 #include "app/models/card_words.h"
 #include "core/decimal.h"
 #include "dough/card_changes.h"
@@ -34,7 +39,7 @@ void compare(const char* label, const std::string& now, const std::string& then,
         change.lines.push_back({label, then, unit, now + " now"});
 }
 
-CardChange change_of(const App::State& s, const RunCard& made_from, const dough::ChangeAhead& ahead,
+CardChange change_of(const Station& s, const RunCard& made_from, const dough::ChangeAhead& ahead,
                      const dough::Card& now, const CardModel& model) {
     CardModel then;
     then.run = model.run;
@@ -106,7 +111,7 @@ ResultDraft draft_of(const BatchResult& result, const HouseUnits& house) {
 
 } // namespace
 
-void show_ahead(const App::State& s, const RunCard& made_from, const dough::Card& card, CardModel& model) {
+void show_ahead(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model) {
     const int left = model.batches - model.batch + 1;
     if (left <= 1)
         return;
@@ -122,7 +127,7 @@ void show_ahead(const App::State& s, const RunCard& made_from, const dough::Card
                            : fmt::format("Batches {} to {} are the same", model.batch + 1, model.batches);
 }
 
-void show_logged(const App::State& s, const Run& run, CardModel& model) {
+void show_logged(const Station& s, const Run& run, CardModel& model) {
     const HouseUnits house(s.book);
     for (const auto* batch : s.book.batches_of(run.id)) {
         BatchRow row;

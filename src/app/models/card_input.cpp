@@ -1,7 +1,8 @@
 #include "app/models/card_input.h"
 
 #include "app/book/settings.h"
-#include "app/plan/parts.h"
+#include "app/plan/problem.h"
+#include "app/plan/runs.h"
 #include "core/decimal.h"
 #include "dough/limits.h"
 #include "dough/site_record.h"
@@ -45,7 +46,7 @@ std::optional<dough::AbsorptionStart> start_of(const Book& book, const Lot& lot)
 }
 
 /// The lot with the moisture it will have on the day; adds to the words where that is worth telling.
-Lot as_on(const App::State& s, const Lot& lot, Day day, std::string& words) {
+Lot as_on(const Station& s, const Lot& lot, Day day, std::string& words) {
     constexpr double worth_telling = 0.05; // points of moisture
     Lot then = lot;
     const auto before = lot.certificate.moisture();
@@ -60,7 +61,7 @@ Lot as_on(const App::State& s, const Lot& lot, Day day, std::string& words) {
     return then;
 }
 
-dough::CardLot card_lot(const App::State& s, const Lot& as_then, Grams left, const Run& run,
+dough::CardLot card_lot(const Station& s, const Lot& as_then, Grams left, const Run& run,
                         const Product& product) {
     const auto& estimate = s.estimates.of(as_then.id);
     dough::CardLot lot;
@@ -88,7 +89,7 @@ bool is_before(const Run& a, const Run& b) {
 
 /// Dough absorption of the product's run before this one: as it was mixed, else as its lots would take it;
 /// nothing when there was none with lots.
-std::optional<Absorption14> absorption_before(const App::State& s, const Run& run, const Product& product) {
+std::optional<Absorption14> absorption_before(const Station& s, const Run& run, const Product& product) {
     const Run* before = nullptr;
     for (const auto& other : s.book.runs)
         if (other.product == run.product && other.id != run.id && is_before(other, run) &&
@@ -122,7 +123,7 @@ std::optional<Absorption14> absorption_before(const App::State& s, const Run& ru
     return water ? std::optional{water->target} : std::nullopt;
 }
 
-dough::WaterLearned water_of(const App::State& s, const dough::CardInput& input) {
+dough::WaterLearned water_of(const Station& s, const dough::CardInput& input) {
     std::vector<dough::LotShare> shares;
     double all = 0;
     for (const auto& lot : input.lots)
@@ -141,7 +142,7 @@ Kilograms dough_of(const Run& run, const Product& product) {
     return flour * parts;
 }
 
-std::optional<dough::SolutionAtHand> at_hand(const App::State& s, const StockSolution* solution) {
+std::optional<dough::SolutionAtHand> at_hand(const Station& s, const StockSolution* solution) {
     if (!solution)
         return {};
     const Instant now = s.setup.clock.now();
@@ -153,7 +154,7 @@ std::optional<dough::SolutionAtHand> at_hand(const App::State& s, const StockSol
                                  now >= solution->keeps_until};
 }
 
-void add_keeping(const App::State& s, const Product& product, dough::CardInput& input) {
+void add_keeping(const Station& s, const Product& product, dough::CardInput& input) {
     const auto mould = dough::site_mould(s.book.keeping, product.id);
     if (mould.newest_mould && dough::is_early_mould(*mould.newest_mould))
         input.early_mould = mould.newest_mould;
@@ -188,7 +189,7 @@ std::optional<MeasuredPh> newest_ph(const Book& book, ProductId product) {
     return {};
 }
 
-std::unique_ptr<RunCard> card_input(const App::State& s, const Run& run, const Product& product,
+std::unique_ptr<RunCard> card_input(const Station& s, const Run& run, const Product& product,
                                     const Line& line) {
     auto card = std::make_unique<RunCard>();
     auto& input = card->input;

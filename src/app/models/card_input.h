@@ -1,6 +1,7 @@
 #pragma once
 
-#include "app/acts/state.h"
+#include "app/book/book.h"
+#include "app/book/station.h"
 #include "dough/card.h"
 
 #include <deque>
@@ -20,13 +21,13 @@ struct RunCard {
     const StockSolution* solution = nullptr;
 
 private:
-    friend std::unique_ptr<RunCard> card_input(const App::State& s, const Run& run, const Product& product,
+    friend std::unique_ptr<RunCard> card_input(const Station& s, const Run& run, const Product& product,
                                                const Line& line);
     std::deque<Lot> as_then_; ///< copies with the moisture of the day
 };
 
 /// The run's lots as they will lie there on its day, with what batches, bakes and records have taught.
-std::unique_ptr<RunCard> card_input(const App::State& s, const Run& run, const Product& product,
+std::unique_ptr<RunCard> card_input(const Station& s, const Run& run, const Product& product,
                                     const Line& line);
 
 /// The newest pH of the product's crumb or dough, with where it is from: "crumb, Tue 24 Nov".

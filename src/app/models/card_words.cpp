@@ -1,5 +1,8 @@
 #include "app/models/card_words.h"
 
+#include "app/book/book.h"
+#include "app/book/units.h"
+#include "app/models/aging_words.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
@@ -24,7 +27,7 @@ PlaceId fullest_place(const Book& book, const Lot& lot) {
     return place;
 }
 
-void show_flour(const App::State& s, const dough::Card& card, const HouseUnits& house, CardModel& model) {
+void show_flour(const Station& s, const dough::Card& card, const HouseUnits& house, CardModel& model) {
     for (const auto& flour : card.flour) {
         const Lot* lot = s.book.lot(flour.lot);
         CardLot shown;
@@ -38,9 +41,6 @@ void show_flour(const App::State& s, const dough::Card& card, const HouseUnits& 
         shown.place = lot ? s.book.name(fullest_place(s.book, *lot)) : "";
         shown.readiness = fmt::format("maturity {:.2f} ({:.2f} to {:.2f})", flour.maturity.value(),
                                       flour.lowest.value(), flour.highest.value());
-        shown.is_scanned =
-            s.scanned.run == model.run && s.scanned.batch == model.batch &&
-            std::find(s.scanned.lots.begin(), s.scanned.lots.end(), flour.lot) != s.scanned.lots.end();
         model.lots.push_back(std::move(shown));
     }
 }
@@ -245,7 +245,7 @@ std::string fermentation_in_words(int minutes) {
 
 } // namespace
 
-void show_card(const App::State& s, const RunCard& made_from, const dough::Card& card, CardModel& model) {
+void show_card(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model) {
     const HouseUnits house(s.book);
     model.flour_kg = to_kilograms(card.batch_flour).value();
     model.flour_shown = house.shown(to_kilograms(card.batch_flour));

@@ -1,17 +1,18 @@
 #pragma once
 
-#include "app/book/units.h"
+#include "app/book/station.h"
+#include "app/models/card.h"
 #include "app/models/card_input.h"
 
 namespace mellowbin::app {
 
 /// The card as people read it, in the units of the house.
-void show_card(const App::State& s, const RunCard& made_from, const dough::Card& card, CardModel& model);
+void show_card(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model);
 
 /// From which batch on other lots go in, and what changes with them; words for the batch that is next.
-void show_ahead(const App::State& s, const RunCard& made_from, const dough::Card& card, CardModel& model);
+void show_ahead(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model);
 
 /// The run's batches, newest first.
-void show_logged(const App::State& s, const Run& run, CardModel& model);
+void show_logged(const Station& s, const Run& run, CardModel& model);
 
 } // namespace mellowbin::app

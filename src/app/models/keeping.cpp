@@ -1,3 +1,6 @@
+#include "app/models/keeping.h"
+
+#include "app/book/station.h"
 #include "app/models/card_input.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
@@ -30,7 +33,7 @@ void show_dose(const Product& product, const std::optional<dough::PropionateInBr
             "or the market's limit cannot be judged");
 }
 
-void show_ph(const App::State& s, const Product& product, KeepingModel& model) {
+void show_ph(const Station& s, const Product& product, KeepingModel& model) {
     const auto measured = newest_ph(s.book, product.id);
     if (!measured) {
         model.figures.push_back({"pH", "–", "", "not measured: log it with a batch, or of the crumb here"});
@@ -57,7 +60,7 @@ void show_ph(const App::State& s, const Product& product, KeepingModel& model) {
                         fixed(wanted, 1), fixed(*more, 2), product.propionate_percent));
 }
 
-void show_limits(const App::State& s, const Product& product, const dough::PropionateInBread& content,
+void show_limits(const Station& s, const Product& product, const dough::PropionateInBread& content,
                  KeepingModel& model) {
     for (const auto& judged : dough::judge_propionate(dough::shipped_propionate_limits(), s.book.markets,
                                                       product.market, content)) {
@@ -101,7 +104,7 @@ std::string site_words(const dough::SiteMould& mould) {
     return words;
 }
 
-void list_records(const App::State& s, ProductId product, KeepingModel& model) {
+void list_records(const Station& s, ProductId product, KeepingModel& model) {
     for (const auto& record : s.book.keeping) {
         if (record.product != product)
             continue;
@@ -120,7 +123,7 @@ void list_records(const App::State& s, ProductId product, KeepingModel& model) {
 
 } // namespace
 
-KeepingModel make_keeping(const App::State& s, ProductId id) {
+KeepingModel make_keeping(const Station& s, ProductId id) {
     KeepingModel model;
     const Product* product = s.book.product(id);
     if (!product)

@@ -1,5 +1,6 @@
-#include "app/acts/state.h"
-#include "app/plan/parts.h"
+#include "app/models/ladders.h"
+
+#include "app/book/station.h"
 #include "core/decimal.h"
 #include "dough/law.h"
 #include "dough/oxidant.h"
@@ -20,7 +21,7 @@ struct Tightest {
     std::string words; ///< empty: no product doses it
 };
 
-Tightest tightest_room(const App::State& s, const Lot& lot, Substance substance) {
+Tightest tightest_room(const Station& s, const Lot& lot, Substance substance) {
     Tightest tightest;
     for (const auto& product : s.book.products) {
         if (product.oxidant != substance || !part_of(product, lot.flour))
@@ -53,8 +54,7 @@ std::string next_words(const dough::NextDose& next) {
     return words;
 }
 
-void list_loaves(const App::State& s, LotId lot, Substance substance, LoafMeasure measure,
-                 LadderModel& model) {
+void list_loaves(const Station& s, LotId lot, Substance substance, LoafMeasure measure, LadderModel& model) {
     for (const auto& bake : s.book.bakes) {
         if (bake.lot != lot || bake.substance != substance || bake.measure != measure)
             continue;
@@ -80,7 +80,7 @@ void add_notes(const dough::BestDose& best, const Tightest& room, Substance subs
                              "assumption that more ladders test");
 }
 
-LadderModel ladder_of(const App::State& s, const Lot& lot, Substance substance, LoafMeasure measure) {
+LadderModel ladder_of(const Station& s, const Lot& lot, Substance substance, LoafMeasure measure) {
     LadderModel model;
     model.substance = name_of(substance);
     model.unit = unit_of(measure);
@@ -103,7 +103,7 @@ LadderModel ladder_of(const App::State& s, const Lot& lot, Substance substance, 
 
 } // namespace
 
-std::vector<LadderModel> make_ladders(const App::State& s, LotId id) {
+std::vector<LadderModel> make_ladders(const Station& s, LotId id) {
     std::vector<LadderModel> ladders;
     const Lot* lot = s.book.lot(id);
     if (!lot)

@@ -1,5 +1,9 @@
-#include "app/acts/state.h"
-#include "app/models/learned.h"
+#include "app/models/learning.h"
+
+#include "app/book/book.h"
+#include "app/book/estimates.h"
+#include "app/book/station.h"
+#include "app/models/aging_words.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
 
@@ -148,22 +152,22 @@ std::string changes_in_words(const aging::Learned& learned) {
     return words;
 }
 
-void make_learning(App::State& s) {
-    LearningModel& model = s.settings.learning;
-    model = {};
+LearningModel make_learning(const Station& s, const std::optional<aging::Learned>& offered) {
+    LearningModel model;
     const auto& holds = s.estimates.learned();
     model.is_learned = s.book.learning.has_value();
     model.standing = s.book.learning
                          ? fmt::format("{} since {}, by {}.", s.book.learning->words,
                                        iso(s.book.learning->at).substr(0, 10), s.book.learning->who)
                          : "The published figures hold.";
-    model.is_stale = !s.offered;
-    if (s.offered) {
-        model.rows = rows_of(s.book, holds, *s.offered);
-        model.blocked = too_little(*s.offered);
+    model.is_stale = !offered;
+    if (offered) {
+        model.rows = rows_of(s.book, holds, *offered);
+        model.blocked = too_little(*offered);
     } else {
         model.blocked = "Compare with the retests first";
     }
+    return model;
 }
 
 } // namespace mellowbin::app

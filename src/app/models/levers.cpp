@@ -1,8 +1,17 @@
-#include "app/acts/fields.h"
+#include "app/models/levers.h"
+
+#include "app/book/book.h"
+#include "app/book/estimates.h"
 #include "app/book/settings.h"
+#include "app/book/station.h"
+#include "app/models/card_input.h"
 #include "app/models/levers_input.h"
 #include "app/models/levers_words.h"
-#include "app/plan/parts.h"
+#include "app/plan/bans.h"
+#include "app/plan/lots.h"
+#include "app/plan/problem.h"
+#include "app/plan/reserved.h"
+#include "app/plan/runs.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
@@ -54,7 +63,7 @@ double probability_of(const Estimates& estimates, const std::vector<Share>& shar
     return sure;
 }
 
-std::vector<dough::WaitDay> waiting(const App::State& s, const dough::CardInput& input) {
+std::vector<dough::WaitDay> waiting(const Station& s, const dough::CardInput& input) {
     std::vector<dough::WaitDay> days;
     const auto shares = strength_shares(input);
     if (shares.empty())
@@ -79,7 +88,7 @@ std::string words_of(const BanWords& ban, const Lot& lot) {
     return fmt::format("lot {} is {}", lot.code, name_of(lot.state));
 }
 
-void add_others(const App::State& s, const Run& run, const Product& product, LeversMade& made) {
+void add_others(const Station& s, const Run& run, const Product& product, LeversMade& made) {
     const Bans bans(s.book, s.today());
     const auto& own = made.card->input.lots;
     for (const auto& lot : s.book.lots) {
@@ -103,7 +112,7 @@ void add_others(const App::State& s, const Run& run, const Product& product, Lev
 }
 
 /// What the newest batch of the product got, against what is believed now of its optimum.
-std::optional<dough::LastWater> last_water(const App::State& s, const Product& product) {
+std::optional<dough::LastWater> last_water(const Station& s, const Product& product) {
     for (auto at = s.book.batches.rbegin(); at != s.book.batches.rend(); ++at) {
         const Run* run = s.book.run(at->run);
         if (at->is_countered || !at->absorption || !at->farinograph || !run || run->product != product.id)
@@ -142,7 +151,7 @@ dough::LeverPrices prices(const Book& book, const dough::CardInput& input) {
 }
 
 /// Lots of the run that are likely past their best on its day.
-void warn_past_best(const App::State& s, const dough::CardInput& input, dough::Levers& levers) {
+void warn_past_best(const Station& s, const dough::CardInput& input, dough::Levers& levers) {
     constexpr double worth_a_word = 0.2;
     for (const auto& lot : input.lots) {
         const auto& estimate = s.estimates.of(lot.lot->id);
@@ -157,7 +166,7 @@ void warn_past_best(const App::State& s, const dough::CardInput& input, dough::L
 
 } // namespace
 
-std::unique_ptr<LeversMade> levers_input(const App::State& s, const Run& run, const Product& product,
+std::unique_ptr<LeversMade> levers_input(const Station& s, const Run& run, const Product& product,
                                          const Line& line) {
     auto made = std::make_unique<LeversMade>();
     made->card = card_input(s, run, product, line);
@@ -169,7 +178,7 @@ std::unique_ptr<LeversMade> levers_input(const App::State& s, const Run& run, co
     return made;
 }
 
-LeversModel make_levers(const App::State& s, RunId id) {
+LeversModel make_levers(const Station& s, RunId id) {
     LeversModel model;
     model.run = id;
     const Run* run = s.book.run(id);

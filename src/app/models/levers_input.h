@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/book/station.h"
 #include "app/models/card_input.h"
 #include "dough/levers.h"
 
@@ -12,7 +13,7 @@ struct LeversMade {
     std::unique_ptr<RunCard> card;
     dough::LeversInput input;
 };
-std::unique_ptr<LeversMade> levers_input(const App::State& s, const Run& run, const Product& product,
+std::unique_ptr<LeversMade> levers_input(const Station& s, const Run& run, const Product& product,
                                          const Line& line);
 
 } // namespace mellowbin::app

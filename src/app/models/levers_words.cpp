@@ -1,6 +1,5 @@
 #include "app/models/levers_words.h"
 
-#include "app/book/units.h"
 #include "core/decimal.h"
 #include "dough/water.h"
 
@@ -192,7 +191,7 @@ LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
 
 } // namespace
 
-void show_levers(const App::State&, const dough::LeversInput& input, const dough::Levers& levers,
+void show_levers(const Station&, const dough::LeversInput& input, const dough::Levers& levers,
                  LeversModel& model) {
     model.gap = levers.missing > 0
                     ? fmt::format("{} is counted on, {} is asked for: {} short", two(levers.counted),

@@ -1,12 +1,13 @@
 #pragma once
 
-#include "app/acts/state.h"
+#include "app/book/station.h"
+#include "app/models/levers.h"
 #include "dough/levers.h"
 
 namespace mellowbin::app {
 
 /// The levers as people read them.
-void show_levers(const App::State& s, const dough::LeversInput& input, const dough::Levers& levers,
+void show_levers(const Station& s, const dough::LeversInput& input, const dough::Levers& levers,
                  LeversModel& model);
 
 } // namespace mellowbin::app

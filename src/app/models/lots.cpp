@@ -1,4 +1,7 @@
-#include "app/acts/state.h"
+#include "app/models/lots.h"
+
+#include "app/book/book.h"
+#include "app/book/station.h"
 #include "app/models/aging_words.h"
 #include "core/decimal.h"
 #include "db/journal_store.h"
@@ -26,7 +29,7 @@ std::string places_in_words(const Book& book, LotId lot) {
     return words;
 }
 
-LotRow row_of(const App::State& s, const Lot& lot) {
+LotRow row_of(const Station& s, const Lot& lot) {
     const auto& outlook = s.estimates.outlook_today(lot.id);
     const Mill* mill = s.book.mill(lot.mill);
     const Flour* flour = s.book.flour(lot.flour);
@@ -130,7 +133,7 @@ std::vector<CurveDay> curve_of(const aging::Estimate& estimate, const Lot& lot, 
     return curve;
 }
 
-LotSheet sheet_of(App::State& s, const Lot& lot) {
+LotSheet sheet_of(const Station& s, const Lot& lot) {
     const auto& estimate = s.estimates.of(lot.id);
     const auto& outlook = s.estimates.outlook_today(lot.id);
     LotSheet sheet;
@@ -154,130 +157,26 @@ LotSheet sheet_of(App::State& s, const Lot& lot) {
     for (const Substance substance : all_substances())
         if (substance == Substance::ascorbic_acid || dough::mg_per_milliequivalent(substance))
             sheet.substances.emplace_back(name_of(substance));
-    sheet.bakes_logged = s.bakes_logged;
     sheet.ready = shown(outlook.mature);
     sheet.past_best = shown(outlook.past_best);
     return sheet;
 }
 
-std::string band_in_words(const ReadinessRow& row, double confidence) {
-    std::string words =
-        row.ready_at_confidence
-            ? fmt::format("ready from {} ({:.0f} %)", short_day(*row.ready_at_confidence), confidence * 100)
-            : "not ready within two years by the estimate";
-    if (row.past_best_at_confidence)
-        words += ", best until " + short_day(*row.past_best_at_confidence);
-    return words;
-}
-
-ReadinessRow readiness_row(const App::State& s, const Lot& lot, const aging::Outlook& outlook) {
-    const Flour* flour = s.book.flour(lot.flour);
-    ReadinessRow row;
-    row.id = lot.id;
-    row.code = lot.code;
-    row.flour = flour ? flour->name : "?";
-    row.stock_kg = to_kilograms(s.book.stock.total(lot.id)).value();
-    row.state = lot.state;
-    row.now = shown(outlook.now);
-    row.usable = shown(outlook.usable);
-    row.ready = shown(outlook.mature);
-    row.past_best = shown(outlook.past_best);
-    row.ready_at_confidence = outlook.turns.mature_from;
-    row.use_first_on = outlook.turns.use_first_from;
-    row.past_best_at_confidence = outlook.turns.past_best_from;
-    row.probability_mature = outlook.probability_mature;
-    const auto advised =
-        s.as_of && *s.as_of != s.today()
-            ? aging::advise(outlook, moisture_alarms_on(s.estimates.of(lot.id).flour().path,
-                                                        s.estimates.measured_moisture(lot.id), *s.as_of))
-            : s.estimates.advice_today(lot.id);
-    row.advice = shown(advised.advice);
-    row.advice_words = advised.reasons.front();
-    row.tests = static_cast<int>(s.estimates.results_counted(lot.id));
-    row.asks_check = s.estimates.asks_check(lot.id);
-    row.measured = s.estimates.of(lot.id).measured_share(s.today());
-    row.words = band_in_words(row, s.estimates.confidence());
-    return row;
-}
-
-std::vector<RunTick> ticks_of(const Book& book) {
-    std::vector<RunTick> ticks;
-    for (const auto& a : book.assignments) {
-        const Run* run = book.run(a.run);
-        if (!run)
-            continue;
-        const Product* product = book.product(run->product);
-        const Line* line = book.line(run->line);
-        ticks.push_back({a.run, a.lot, run->day,
-                         fmt::format("{}, {}: {} kg", product ? product->name : "?", line ? line->name : "?",
-                                     fixed(to_kilograms(a.mass).value(), 0))});
-    }
-    std::sort(ticks.begin(), ticks.end(), [](const RunTick& a, const RunTick& b) {
-        return std::pair{a.lot, a.day} < std::pair{b.lot, b.day};
-    });
-    return ticks;
-}
-
 } // namespace
 
-std::string_view in_words(Readiness readiness) {
-    switch (readiness) {
-    case Readiness::young:
-        return "young";
-    case Readiness::usable:
-        return "usable";
-    case Readiness::ready:
-        return "ready";
-    case Readiness::use_first:
-        return "use first";
-    case Readiness::past_best:
-        return "past its best";
-    }
-    return "";
-}
-
-void make_lots(App::State& s) {
-    s.lots.rows.clear();
-    s.lots.rows.reserve(s.book.lots.size());
-    for (auto lot = s.book.lots.rbegin(); lot != s.book.lots.rend(); ++lot)
-        s.lots.rows.push_back(row_of(s, *lot));
-    s.lots.places.clear();
-    for (const auto& place : s.book.places)
-        s.lots.places.emplace_back(place.id, place.name);
-}
-
-void make_lot_sheet(App::State& s) {
-    const Lot* lot = s.opened_lot.is_known() ? s.book.lot(s.opened_lot) : nullptr;
-    s.lots.opened.reset();
-    if (lot)
-        s.lots.opened = sheet_of(s, *lot);
-}
-
-void make_readiness(App::State& s) {
-    ReadinessModel& model = s.readiness;
-    model.today = s.today();
-    model.as_of = s.as_of.value_or(model.today);
-    model.confidence = s.estimates.confidence();
+void make_lots(const Station& s, LotsModel& model) {
     model.rows.clear();
-    for (const auto& lot : s.book.lots) {
-        if (lot.state == LotState::rejected || s.book.stock.total(lot.id) <= Grams{0})
-            continue;
-        if (model.as_of == model.today) {
-            model.rows.push_back(readiness_row(s, lot, s.estimates.outlook_today(lot.id)));
-        } else {
-            const auto as_of = aging::outlook(s.estimates.of(lot.id), model.as_of, model.confidence);
-            model.rows.push_back(readiness_row(s, lot, as_of));
-        }
-    }
-    model.ticks = ticks_of(s.book);
-    model.tests.clear();
-    for (const auto& test : aging::maturing_tests())
-        model.tests.push_back(test.property);
-    for (const auto property : {Property::moisture, Property::fat_acidity, Property::falling_number})
-        model.tests.push_back(property);
-    model.places = s.intake.places;
-    model.bases = s.intake.bases;
-    model.retests_logged = s.retests_logged;
+    model.rows.reserve(s.book.lots.size());
+    for (auto lot = s.book.lots.rbegin(); lot != s.book.lots.rend(); ++lot)
+        model.rows.push_back(row_of(s, *lot));
+    model.places.clear();
+    for (const auto& place : s.book.places)
+        model.places.emplace_back(place.id, place.name);
+}
+
+std::optional<LotSheet> make_lot_sheet(const Station& s, LotId id) {
+    const Lot* lot = id.is_known() ? s.book.lot(id) : nullptr;
+    return lot ? std::optional(sheet_of(s, *lot)) : std::nullopt;
 }
 
 } // namespace mellowbin::app

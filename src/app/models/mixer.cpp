@@ -1,6 +1,8 @@
-#include "app/book/settings.h"
-#include "app/models/card_words.h"
-#include "core/decimal.h"
+#include "app/models/mixer.h"
+
+#include "app/book/book.h"
+#include "app/book/station.h"
+#include "app/models/looked_at.h"
 
 #include <fmt/format.h>
 
@@ -8,57 +10,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-std::string kg(Kilograms mass) { return fixed(mass.value(), 1); }
-
-CardModel heading_of(const App::State& s, const Run& run) {
-    CardModel model;
-    const Product* product = s.book.product(run.product);
-    const Line* line = s.book.line(run.line);
-    const HouseUnits house(s.book);
-    const Choices choices(s.book.settings);
-    model.run = run.id;
-    model.run_code = run.code;
-    model.product = product ? product->name : "?";
-    model.line = line ? line->name : "?";
-    model.market = product ? product->market : "";
-    model.day = run.day;
-    model.batches = run.batches;
-    model.mass_unit = house.mass();
-    model.temperature_unit = house.temperature();
-    model.needs_check = choices.is_yes("second_check");
-    model.needs_scan = choices.is_yes("scan_bags");
-    const int mixed = s.book.batches_mixed(run);
-    model.is_finished = mixed >= run.batches;
-    model.batch = std::min(mixed + 1, run.batches);
-    return model;
-}
-
-/// Flour that the plan has of deliveries to come: it is not there for this card.
-void warn_of_promises(const Book& book, const Run& run, CardModel& model) {
-    for (const auto& promise : book.promises_of(run.id)) {
-        const auto* delivery = book.delivery(promise.delivery);
-        model.cautions.insert(
-            model.cautions.begin(),
-            {true, fmt::format("{} kg of delivery {} are still to come: say which lot it "
-                               "came as, or plan again",
-                               kg(to_kilograms(promise.mass)), delivery ? delivery->code : "?")});
-    }
-}
-
-/// A run whose lots do not reach for all its batches: said before the first one, not found out at the last.
-void warn_of_shortage(const Book& book, const Run& run, CardModel& model) {
-    Grams assigned;
-    for (const auto& a : book.assignments_of(run.id))
-        assigned += a.mass;
-    if (assigned >= run.flour - Grams{run.batches} || run.batches < 1)
-        return;
-    const auto batch = run.flour.count() / run.batches;
-    model.cautions.insert(
-        model.cautions.begin(),
-        {true, fmt::format("Flour is short by {} kg: the lots reach for {} of {} batches",
-                           kg(to_kilograms(run.flour - assigned)), assigned.count() / batch, run.batches)});
-}
 
 std::vector<std::string> oxidant_names(const Book& book) {
     std::vector<std::string> names;
@@ -71,72 +22,43 @@ std::vector<std::string> oxidant_names(const Book& book) {
     return names;
 }
 
-void list_runs(App::State& s) {
-    s.mixer.runs.clear();
+void list_runs(const Station& s, LookedAt& looked_at, MixerModel& model) {
+    model.runs.clear();
     const Run* first_open = nullptr;
     for (const auto& run : s.book.runs) {
-        if (run.day != s.mixer.today)
+        if (run.day != model.today)
             continue;
         const Product* product = s.book.product(run.product);
         const Line* line = s.book.line(run.line);
         const bool is_finished = s.book.batches_mixed(run) >= run.batches;
         if (!is_finished && !first_open)
             first_open = &run;
-        s.mixer.runs.push_back({run.id,
-                                fmt::format("{}, no. {}: {}, {} batches", line ? line->name : "?",
-                                            run.sequence, product ? product->name : "?", run.batches),
-                                is_finished});
+        model.runs.push_back({run.id,
+                              fmt::format("{}, no. {}: {}, {} batches", line ? line->name : "?", run.sequence,
+                                          product ? product->name : "?", run.batches),
+                              is_finished});
     }
-    const bool is_chosen = s.opened_run.is_known() && s.book.run(s.opened_run);
+    const bool is_chosen = looked_at.opened_run.is_known() && s.book.run(looked_at.opened_run);
     if (!is_chosen && first_open)
-        s.opened_run = first_open->id;
+        looked_at.opened_run = first_open->id;
 }
 
 } // namespace
 
-CardModel make_card(const App::State& s, RunId id) {
-    const Run* run = s.book.run(id);
-    if (!run) {
-        CardModel none;
-        none.refusals.push_back({"Run", "is not in the book", "Choose a run from the list"});
-        return none;
-    }
-    CardModel model = heading_of(s, *run);
-    show_logged(s, *run, model);
-    const Product* product = s.book.product(run->product);
-    const Line* line = s.book.line(run->line);
-    if (model.is_finished || !product || !line)
-        return model;
-    const auto made_from = card_input(s, *run, *product, *line);
-    const auto card = dough::make_card(made_from->input);
-    if (!card) {
-        model.refusals = card.refusals();
-        return model;
-    }
-    show_card(s, *made_from, *card, model);
-    show_ahead(s, *made_from, *card, model);
-    warn_of_shortage(s.book, *run, model);
-    warn_of_promises(s.book, *run, model);
-    return model;
-}
-
-void make_mixer(App::State& s) {
-    MixerModel& model = s.mixer;
+void make_mixer(const Station& s, LookedAt& looked_at, MixerModel& model) {
     model.today = s.today();
     model.oxidants = oxidant_names(s.book);
-    model.batches_logged = s.batches_logged;
-    list_runs(s);
+    list_runs(s, looked_at, model);
     model.card.reset();
     model.keeping.reset();
     model.levers.reset();
-    const Run* opened = s.opened_run.is_known() ? s.book.run(s.opened_run) : nullptr;
+    const Run* opened = looked_at.opened_run.is_known() ? s.book.run(looked_at.opened_run) : nullptr;
     if (opened) {
-        model.card = make_card(s, s.opened_run);
+        model.card = make_card(s, looked_at.scanned, opened->id);
         model.keeping = make_keeping(s, opened->product);
     }
-    if (s.levers_of && s.book.run(*s.levers_of))
-        model.levers = make_levers(s, *s.levers_of);
-    s.plan.levers = model.levers;
+    if (looked_at.levers_of && s.book.run(*looked_at.levers_of))
+        model.levers = make_levers(s, *looked_at.levers_of);
 }
 
 } // namespace mellowbin::app

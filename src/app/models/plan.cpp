@@ -1,6 +1,14 @@
-#include "app/acts/state.h"
-#include "app/models/plan_supply.h"
-#include "app/plan/shown.h"
+#include "app/models/plan.h"
+
+#include "app/acts/intent.h"
+#include "app/book/book.h"
+#include "app/book/station.h"
+#include "app/models/looked_at.h"
+#include "app/plan/given.h"
+#include "app/plan/holds.h"
+#include "app/plan/problem.h"
+#include "app/plan/view.h"
+#include "app/plan/work.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
@@ -13,12 +21,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-double kilograms(Grams g) { return to_kilograms(g).value(); }
-
-bool stands_before(const Given& a, const Given& b) {
-    return std::tuple(a.lot, a.delivery, a.mass) < std::tuple(b.lot, b.delivery, b.mass);
-}
 
 std::vector<std::pair<std::string, double>> named(const planning::Parts& parts) {
     return {{"shortage", parts.shortage},
@@ -78,7 +80,7 @@ std::vector<Given> of(const GivenByRun& given, RunId run) {
     return at == given.end() ? std::vector<Given>{} : at->second;
 }
 
-std::string adopt_blocked(const App::State& s, const ProposedPlan& plan) {
+std::string adopt_blocked(const Station& s, const ProposedPlan& plan) {
     if (!plan.fault.empty())
         return plan.fault;
     if (plan.task.supposed)
@@ -104,7 +106,7 @@ void show_reasons(const ProposedPlan& plan, PlannedRun& run) {
     }
 }
 
-void show_proposal(const App::State& s, const ProposedPlan& plan, const GivenByRun& given, PlanModel& model) {
+void show_proposal(const Station& s, const ProposedPlan& plan, const GivenByRun& given, PlanModel& model) {
     const Book& book = plan.task.supposed ? *plan.task.supposed->book : s.book;
     const GivenByRun before = given_by_book(s.book);
     model.standing = PlanModel::Standing::proposed;
@@ -126,20 +128,20 @@ void show_proposal(const App::State& s, const ProposedPlan& plan, const GivenByR
     }
 }
 
-void show_choices(const App::State& s, PlanModel& model) {
-    model.from = s.plan_from;
-    model.days = s.plan_days;
+void show_choices(const Station& s, const LookedAt& l, PlanModel& model) {
+    model.from = l.plan_from;
+    model.days = l.plan_days;
     model.today = s.today();
     for (const auto& line : s.book.lines)
         model.lines.push_back(line.name);
     model.line_names = model.lines;
     for (const auto& product : s.book.products)
         model.products.push_back(product.name);
-    for (const auto& supposition : s.suppositions)
+    for (const auto& supposition : l.suppositions)
         model.suppositions.push_back(supposition.words);
-    model.is_planning = s.plan_work.is_running();
+    model.is_planning = l.plan_work.is_running();
     if (model.is_planning)
-        model.progress = s.plan_work.progress_in_words();
+        model.progress = l.plan_work.progress_in_words();
 }
 
 std::string replan_words(PlanView& view, PlanSpan span) {
@@ -154,55 +156,6 @@ std::string replan_words(PlanView& view, PlanSpan span) {
 }
 
 } // namespace
-
-GivenByRun given_by_book(const Book& book) {
-    GivenByRun given;
-    for (const auto& a : book.assignments)
-        given[a.run].push_back({a.lot, {}, a.mass, a.is_locked, a.reason});
-    for (const auto& p : book.promises)
-        given[p.run].push_back({{}, p.delivery, p.mass, false, p.reason});
-    return given;
-}
-
-GivenByRun given_by(const Book& book, const ProposedPlan& plan) {
-    auto given = given_by_book(book);
-    const PlanProblem& p = plan.input();
-    for (std::size_t r = 0; r < p.runs.size(); ++r)
-        if (p.problem.runs[r].state == planning::RunState::open)
-            given[p.runs[r]].clear();
-    const auto records = records_of(plan);
-    for (const auto& a : records.assignments)
-        given[a.run].push_back({a.lot, {}, a.mass, a.is_locked, a.reason});
-    for (const auto& promise : records.promises)
-        given[promise.run].push_back({{}, promise.delivery, promise.mass, false, promise.reason});
-    return given;
-}
-
-std::string in_words(const Book& book, const std::vector<Given>& given) {
-    std::string words;
-    for (const auto& g : given) {
-        const Lot* lot = book.lot(g.lot);
-        const auto* delivery = book.delivery(g.delivery);
-        words += fmt::format("{}{} kg {}{}", words.empty() ? "" : " + ", fixed(kilograms(g.mass), 0),
-                             lot        ? lot->code
-                             : delivery ? delivery->code
-                                        : "?",
-                             g.is_locked ? " (locked)" : "");
-    }
-    return words.empty() ? "nothing" : words;
-}
-
-bool is_same(const std::vector<Given>& a, const std::vector<Given>& b) {
-    const auto sorted = [](std::vector<Given> given) {
-        std::sort(given.begin(), given.end(), stands_before);
-        return given;
-    };
-    const auto x = sorted(a);
-    const auto y = sorted(b);
-    return std::equal(x.begin(), x.end(), y.begin(), y.end(), [](const Given& one, const Given& other) {
-        return !stands_before(one, other) && !stands_before(other, one);
-    });
-}
 
 std::string plan_in_words(const ProposedPlan& plan) {
     if (!plan.fault.empty())
@@ -223,26 +176,30 @@ std::string plan_in_words(const ProposedPlan& plan) {
     return words + (plan.task.supposed ? "; it rests on what is supposed" : "; adopt it or discard it");
 }
 
-void make_plan(App::State& s) {
+PlanModel make_plan(const Station& s, const LookedAt& looked_at) {
     PlanModel model;
-    show_choices(s, model);
-    const auto& proposal = s.plan_work.proposal();
+    show_choices(s, looked_at, model);
+    const auto& proposal = looked_at.plan_work.proposal();
     const bool is_supposed = proposal && proposal->task.supposed;
     const Book& book = is_supposed ? *proposal->task.supposed->book : s.book;
     PlanView view(book, s.estimates, s.today());
     const auto given = proposal ? given_by(book, *proposal) : given_by_book(book);
-    for (const auto& run : book.runs)
-        if (run.day >= model.from && run.day < model.from + Days{model.days})
-            model.runs.push_back(planned_run(view, run, of(given, run.id)));
+    std::vector<RunId> short_runs;
+    for (const auto& run : book.runs) {
+        if (run.day < model.from || run.day >= model.from + Days{model.days})
+            continue;
+        model.runs.push_back(planned_run(view, run, of(given, run.id)));
+        if (model.runs.back().short_kg >= 0.5 && !model.runs.back().is_past)
+            short_runs.push_back(run.id);
+    }
     if (proposal)
         show_proposal(s, *proposal, given, model);
-    model.shortages = shortages_shown(view, model, given);
-    model.orders = orders_shown(view, model, given);
+    model.shortages = shortages_of(view, short_runs, given);
+    model.orders = orders_for(view, short_runs, given);
     PlanView of_book(s.book, s.estimates, s.today());
     model.replan_words = replan_words(of_book, {s.today(), model.from, model.days});
     show_supply(s, model);
-    model.levers = s.mixer.levers;
-    s.plan = std::move(model);
+    return model;
 }
 
 } // namespace mellowbin::app

@@ -1,4 +1,10 @@
-#include "app/plan/shown.h"
+#include "app/models/plan_compare.h"
+
+#include "app/book/book.h"
+#include "app/plan/problem.h"
+#include "app/plan/task.h"
+#include "app/plan/units.h"
+#include "app/plan/work.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>

@@ -1,5 +1,7 @@
 #include "app/models/plan_sheet.h"
 
+#include "app/models/planned_run.h"
+#include "app/plan/freeze.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/plan.h"
 
 #include <string>
 #include <string_view>

@@ -1,6 +1,10 @@
 #include "app/models/plan_supply.h"
 
-#include "app/plan/parts.h"
+#include "app/book/book.h"
+#include "app/book/station.h"
+#include "app/models/plan.h"
+#include "app/plan/expected.h"
+#include "app/plan/reserved.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
@@ -28,7 +32,7 @@ std::string promised_in_words(const Book& book, ExpectedId delivery) {
     return fmt::format("{} in {} {}", kg(sum), runs.size(), runs.size() == 1 ? "run" : "runs");
 }
 
-std::string words_of(const App::State& s, const ExpectedDelivery& delivery) {
+std::string words_of(const Station& s, const ExpectedDelivery& delivery) {
     const Mill* mill = s.book.mill(delivery.mill);
     const Flour* flour = s.book.flour(delivery.flour);
     auto words = fmt::format("{}: {} {} from {}, {}", delivery.code, kg(delivery.mass),
@@ -66,7 +70,7 @@ std::vector<std::string> markets_of(const Book& book) {
 
 } // namespace
 
-void show_supply(const App::State& s, PlanModel& model) {
+void show_supply(const Station& s, PlanModel& model) {
     model.expected.clear();
     for (const auto& delivery : s.book.expected)
         if (!delivery.has_come)

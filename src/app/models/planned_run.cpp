@@ -1,5 +1,11 @@
-#include "app/book/settings.h"
-#include "app/plan/shown.h"
+#include "app/models/planned_run.h"
+
+#include "app/plan/freeze.h"
+#include "app/plan/given.h"
+#include "app/plan/lots.h"
+#include "app/plan/problem.h"
+#include "app/plan/runs.h"
+#include "app/plan/view.h"
 #include "core/blend.h"
 #include "core/decimal.h"
 #include "dough/oxidant.h"
@@ -155,64 +161,6 @@ void add_lots(PlanView& view, const Run& run, const std::vector<Given>& given, P
 }
 
 } // namespace
-
-const PlanFlour* PlanView::flour(LotId lot) {
-    if (!book.lot(lot))
-        return nullptr;
-    const auto at = lots_.find(lot);
-    return at != lots_.end() ? &at->second
-                             : &lots_.emplace(lot, flour_of_lot(book, estimates, lot)).first->second;
-}
-
-const PlanFlour* PlanView::flour(ExpectedId delivery) {
-    const auto at = deliveries_.find(delivery);
-    if (at != deliveries_.end())
-        return &at->second;
-    const ExpectedDelivery* expected = book.delivery(delivery);
-    if (!expected)
-        return nullptr;
-    return &deliveries_.emplace(delivery, expectation_of(book, estimates, *expected, today).flour)
-                .first->second;
-}
-
-const PlanFlour* PlanView::flour(const Given& given) {
-    return given.delivery.is_known() ? flour(given.delivery) : flour(given.lot);
-}
-
-std::vector<NeedShown> needs_of(PlanView& view, const Run& run, const Product& product,
-                                const std::vector<Given>& given) {
-    std::vector<NeedShown> needs{{FlourPart::main, grams_of(product, FlourPart::main, run.flour), {}, {}}};
-    if (product.second_flour)
-        needs.push_back({FlourPart::second, grams_of(product, FlourPart::second, run.flour), {}, {}});
-    for (const auto& g : given) {
-        const PlanFlour* flour = view.flour(g);
-        const auto part = flour ? part_of(product, flour->lot.flour) : std::nullopt;
-        needs[part == FlourPart::second ? 1 : 0].given.push_back(g);
-    }
-    for (auto& need : needs) {
-        need.missing = need.need;
-        for (const auto& g : need.given)
-            need.missing = need.missing - g.mass;
-        // Whole grams from tonnes may miss the need by a gram a lot.
-        if (need.missing < Grams{10})
-            need.missing = Grams{0};
-    }
-    return needs;
-}
-
-double counted_maturity(PlanView& view, const Run& run, const std::vector<Given>& given) {
-    double mass = 0;
-    double sum = 0;
-    for (const auto& g : given) {
-        const PlanFlour* flour = view.flour(g);
-        if (!flour)
-            continue;
-        sum += flour->estimate->maturity_at(1 - view.estimates.confidence(), run.day).value() *
-               kilograms(g.mass);
-        mass += kilograms(g.mass);
-    }
-    return mass > 0 ? sum / mass : 0;
-}
 
 PlannedRun planned_run(PlanView& view, const Run& run, const std::vector<Given>& given) {
     PlannedRun planned;

@@ -1,6 +1,8 @@
-#include "app/book/settings.h"
+#include "app/models/settings.h"
 
-#include "app/acts/state.h"
+#include "app/book/book.h"
+#include "app/book/settings.h"
+#include "app/book/station.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "db/journal_store.h"
@@ -107,7 +109,7 @@ SettingRow setting_row(const SettingTraits& traits, const Book& book) {
 
 } // namespace
 
-void make_settings(App::State& s) {
+SettingsModel make_settings(const Station& s) {
     SettingsModel model;
     for (const auto& constant : literature::all_constants)
         model.constants.push_back(constant_row(constant));
@@ -120,57 +122,7 @@ void make_settings(App::State& s) {
         model.settings.push_back(setting_row(traits, s.book));
     for (const auto& line : JournalStore(*s.connection).newest(500))
         model.journal.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
-    s.settings = std::move(model);
-    make_storage(s);
-    make_learning(s);
-}
-
-void make_intake(App::State& s) {
-    IntakeModel& model = s.intake;
-    const auto names = [](const auto& records) {
-        std::vector<std::string> list;
-        for (const auto& r : records)
-            list.push_back(r.name);
-        return list;
-    };
-    model.mills = names(s.book.mills);
-    model.flours = names(s.book.flours);
-    model.places = names(s.book.places);
-    model.substances.clear();
-    for (const Substance substance : all_substances())
-        model.substances.emplace_back(name_of(substance));
-    model.figures = {Property::moisture, Property::protein, Property::absorption, Property::falling_number,
-                     Property::ash};
-    model.bases = {"as is", "14 % moisture", "dry matter"};
-    model.door_checks = {"Seal whole, or bags closed", "Bags dry and not torn",
-                         "No insects, no foreign smell", "Flour not warm (below 30 °C)",
-                         "Weight and lot number as on the note"};
-}
-
-void make_overview(App::State& s) {
-    Overview& o = s.overview;
-    o.today = s.today();
-    o.clock = s.setup.clock.in_words();
-    o.plant = Choices(s.book.settings).words("plant");
-    o.person = s.setup.person;
-    o.book = s.setup.book;
-    o.running = s.plan_work.is_running() ? s.plan_work.progress_in_words() : "";
-    o.to_judge = static_cast<int>(std::count_if(s.book.lots.begin(), s.book.lots.end(), [](const Lot& lot) {
-        return lot.state == LotState::awaiting_judgement;
-    }));
-    o.short_runs = 0;
-    for (const auto& run : s.plan.runs)
-        o.short_runs += !run.is_past && run.short_kg >= 0.5 ? 1 : 0;
-    o.past_best = 0;
-    for (const auto& row : s.readiness.rows)
-        o.past_best += row.now == Readiness::past_best ? 1 : 0;
-    o.batches_today = 0;
-    for (const auto& run : s.book.runs)
-        if (run.day == o.today)
-            o.batches_today += run.batches - s.book.batches_mixed(run);
-    o.unconfirmed_limits =
-        static_cast<int>(std::count_if(s.settings.limits.begin(), s.settings.limits.end(),
-                                       [](auto& l) { return l.matters && !l.is_confirmed; }));
+    return model;
 }
 
 } // namespace mellowbin::app

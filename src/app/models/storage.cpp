@@ -1,4 +1,6 @@
-#include "app/acts/state.h"
+#include "app/models/storage.h"
+
+#include "app/book/station.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
@@ -35,17 +37,17 @@ std::string measured_words(const aging::ClimateCourse& course) {
 
 } // namespace
 
-void make_storage(App::State& s) {
-    s.settings.set_aside_words = s.set_aside;
-    s.settings.places.clear();
+std::vector<PlaceRow> make_storage(const Station& s) {
+    std::vector<PlaceRow> places;
     for (const auto& place : s.book.places) {
         PlaceRow row{
             place.id, place.name, assumed_words(place), measured_words(*s.estimates.climate(place.id)), {}};
         for (auto log = s.book.climate_logs.rbegin(); log != s.book.climate_logs.rend(); ++log)
             if (log->place == place.id)
                 row.logs.push_back({log->id, log->file, log->words, log->who, log->is_withdrawn});
-        s.settings.places.push_back(std::move(row));
+        places.push_back(std::move(row));
     }
+    return places;
 }
 
 } // namespace mellowbin::app

@@ -1,5 +1,8 @@
+#include "app/models/story.h"
+
 #include "aging/fat_acidity.h"
-#include "app/acts/state.h"
+#include "app/book/estimates.h"
+#include "app/book/station.h"
 #include "app/models/aging_words.h"
 #include "core/decimal.h"
 
@@ -15,7 +18,7 @@ constexpr double z90 = 1.2815515655446004; // 10 and 90 % of a normal belief
 
 /// Everything that the parts of a story are told from.
 struct Telling {
-    const App::State& s;
+    const Station& s;
     const Lot& lot;
     Day day; ///< the one asked about
     const aging::Estimate& estimate;
@@ -268,9 +271,8 @@ void tell_keeping(const Telling& t, AgingStory& story) {
         story.alarms.push_back({alarm.is_stop, alarm.words});
 }
 
-AgingStory story_of(const App::State& s, const Lot& lot) {
-    const Telling t{s, lot, s.as_of.value_or(s.today()), s.estimates.of(lot.id),
-                    s.estimates.evidence(s.book, lot)};
+AgingStory story_of(const Station& s, const Lot& lot, Day as_of) {
+    const Telling t{s, lot, as_of, s.estimates.of(lot.id), s.estimates.evidence(s.book, lot)};
     AgingStory story;
     story.lot = lot.id;
     story.code = lot.code;
@@ -293,10 +295,9 @@ AgingStory story_of(const App::State& s, const Lot& lot) {
 
 } // namespace
 
-void make_story(App::State& s) {
-    s.readiness.opened.reset();
-    if (const Lot* lot = s.opened_lot.is_known() ? s.book.lot(s.opened_lot) : nullptr)
-        s.readiness.opened = story_of(s, *lot);
+std::optional<AgingStory> make_story(const Station& s, LotId id, std::optional<Day> as_of) {
+    const Lot* lot = id.is_known() ? s.book.lot(id) : nullptr;
+    return lot ? std::optional(story_of(s, *lot, as_of.value_or(s.today()))) : std::nullopt;
 }
 
 } // namespace mellowbin::app

@@ -1,5 +1,10 @@
+#include "app/plan/bans.h"
+
 #include "app/book/settings.h"
-#include "app/plan/parts.h"
+#include "app/plan/expected.h"
+#include "app/plan/reserved.h"
+#include "app/plan/runs.h"
+#include "app/plan/units.h"
 
 #include <fmt/format.h>
 

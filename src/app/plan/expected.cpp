@@ -1,5 +1,6 @@
+#include "app/plan/expected.h"
+
 #include "app/book/settings.h"
-#include "app/plan/parts.h"
 
 #include <fmt/format.h>
 

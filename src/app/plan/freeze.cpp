@@ -1,5 +1,9 @@
+#include "app/plan/freeze.h"
+
+#include "app/acts/intent.h"
 #include "app/book/settings.h"
-#include "app/plan/parts.h"
+#include "app/plan/expected.h"
+#include "app/plan/reserved.h"
 
 #include <algorithm>
 

@@ -1,4 +1,14 @@
-#include "app/plan/shown.h"
+#include "app/plan/holds.h"
+
+#include "app/acts/intent.h"
+#include "app/book/book.h"
+#include "app/plan/bans.h"
+#include "app/plan/expected.h"
+#include "app/plan/freeze.h"
+#include "app/plan/given.h"
+#include "app/plan/lots.h"
+#include "app/plan/reserved.h"
+#include "app/plan/runs.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>

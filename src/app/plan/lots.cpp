@@ -1,4 +1,9 @@
-#include "app/plan/parts.h"
+#include "app/plan/lots.h"
+
+#include "app/plan/expected.h"
+#include "app/plan/freeze.h"
+#include "app/plan/reserved.h"
+#include "app/plan/units.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
@@ -149,28 +154,6 @@ planning::Lot planned_lot(const Book& book, const PlanFlour& flour, PlanSpan spa
     for (const Property property : planned_properties)
         planned.values.push_back(planned_value(lot, property));
     return planned;
-}
-
-Grams kept_back(const Book& book, LotId lot) {
-    Grams kept;
-    for (const auto& reservation : book.reservations)
-        if (lot.is_known() && reservation.lot == lot && !reservation.product)
-            kept += reservation.kept_back;
-    return kept;
-}
-
-std::string kept_for_others(const Book& book, LotId lot, const Product& product) {
-    std::string words;
-    for (const auto& reservation : book.reservations) {
-        if (reservation.lot != lot || !reservation.product)
-            continue;
-        if (*reservation.product == product.id)
-            return {};
-        const Product* other = book.product(*reservation.product);
-        words += fmt::format("{}it is kept for {}: {}", words.empty() ? "" : "; ", other ? other->name : "?",
-                             reservation.reason);
-    }
-    return words;
 }
 
 } // namespace mellowbin::app

@@ -1,4 +1,9 @@
-#include "app/plan/shown.h"
+#include "app/plan/orders.h"
+
+#include "app/plan/expected.h"
+#include "app/plan/lots.h"
+#include "app/plan/runs.h"
+#include "app/plan/units.h"
 #include "core/decimal.h"
 #include "dough/oxidant.h"
 #include "planning/order_by.h"
@@ -41,12 +46,11 @@ struct ShortNeed {
     Maturity target;
 };
 
-std::vector<ShortNeed> short_needs(PlanView& view, const PlanModel& model, const GivenByRun& given) {
+std::vector<ShortNeed> short_needs(PlanView& view, const std::vector<RunId>& short_runs,
+                                   const GivenByRun& given) {
     std::vector<ShortNeed> all;
-    for (const auto& planned : model.runs) {
-        if (planned.short_kg < 0.5 || planned.is_past)
-            continue;
-        const Run* run = view.book.run(planned.id);
+    for (const RunId id : short_runs) {
+        const Run* run = view.book.run(id);
         const Product* product = run ? view.book.product(run->product) : nullptr;
         if (!product)
             continue;
@@ -192,8 +196,9 @@ std::optional<Day> PlanView::latest_arrival(FlourId flour, Maturity target, Day 
     return at->second;
 }
 
-std::vector<OrderAdvice> orders_shown(PlanView& view, const PlanModel& model, const GivenByRun& given) {
-    const auto needs = short_needs(view, model, given);
+std::vector<OrderAdvice> orders_for(PlanView& view, const std::vector<RunId>& short_runs,
+                                    const GivenByRun& given) {
+    const auto needs = short_needs(view, short_runs, given);
     std::vector<planning::MissingFlour> missing;
     for (const auto& need : needs) {
         const auto by = latest_arrival(view, need);
@@ -222,13 +227,14 @@ std::vector<OrderAdvice> orders_shown(PlanView& view, const PlanModel& model, co
     return advice;
 }
 
-std::vector<std::string> shortages_shown(PlanView& view, const PlanModel& model, const GivenByRun& given) {
+std::vector<std::string> shortages_of(PlanView& view, const std::vector<RunId>& short_runs,
+                                      const GivenByRun& given) {
     std::map<FlourId, double> waiting; // kg awaiting judgement or held
     for (const auto& lot : view.book.lots)
         if (lot.state == LotState::awaiting_judgement || lot.state == LotState::held)
             waiting[lot.flour] += kilograms(view.book.stock.total(lot.id));
     std::vector<std::string> all;
-    for (const auto& need : short_needs(view, model, given)) {
+    for (const auto& need : short_needs(view, short_runs, given)) {
         const FlourId flour_id = flour_of(*need.product, need.part);
         const Flour* flour = view.book.flour(flour_id);
         std::string words =

@@ -1,5 +1,10 @@
+#include "app/plan/problem.h"
+
 #include "app/book/settings.h"
-#include "app/plan/parts.h"
+#include "app/plan/bans.h"
+#include "app/plan/lots.h"
+#include "app/plan/runs.h"
+#include "app/plan/units.h"
 #include "dough/oxidant.h"
 
 #include <fmt/format.h>

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/book/book.h"
 #include "app/book/estimates.h"
 #include "dough/law.h"
 #include "planning/problem.h"
@@ -41,12 +42,6 @@ struct PlanProblem {
 /// to come. Frozen runs (see is_frozen) keep what is left of their assignments and promises. Maturity is that
 /// which is reached with the confidence set, so that a plan that holds, holds with that probability.
 PlanProblem plan_problem(const Book& book, const Estimates& estimates, PlanSpan span);
-
-/// The run may not be planned anew: batches of it are mixed; or it has all its flour and its day is one of
-/// the first so many days, today's the first, that Settings name as frozen ("freeze_days"), unless one of its
-/// lots may no longer be used (held, rejected, used up, less in stock than near runs have of it) or its
-/// delivery comes too late.
-bool is_frozen(const Book& book, const Run& run, Day today);
 
 /// Why the lot may not go into the run, in words that end "L3 cannot: "; empty: it may.
 std::string why_not_in(const Book& book, const Estimates& estimates, LotId lot, const Run& run, Day today);

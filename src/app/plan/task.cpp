@@ -1,7 +1,7 @@
 #include "app/plan/task.h"
 
 #include "app/book/settings.h"
-#include "app/plan/parts.h"
+#include "app/plan/units.h"
 #include "planning/compare.h"
 
 #include <algorithm>

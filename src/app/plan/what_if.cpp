@@ -1,6 +1,7 @@
 #include "app/plan/what_if.h"
 
-#include "app/acts/fields.h"
+#include "app/book/fields.h"
+#include "app/plan/freeze.h"
 #include "core/typed_text.h"
 #include "dough/law.h"
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "app/acts/intents.h"
 #include "app/book/book.h"
 #include "core/result.h"
 
@@ -9,6 +8,20 @@
 #include <vector>
 
 namespace mellowbin::app {
+
+struct SupposeRunMoved {
+    RunId run;
+    std::string line, day, sequence; ///< as typed: name, ISO day, place from 1; empty: as it is
+};
+struct SupposeOrder {
+    std::string flour, kg, arrives;
+};
+struct SupposeNoOxidant {
+    std::string market; ///< key
+};
+struct SupposeLotHeld {
+    LotId lot;
+};
 
 using WhatIf = std::variant<SupposeRunMoved, SupposeOrder, SupposeNoOxidant, SupposeLotHeld>;
 

@@ -1,6 +1,8 @@
 #include "app/plan/work.h"
 
-#include "app/plan/shown.h"
+#include "app/plan/runs.h"
+#include "app/plan/units.h"
+#include "app/plan/view.h"
 #include "core/decimal.h"
 #include "solver/clp_solver.h"
 #include "solver/plan_and_bound.h"
@@ -184,6 +186,20 @@ std::string PlanWork::progress_in_words() const {
     if (const double bound = progress_->bound.load(); std::isfinite(bound))
         words += fmt::format(", bound {:.0f}", bound);
     return words;
+}
+
+GivenByRun given_by(const Book& book, const ProposedPlan& plan) {
+    auto given = given_by_book(book);
+    const PlanProblem& p = plan.input();
+    for (std::size_t r = 0; r < p.runs.size(); ++r)
+        if (p.problem.runs[r].state == planning::RunState::open)
+            given[p.runs[r]].clear();
+    const auto records = records_of(plan);
+    for (const auto& a : records.assignments)
+        given[a.run].push_back({a.lot, {}, a.mass, a.is_locked, a.reason});
+    for (const auto& promise : records.promises)
+        given[promise.run].push_back({{}, promise.delivery, promise.mass, false, promise.reason});
+    return given;
 }
 
 std::string reason_for(const ProposedPlan& plan, std::size_t assignment) {

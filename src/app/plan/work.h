@@ -1,6 +1,9 @@
 #pragma once
 
+#include "app/book/book.h"
 #include "app/book/job.h"
+#include "app/plan/given.h"
+#include "app/plan/problem.h"
 #include "app/plan/task.h"
 #include "planning/compare.h"
 #include "planning/reasons.h"
@@ -31,6 +34,9 @@ struct PlanRecords {
     std::vector<Promise> promises;
 };
 PlanRecords records_of(const ProposedPlan& plan);
+
+/// The proposal in the place of what the book has for its runs, frozen ones aside.
+GivenByRun given_by(const Book& book, const ProposedPlan& plan);
 
 /// The reason of one of its assignments (by place in the plan).
 std::string reason_for(const ProposedPlan& plan, std::size_t assignment);

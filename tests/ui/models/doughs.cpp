@@ -1,5 +1,9 @@
 #include "ui/models/doughs.h"
 
+#include "app/models/keeping.h"
+#include "app/models/ladders.h"
+#include "app/models/levers.h"
+
 namespace mellowbin::test {
 namespace {
 

@@ -1,6 +1,8 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/keeping.h"
+#include "app/models/ladders.h"
+#include "app/models/levers.h"
 
 #include <vector>
 

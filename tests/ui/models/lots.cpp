@@ -1,5 +1,11 @@
 #include "ui/models/lots.h"
 
+#include "app/acts/notice.h"
+#include "app/models/intake.h"
+#include "app/models/lots.h"
+#include "app/models/outlook.h"
+#include "app/models/overview.h"
+#include "app/models/settings.h"
 #include "ui/models/plan.h"
 #include "ui/models/story.h"
 

@@ -1,6 +1,10 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/intake.h"
+#include "app/models/lots.h"
+#include "app/models/overview.h"
+#include "app/models/settings.h"
 
 #include <cstddef>
 

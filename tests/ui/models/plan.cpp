@@ -1,5 +1,13 @@
 #include "ui/models/plan.h"
 
+#include "app/models/card.h"
+#include "app/models/mixer.h"
+#include "app/models/outlook.h"
+#include "app/models/plan.h"
+#include "app/models/plan_compare.h"
+#include "app/models/planned_run.h"
+#include "app/models/readiness.h"
+
 #include <fmt/format.h>
 
 namespace mellowbin::test {

@@ -1,6 +1,8 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/mixer.h"
+#include "app/models/plan.h"
+#include "app/models/readiness.h"
 
 #include <cstddef>
 

@@ -1,5 +1,9 @@
 #include "ui/models/story.h"
 
+#include "app/models/learning.h"
+#include "app/models/outlook.h"
+#include "app/models/storage.h"
+#include "app/models/story.h"
 #include "ui/models/plan.h"
 
 #include <cmath>

@@ -1,6 +1,8 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/learning.h"
+#include "app/models/storage.h"
+#include "app/models/story.h"
 
 #include <vector>
 

@@ -1,3 +1,5 @@
+#include "app/acts/intake.h"
+#include "app/acts/looking.h"
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
 
@@ -189,7 +191,7 @@ TEST_CASE("When the book cannot be written, the box says so and what was typed i
     window.tell(test::failed(1));
     CHECK(screen.says("The book could not be written: the disk is full"));
     screen.press(ui::Key::escape);
-    CHECK(std::holds_alternative<app::PutAwayNotice>(window.did.back()));
+    CHECK(window.did.back().as<app::PutAwayNotice>());
     window.tell({});
     CHECK(screen.value_of("Lot number") == "W26-150");
     CHECK(screen.offers("Take in 1 lot"));

@@ -1,3 +1,7 @@
+#include "app/acts/keeping.h"
+#include "app/acts/notice.h"
+#include "app/models/keeping.h"
+#include "app/models/mixer.h"
 #include "support/catch.h"
 #include "ui/models/doughs.h"
 #include "ui/models/lots.h"
@@ -26,7 +30,9 @@ struct Kept {
     }
     template <class Act> const Act& last() const {
         REQUIRE_FALSE(did.empty());
-        return std::get<Act>(did.back());
+        if (const auto* act = did.back().as<Act>())
+            return *act;
+        throw std::runtime_error("something else was done. On the screen:\n" + screen.words());
     }
     void tell(app::Notice answer) {
         notice = std::move(answer);

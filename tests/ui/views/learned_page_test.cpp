@@ -1,3 +1,4 @@
+#include "app/acts/learning.h"
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
 

@@ -1,3 +1,7 @@
+#include "app/acts/levers.h"
+#include "app/acts/notice.h"
+#include "app/models/levers.h"
+#include "app/models/mixer.h"
 #include "support/catch.h"
 #include "ui/models/doughs.h"
 #include "ui/models/lots.h"
@@ -24,7 +28,7 @@ struct Weighed {
     }
     RunId asked() const {
         REQUIRE(did.size() == 1);
-        const auto run = std::get<app::ShowLevers>(did.back()).run;
+        const auto run = did.back().as<app::ShowLevers>()->run;
         REQUIRE(run);
         return *run;
     }

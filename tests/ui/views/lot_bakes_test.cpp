@@ -1,3 +1,8 @@
+#include "app/acts/bakes.h"
+#include "app/acts/notice.h"
+#include "app/models/ladders.h"
+#include "app/models/lots.h"
+#include "app/models/readiness.h"
 #include "support/catch.h"
 #include "ui/models/doughs.h"
 #include "ui/models/lots.h"
@@ -29,7 +34,9 @@ struct Baked {
     }
     template <class Act> const Act& last() const {
         REQUIRE_FALSE(did.empty());
-        return std::get<Act>(did.back());
+        if (const auto* act = did.back().as<Act>())
+            return *act;
+        throw std::runtime_error("something else was done. On the screen:\n" + screen.words());
     }
     void tell(app::Notice answer) {
         notice = std::move(answer);

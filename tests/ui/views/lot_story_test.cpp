@@ -1,3 +1,6 @@
+#include "app/acts/looking.h"
+#include "app/acts/retests.h"
+#include "app/models/outlook.h"
 #include "support/catch.h"
 #include "ui/models/story.h"
 #include "ui/views/whole_window.h"

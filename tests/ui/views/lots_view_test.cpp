@@ -1,3 +1,6 @@
+#include "app/acts/looking.h"
+#include "app/acts/lots.h"
+#include "app/acts/stock.h"
 #include "support/catch.h"
 #include "ui/views/lots/sorted.h"
 #include "ui/views/whole_window.h"

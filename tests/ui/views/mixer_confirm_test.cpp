@@ -1,3 +1,5 @@
+#include "app/acts/batches.h"
+#include "app/models/mixer.h"
 #include "support/catch.h"
 #include "ui/views/mixer_opened.h"
 
@@ -23,9 +25,7 @@ void write_batch(Opened& o) {
     o.tell_done();
 }
 
-const app::BatchDraft& last_draft(const Opened& o) {
-    return std::get<app::ConfirmBatch>(o.asked.back()).went_in;
-}
+const app::BatchDraft& last_draft(const Opened& o) { return o.asked.back().as<app::ConfirmBatch>()->went_in; }
 
 } // namespace
 

@@ -1,5 +1,8 @@
 #pragma once
 
+#include "app/acts/notice.h"
+#include "app/models/mixer.h"
+#include "app/models/overview.h"
 #include "support/screen.h"
 #include "ui/models/lots.h"
 #include "ui/models/plan.h"
@@ -29,7 +32,7 @@ struct OpenedMixer {
     template <class T> std::vector<T> all() const {
         std::vector<T> found;
         for (const auto& intent : asked)
-            if (const auto* one = std::get_if<T>(&intent))
+            if (const auto* one = intent.as<T>())
                 found.push_back(*one);
         return found;
     }

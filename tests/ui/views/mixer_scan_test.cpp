@@ -1,3 +1,4 @@
+#include "app/acts/batches.h"
 #include "support/catch.h"
 #include "ui/views/mixer_opened.h"
 #include "ui/views/whole_window.h"

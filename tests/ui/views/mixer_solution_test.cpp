@@ -1,3 +1,6 @@
+#include "app/acts/batches.h"
+#include "app/acts/solutions.h"
+#include "app/models/mixer.h"
 #include "support/catch.h"
 #include "ui/views/mixer_opened.h"
 

@@ -1,3 +1,8 @@
+#include "app/acts/batches.h"
+#include "app/acts/levers.h"
+#include "app/acts/looking.h"
+#include "app/models/card.h"
+#include "app/models/mixer.h"
 #include "support/catch.h"
 #include "ui/views/mixer_opened.h"
 

@@ -1,5 +1,9 @@
 #pragma once
 
+#include "app/acts/notice.h"
+#include "app/models/lots.h"
+#include "app/models/overview.h"
+#include "app/models/plan.h"
 #include "support/catch.h"
 #include "support/screen.h"
 #include "ui/models/lots.h"
@@ -27,7 +31,7 @@ struct Opened {
     template <class T> std::vector<T> all() const {
         std::vector<T> found;
         for (const auto& intent : asked)
-            if (const auto* one = std::get_if<T>(&intent))
+            if (const auto* one = intent.as<T>())
                 found.push_back(*one);
         return found;
     }

@@ -1,5 +1,10 @@
 // Moving runs and giving lots on the board: by mouse, by key, by touch.
 
+#include "app/acts/assignments.h"
+#include "app/acts/give_lot.h"
+#include "app/acts/looking.h"
+#include "app/acts/runs.h"
+#include "app/plan/what_if.h"
 #include "opened_plan.h"
 
 using namespace mellowbin;

@@ -1,5 +1,10 @@
 // Plan beside the board: both plans compared, what if, flour to come, the page to print.
 
+#include "app/acts/plan.h"
+#include "app/acts/print_plan.h"
+#include "app/acts/supply.h"
+#include "app/acts/what_if.h"
+#include "app/plan/what_if.h"
 #include "opened_plan.h"
 
 using namespace mellowbin;

@@ -1,3 +1,9 @@
+#include "app/acts/assignments.h"
+#include "app/acts/levers.h"
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/acts/plan.h"
+#include "app/acts/runs.h"
 #include "opened_plan.h"
 #include "ui/models/doughs.h"
 

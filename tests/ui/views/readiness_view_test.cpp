@@ -1,3 +1,8 @@
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/models/outlook.h"
+#include "app/models/overview.h"
+#include "app/models/readiness.h"
 #include "support/catch.h"
 #include "support/screen.h"
 #include "ui/models/plan.h"
@@ -22,7 +27,7 @@ struct Opened {
     template <class T> std::vector<T> all() const {
         std::vector<T> found;
         for (const auto& intent : asked)
-            if (const auto* one = std::get_if<T>(&intent))
+            if (const auto* one = intent.as<T>())
                 found.push_back(*one);
         return found;
     }

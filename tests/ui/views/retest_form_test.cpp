@@ -1,3 +1,4 @@
+#include "app/acts/retests.h"
 #include "support/catch.h"
 #include "ui/models/story.h"
 #include "ui/views/whole_window.h"

@@ -1,5 +1,8 @@
 #include "ui/views/screen_states.h"
 
+#include "app/models/keeping.h"
+#include "app/models/levers.h"
+#include "app/models/mixer.h"
 #include "ui/models/doughs.h"
 #include "ui/models/story.h"
 

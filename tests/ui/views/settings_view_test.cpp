@@ -1,3 +1,5 @@
+#include "app/acts/limits.h"
+#include "app/acts/settings.h"
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
 

@@ -1,3 +1,4 @@
+#include "app/acts/climate.h"
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
 

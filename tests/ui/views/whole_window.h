@@ -1,5 +1,13 @@
 #pragma once
 
+#include "app/acts/notice.h"
+#include "app/models/intake.h"
+#include "app/models/lots.h"
+#include "app/models/mixer.h"
+#include "app/models/overview.h"
+#include "app/models/plan.h"
+#include "app/models/readiness.h"
+#include "app/models/settings.h"
 #include "support/screen.h"
 #include "ui/models/lots.h"
 #include "ui/models/plan.h"
@@ -45,7 +53,9 @@ struct WholeWindow {
     template <class Act> const Act& last() const {
         if (did.empty())
             throw std::runtime_error("nothing was done. On the screen:\n" + screen.words());
-        return std::get<Act>(did.back());
+        if (const auto* act = did.back().as<Act>())
+            return *act;
+        throw std::runtime_error("something else was done. On the screen:\n" + screen.words());
     }
 };
 

@@ -1,3 +1,5 @@
+#include "app/acts/looking.h"
+#include "app/acts/lots.h"
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
 
@@ -57,7 +59,7 @@ TEST_CASE("A failure stands in front of everything, says what it means, and is p
     CHECK(window.screen.says("The book could not be written: the disk is full"));
     CHECK(window.screen.says("nothing of it is in the book"));
     window.screen.press(ui::Key::escape);
-    CHECK(std::holds_alternative<app::PutAwayNotice>(window.did.back()));
+    CHECK(window.did.back().as<app::PutAwayNotice>());
 }
 
 TEST_CASE("Work in the background is said on top") {

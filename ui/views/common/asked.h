@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
 #include "core/result.h"
 #include "ui/views/common/awaited.h"
 

@@ -1,5 +1,7 @@
 #include "ui/views/common/awaited.h"
 
+#include "app/acts/notice.h"
+
 namespace mellowbin::views {
 
 std::optional<app::Notice::Kind> Awaited::take_answer(const app::Notice& notice) {

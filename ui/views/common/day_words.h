@@ -1,6 +1,5 @@
 #pragma once
 
-#include "app/models/read_models.h"
 #include "ui/views/common/words.h"
 
 #include <optional>

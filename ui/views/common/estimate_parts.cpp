@@ -1,5 +1,6 @@
 #include "ui/views/common/estimate_parts.h"
 
+#include "app/models/outlook.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

@@ -1,5 +1,6 @@
 #include "ui/views/common/results.h"
 
+#include "app/models/story.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

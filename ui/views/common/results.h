@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/story.h"
 #include "ui/views/common/take_back.h"
 
 #include <optional>

@@ -1,5 +1,8 @@
 #include "ui/views/common/retest_form.h"
 
+#include "app/acts/notice.h"
+#include "app/acts/retests.h"
+#include "app/models/readiness.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"

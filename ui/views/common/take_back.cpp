@@ -1,5 +1,10 @@
 #include "ui/views/common/take_back.h"
 
+#include "app/acts/bakes.h"
+#include "app/acts/climate.h"
+#include "app/acts/keeping.h"
+#include "app/acts/notice.h"
+#include "app/acts/retests.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

@@ -1,5 +1,6 @@
 #include "ui/views/common/words.h"
 
+#include "app/models/outlook.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>

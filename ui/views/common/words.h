@@ -1,6 +1,10 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/outlook.h"
+#include "core/day.h"
+#include "core/lot.h"
+#include "core/result.h"
+#include "core/specification.h"
 #include "ui/widgets/theme.h"
 
 #include <initializer_list>

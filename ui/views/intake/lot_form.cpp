@@ -1,5 +1,6 @@
 #include "ui/views/intake/lot_form.h"
 
+#include "app/models/intake.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/widgets/ui.h"
 

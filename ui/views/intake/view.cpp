@@ -1,5 +1,9 @@
 #include "ui/views/intake/view.h"
 
+#include "app/acts/intake.h"
+#include "app/acts/notice.h"
+#include "app/models/intake.h"
+#include "app/models/overview.h"
 #include "ui/views/common/words.h"
 #include "ui/views/intake/lot_form.h"
 #include "ui/widgets/ui.h"

@@ -1,5 +1,9 @@
 #include "ui/views/levers/page.h"
 
+#include "app/acts/levers.h"
+#include "app/acts/notice.h"
+#include "app/models/levers.h"
+#include "app/models/mixer.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>

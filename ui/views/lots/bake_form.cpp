@@ -1,5 +1,8 @@
 #include "ui/views/lots/bake_form.h"
 
+#include "app/acts/bakes.h"
+#include "app/acts/notice.h"
+#include "app/models/lots.h"
 #include "core/bake.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"

@@ -1,5 +1,8 @@
 #include "ui/views/lots/bakes.h"
 
+#include "app/acts/notice.h"
+#include "app/models/ladders.h"
+#include "app/models/lots.h"
 #include "core/bake.h"
 #include "ui/views/common/estimate_parts.h"
 #include "ui/views/common/words.h"

@@ -1,5 +1,10 @@
 #include "ui/views/lots/question.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/lots.h"
+#include "app/acts/notice.h"
+#include "app/acts/stock.h"
+#include "app/models/lots.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/lots.h"
 #include "ui/views/common/awaited.h"
 
 #include <optional>

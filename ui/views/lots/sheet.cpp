@@ -1,3 +1,6 @@
+#include "app/acts/notice.h"
+#include "app/models/lots.h"
+#include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/estimate_parts.h"
 #include "ui/views/common/results.h"

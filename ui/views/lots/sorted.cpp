@@ -1,5 +1,7 @@
 #include "ui/views/lots/sorted.h"
 
+#include "app/models/lots.h"
+
 #include <algorithm>
 #include <array>
 #include <numeric>

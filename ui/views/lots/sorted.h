@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/lots.h"
 #include "ui/widgets/table.h"
 
 #include <cstdint>

@@ -1,5 +1,9 @@
 #include "ui/views/lots/view.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/models/lots.h"
+#include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"

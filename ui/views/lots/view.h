@@ -1,6 +1,8 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/lots.h"
+#include "app/models/readiness.h"
 #include "ui/views/common/retest_form.h"
 #include "ui/views/common/take_back.h"
 #include "ui/views/lots/bakes.h"

@@ -1,5 +1,10 @@
 #include "ui/views/mixer/acts.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
+#include "app/models/mixer.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "app/acts/notice.h"
+#include "app/models/mixer.h"
 #include "ui/views/mixer/view.h"
 
 #include <vector>

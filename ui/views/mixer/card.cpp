@@ -1,5 +1,6 @@
 #include "ui/views/mixer/card.h"
 
+#include "app/models/card.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/mixer/oxidant.h"
 

@@ -1,5 +1,8 @@
 #include "ui/views/mixer/given.h"
 
+#include "app/acts/batches.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/mixer/card.h"
 #include "ui/widgets/ui.h"

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/batches.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
 #include "ui/views/common/drafts.h"
 
 #include <compare>

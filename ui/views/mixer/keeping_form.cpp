@@ -1,5 +1,9 @@
 #include "ui/views/mixer/keeping_form.h"
 
+#include "app/acts/keeping.h"
+#include "app/acts/notice.h"
+#include "app/models/keeping.h"
+#include "app/models/mixer.h"
 #include "core/bake.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"

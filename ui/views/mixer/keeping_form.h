@@ -1,7 +1,8 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/keeping.h"
+#include "app/models/mixer.h"
 #include "ui/views/common/awaited.h"
 
 #include <cstdint>

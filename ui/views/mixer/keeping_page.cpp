@@ -1,5 +1,8 @@
 #include "ui/views/mixer/keeping_page.h"
 
+#include "app/acts/notice.h"
+#include "app/models/keeping.h"
+#include "app/models/mixer.h"
 #include "ui/views/common/estimate_parts.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"

@@ -1,5 +1,8 @@
 #include "ui/views/mixer/log.h"
 
+#include "app/acts/batches.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

@@ -1,5 +1,7 @@
 #include "ui/views/mixer/oxidant.h"
 
+#include "app/models/card.h"
+
 #include <fmt/format.h>
 
 #include <optional>

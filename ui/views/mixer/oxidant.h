@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/card.h"
 #include "ui/widgets/ui.h"
 
 namespace mellowbin::views {

@@ -1,5 +1,8 @@
 #include "ui/views/mixer/result.h"
 
+#include "app/acts/batches.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 
@@ -16,7 +19,7 @@ using namespace ui::literals;
 
 constexpr std::array feels{Feel::stiff, Feel::right, Feel::slack};
 
-void feel_choice(app::ResultDraft& draft, const Refusals& refusals) {
+void feel_choice(ResultDraft& draft, const Refusals& refusals) {
     const std::array<std::string_view, feels.size()> names{name_of(feels[0]), name_of(feels[1]),
                                                            name_of(feels[2])};
     const auto now = feel_from_key(draft.feel);
@@ -25,7 +28,7 @@ void feel_choice(app::ResultDraft& draft, const Refusals& refusals) {
         draft.feel = key_of(feels[static_cast<std::size_t>(chosen)]);
 }
 
-void fields(app::ResultDraft& draft, const app::CardModel& card, const Refusals& refusals) {
+void fields(ResultDraft& draft, const app::CardModel& card, const Refusals& refusals) {
     const auto number = [&](std::string_view label, std::string_view unit, std::string& text) {
         ui::number_field({.label = label, .unit = unit, .refusals = &refusals, .width = 9_em}, text);
     };

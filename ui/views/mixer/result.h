@@ -1,13 +1,13 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
 #include "ui/views/common/drafts.h"
 
 namespace mellowbin::views {
 
 /// What came of a batch, as typed, begun with what was said of it before.
-using ResultForm = Drafts<BatchId, app::ResultDraft>;
+using ResultForm = Drafts<BatchId, ResultDraft>;
 
 /// The batch whose form is open, where it is one of this card's run and holds; null: none.
 const app::BatchRow* opened(const ResultForm& form, const app::CardModel& card);

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
 #include "ui/views/common/asked.h"
 #include "ui/widgets/theme.h"
 

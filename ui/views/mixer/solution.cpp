@@ -1,5 +1,9 @@
 #include "ui/views/mixer/solution.h"
 
+#include "app/acts/notice.h"
+#include "app/acts/solutions.h"
+#include "app/models/card.h"
+#include "app/models/mixer.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"

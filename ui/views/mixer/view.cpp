@@ -1,5 +1,11 @@
 #include "ui/views/mixer/view.h"
 
+#include "app/acts/levers.h"
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/models/card.h"
+#include "app/models/mixer.h"
+#include "app/models/overview.h"
 #include "ui/views/common/words.h"
 #include "ui/views/mixer/acts.h"
 #include "ui/views/mixer/card.h"

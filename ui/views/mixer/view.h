@@ -1,7 +1,8 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/mixer.h"
+#include "app/models/overview.h"
 #include "ui/views/levers/page.h"
 #include "ui/views/mixer/given.h"
 #include "ui/views/mixer/keeping_page.h"

@@ -1,5 +1,9 @@
 #include "ui/views/plan/board.h"
 
+#include "app/acts/intent.h"
+#include "app/acts/looking.h"
+#include "app/models/plan.h"
+#include "app/models/planned_run.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/plan/planned_run.h"
 

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/intent.h"
+#include "app/models/plan.h"
 #include "ui/views/plan/moves.h"
 #include "ui/widgets/ui.h"
 

@@ -1,5 +1,11 @@
 #include "ui/views/plan/flour.h"
 
+#include "app/acts/notice.h"
+#include "app/acts/supply.h"
+#include "app/models/lots.h"
+#include "app/models/plan.h"
+#include "app/models/plan_supply.h"
+#include "app/plan/orders.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"

@@ -1,5 +1,6 @@
 #include "ui/views/plan/lot_field.h"
 
+#include "app/models/lots.h"
 #include "ui/views/common/day_words.h"
 
 #include <fmt/format.h>

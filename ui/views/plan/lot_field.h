@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/lots.h"
 #include "ui/widgets/field.h"
 
 #include <string>

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/intent.h"
+#include "app/models/plan.h"
+#include "app/models/planned_run.h"
 #include "ui/widgets/board.h"
 
 #include <cstdint>

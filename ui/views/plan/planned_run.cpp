@@ -1,5 +1,10 @@
 #include "ui/views/plan/planned_run.h"
 
+#include "app/acts/assignments.h"
+#include "app/acts/intent.h"
+#include "app/acts/levers.h"
+#include "app/models/plan.h"
+#include "app/models/planned_run.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/levers/page.h"
 

@@ -1,5 +1,9 @@
 #include "ui/views/plan/proposal.h"
 
+#include "app/acts/intent.h"
+#include "app/acts/plan.h"
+#include "app/models/plan.h"
+#include "app/models/plan_compare.h"
 #include "ui/views/common/words.h"
 
 #include <fmt/format.h>

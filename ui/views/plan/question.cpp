@@ -1,5 +1,13 @@
 #include "ui/views/plan/question.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/acts/runs.h"
+#include "app/acts/supply.h"
+#include "app/models/lots.h"
+#include "app/models/plan.h"
+#include "app/models/planned_run.h"
+#include "app/plan/what_if.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
 #include "ui/views/plan/lot_field.h"

@@ -1,7 +1,9 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/lots.h"
+#include "app/models/plan.h"
+#include "app/models/planned_run.h"
 #include "ui/views/common/asked.h"
 #include "ui/views/plan/moves.h"
 

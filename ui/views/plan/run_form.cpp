@@ -1,5 +1,8 @@
 #include "ui/views/plan/run_form.h"
 
+#include "app/acts/notice.h"
+#include "app/acts/runs.h"
+#include "app/models/plan.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

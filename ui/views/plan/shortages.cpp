@@ -1,5 +1,7 @@
 #include "ui/views/plan/shortages.h"
 
+#include "app/models/plan.h"
+#include "app/models/planned_run.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
 

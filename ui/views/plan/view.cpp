@@ -1,5 +1,12 @@
 #include "ui/views/plan/view.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/acts/plan.h"
+#include "app/acts/print_plan.h"
+#include "app/models/lots.h"
+#include "app/models/overview.h"
+#include "app/models/plan.h"
 #include "ui/views/plan/board.h"
 #include "ui/views/plan/proposal.h"
 #include "ui/views/plan/sheet.h"

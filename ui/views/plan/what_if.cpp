@@ -1,5 +1,11 @@
 #include "ui/views/plan/what_if.h"
 
+#include "app/acts/notice.h"
+#include "app/acts/what_if.h"
+#include "app/models/lots.h"
+#include "app/models/plan.h"
+#include "app/models/planned_run.h"
+#include "app/plan/what_if.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/views/plan/lot_field.h"

@@ -1,5 +1,7 @@
 #include "ui/views/readiness/band.h"
 
+#include "app/models/outlook.h"
+#include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
 
 #include <fmt/format.h>

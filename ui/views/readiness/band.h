@@ -1,6 +1,7 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/models/outlook.h"
+#include "app/models/readiness.h"
 #include "ui/widgets/chart.h"
 
 #include <string>

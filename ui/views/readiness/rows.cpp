@@ -1,5 +1,8 @@
 #include "ui/views/readiness/rows.h"
 
+#include "app/models/outlook.h"
+#include "app/models/readiness.h"
+
 #include <algorithm>
 #include <tuple>
 

@@ -1,5 +1,6 @@
 #include "ui/views/readiness/storage_table.h"
 
+#include "app/models/story.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 

@@ -1,5 +1,9 @@
 #include "ui/views/readiness/story.h"
 
+#include "app/acts/notice.h"
+#include "app/models/outlook.h"
+#include "app/models/readiness.h"
+#include "app/models/story.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/estimate_parts.h"
 #include "ui/views/common/results.h"

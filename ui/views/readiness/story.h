@@ -1,7 +1,8 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/readiness.h"
+#include "app/models/story.h"
 #include "ui/views/common/retest_form.h"
 #include "ui/views/common/take_back.h"
 #include "ui/views/readiness/story_charts.h"

@@ -1,5 +1,7 @@
 #include "ui/views/readiness/story_charts.h"
 
+#include "app/models/readiness.h"
+#include "app/models/story.h"
 #include "ui/views/common/estimate_parts.h"
 #include "ui/views/common/words.h"
 #include "ui/views/readiness/storage_table.h"

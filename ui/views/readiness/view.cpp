@@ -1,5 +1,9 @@
 #include "ui/views/readiness/view.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/models/overview.h"
+#include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/readiness/band.h"
 

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "app/acts/intents.h"
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/overview.h"
+#include "app/models/readiness.h"
 #include "ui/views/readiness/rows.h"
 #include "ui/views/readiness/story.h"
 #include "ui/widgets/ui.h"

@@ -1,5 +1,8 @@
 #include "ui/views/settings/learned.h"
 
+#include "app/acts/intent.h"
+#include "app/acts/learning.h"
+#include "app/models/learning.h"
 #include "ui/widgets/ui.h"
 
 #include <string_view>

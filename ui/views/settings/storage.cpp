@@ -1,5 +1,9 @@
 #include "ui/views/settings/storage.h"
 
+#include "app/acts/climate.h"
+#include "app/acts/notice.h"
+#include "app/models/settings.h"
+#include "app/models/storage.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"

@@ -1,5 +1,10 @@
 #include "ui/views/settings/view.h"
 
+#include "app/acts/limits.h"
+#include "app/acts/notice.h"
+#include "app/acts/settings.h"
+#include "app/models/overview.h"
+#include "app/models/settings.h"
 #include "ui/views/common/words.h"
 #include "ui/views/settings/learned.h"
 #include "ui/widgets/ui.h"

@@ -1,6 +1,8 @@
 #pragma once
 
-#include "app/models/read_models.h"
+#include "app/acts/notice.h"
+#include "app/models/overview.h"
+#include "app/models/settings.h"
 #include "ui/views/common/awaited.h"
 #include "ui/views/settings/storage.h"
 #include "ui/widgets/table.h"

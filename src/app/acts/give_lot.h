@@ -1,0 +1,21 @@
+#pragma once
+
+#include "app/acts/act.h"
+#include "core/plant.h"
+
+#include <optional>
+
+/// A lot handed from run to run.
+namespace mellowbin::app {
+
+/// A lot of one run is wanted in another: as much as the other needs is locked to it there and taken from
+/// where it stood; without `from` it comes from what no run has.
+struct GiveLot {
+    LotId lot;
+    std::optional<RunId> from;
+    RunId to;
+};
+
+Result<Told> carry_out(State& state, const GiveLot& act);
+
+} // namespace mellowbin::app

@@ -1,0 +1,38 @@
+#pragma once
+
+#include "app/acts/act.h"
+#include "core/lot.h"
+
+#include <string>
+#include <vector>
+
+/// A delivery comes in, or is taken back.
+namespace mellowbin::app {
+
+struct TakeIn {
+    std::vector<LotDraft> lots;
+    std::string door_checks; ///< what was checked at the door, in words; goes into the journal
+};
+/// Reads a certificate file into drafts on the Intake screen; nothing is written to the book.
+struct ReadCertificateFile {
+    std::string path;
+    LotDraft defaults; ///< mill, flour, place, delivered on: for what the file does not say
+};
+enum class FaultyLines { take_nothing, leave_out };
+/// Takes in the lots of a certificate file at once.
+struct TakeInFile {
+    std::string path;
+    LotDraft defaults; ///< as above
+    FaultyLines faulty_lines = FaultyLines::take_nothing;
+};
+/// The counter-entry of TakeIn: the receipts are taken back and the lots rejected as taken in by mistake.
+struct WithdrawLots {
+    std::vector<LotId> lots;
+};
+
+Result<Told> carry_out(State& state, const TakeIn& act);
+Result<Told> carry_out(State& state, const ReadCertificateFile& act);
+Result<Told> carry_out(State& state, const TakeInFile& act);
+Result<Told> carry_out(State& state, const WithdrawLots& act);
+
+} // namespace mellowbin::app

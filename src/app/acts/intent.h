@@ -1,0 +1,89 @@
+#pragma once
+
+#include "app/acts/act.h"
+#include "core/result.h"
+
+#include <memory>
+#include <string>
+#include <type_traits>
+#include <utility>
+#include <vector>
+
+namespace mellowbin::app {
+
+/// A thing that a person does, as a value: any struct with a carry_out() beside it. A view appends one, the
+/// command line makes one; App::handle carries it out and says what came of it. Ids in it are the book's;
+/// what people typed is text until it has been read. Copies share the act, which never changes.
+class Intent {
+public:
+    template <class Act, class = std::enable_if_t<!std::is_same_v<Act, Intent>>>
+    Intent(Act act) : act_(std::make_shared<const Held<Act>>(std::move(act))) {}
+
+    /// The act, where it is of this kind; else null.
+    template <class Act> [[nodiscard]] const Act* as() const {
+        const auto* held = dynamic_cast<const Held<Act>*>(act_.get());
+        return held ? &held->act : nullptr;
+    }
+
+    friend Result<Told> carry_out(State& state, const Intent& intent);
+
+private:
+    struct Any;
+    template <class Act> struct Held;
+    std::shared_ptr<const Any> act_;
+};
+using Intents = std::vector<Intent>;
+
+/// What an accepted intent changed, so that only the read-models it touches are made anew.
+enum class Touched : unsigned {
+    nothing = 0,
+    lots = 1, ///< lots, movements, stock
+    runs = 2, ///< runs and assignments
+    law = 4,
+    choices = 8,   ///< settings
+    retests = 256, ///< of State::retested
+    climate = 512,
+    learning = 1024,
+    comparison = 2048, ///< what was learned, beside what could be
+    batches = 4096,    ///< batches and solutions
+    bakes = 8192,      ///< bakes, and how bread kept
+    // Only what is looked at:
+    opened_lot = 16,
+    opened_run = 32,
+    as_of = 64,
+    plan_span = 128,
+};
+constexpr Touched operator|(Touched a, Touched b) {
+    return static_cast<Touched>(static_cast<unsigned>(a) | static_cast<unsigned>(b));
+}
+constexpr bool has(Touched all, Touched one) {
+    return (static_cast<unsigned>(all) & static_cast<unsigned>(one)) != 0;
+}
+
+/// What an accepted intent has to say.
+struct Told {
+    std::string words;
+    Touched touched = Touched::nothing;
+    std::string undo = {};
+    Intents undoing = {};
+    std::string screen = {};
+};
+
+struct Intent::Any {
+    Any() = default;
+    Any(const Any&) = delete;
+    Any& operator=(const Any&) = delete;
+    virtual ~Any();
+    virtual Result<Told> carry_out_in(State& state) const = 0;
+};
+
+template <class Act> struct Intent::Held final : Any {
+    explicit Held(Act one) : act(std::move(one)) {}
+    Result<Told> carry_out_in(State& state) const override { return carry_out(state, act); }
+    Act act;
+};
+
+/// Does it: what came of it, or every reason why not. Throws BookError when the world fails.
+Result<Told> carry_out(State& state, const Intent& intent);
+
+} // namespace mellowbin::app

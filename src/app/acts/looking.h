@@ -1,0 +1,36 @@
+#pragma once
+
+#include "app/acts/act.h"
+#include "core/plant.h"
+
+#include <string>
+
+/// What is looked at: changes no book.
+namespace mellowbin::app {
+
+struct OpenLot {
+    LotId lot;
+};
+struct ShowAsOf {
+    Day day; ///< readiness as of this day
+};
+struct OpenRun {
+    RunId run; ///< its card on the Mixer screen
+};
+struct ShowPlan {
+    Day from;
+    int days = 7;
+};
+struct Search {
+    std::string words;
+};
+struct PutAwayNotice {};
+
+Result<Told> carry_out(State& state, const OpenLot& act);
+Result<Told> carry_out(State& state, const ShowAsOf& act);
+Result<Told> carry_out(State& state, const OpenRun& act);
+Result<Told> carry_out(State& state, const ShowPlan& act);
+Result<Told> carry_out(State& state, const Search& act);
+Result<Told> carry_out(State& state, const PutAwayNotice& act);
+
+} // namespace mellowbin::app

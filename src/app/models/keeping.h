@@ -1,0 +1,46 @@
+#pragma once
+
+#include "app/models/card.h"
+#include "core/bake.h"
+
+#include <string>
+#include <vector>
+
+namespace mellowbin::app {
+
+struct KeepingLimit {
+    enum class Standing { permitted, unconfirmed, forbidden };
+    Standing standing{};
+    std::string words;
+};
+
+struct KeepingRow {
+    KeepingId id;
+    std::string day, words, who; ///< "day 5: mould seen, pH 5.4"
+    bool is_withdrawn = false;
+};
+
+/// How a product's bread keeps.
+struct KeepingModel {
+    ProductId product;
+    std::string product_name;
+    std::vector<CardLine> figures; ///< dose, in bread, undissociated share, enzyme
+    std::vector<KeepingLimit> limits;
+    std::vector<std::string> warnings; ///< pH above the working range, too much, too early mould
+    std::string mould_line;            ///< days by the published line, or why it is refused
+    std::string site_words;            ///< the site's own record
+    std::vector<std::string> advice;   ///< sanitation first, then dose
+    std::vector<KeepingRow> records;   ///< newest first
+    struct Firmness {
+        int days = 0;
+        double low = 0, mean = 0, high = 0; ///< g, of the records of that day
+        int loaves = 0;
+    };
+    std::vector<Firmness> firmness; ///< by days
+};
+
+struct Station;
+
+KeepingModel make_keeping(const Station& station, ProductId product);
+
+} // namespace mellowbin::app

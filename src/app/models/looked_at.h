@@ -1,0 +1,33 @@
+#pragma once
+
+#include "app/plan/what_if.h"
+#include "app/plan/work.h"
+#include "core/day.h"
+#include "core/id.h"
+
+#include <optional>
+#include <vector>
+
+namespace mellowbin::app {
+
+/// Bags scanned for the batch at hand of a run.
+struct Scanned {
+    RunId run;
+    int batch = 0;
+    std::vector<LotId> lots;
+};
+
+/// What the person at this station looks at and tries; nothing of it is in the book.
+struct LookedAt {
+    LotId opened_lot;
+    RunId opened_run;
+    std::optional<Day> as_of; ///< readiness as of this day
+    Day plan_from;
+    int plan_days = 7;
+    std::optional<RunId> levers_of; ///< the run whose levers are shown
+    Scanned scanned;
+    PlanWork plan_work;
+    std::vector<Supposition> suppositions; ///< in the order they were made
+};
+
+} // namespace mellowbin::app

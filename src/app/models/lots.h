@@ -1,0 +1,82 @@
+#pragma once
+
+#include "app/models/journal.h"
+#include "app/models/ladders.h"
+#include "app/models/outlook.h"
+#include "core/lot.h"
+#include "core/stock.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace mellowbin::app {
+
+struct LotRow {
+    LotId id;
+    std::string code, mill, flour;
+    LotState state{};
+    Day delivered_on;
+    std::optional<Day> milled_on;
+    double stock_kg = 0;
+    std::string places;
+    std::optional<double> protein_14, absorption_14, falling_number_s, moisture;
+    std::string mill_additions; ///< "Potassium bromate 30 mg/kg"; empty for none
+    Readiness readiness{};
+    double probability_mature = 0;   ///< on the day looked at
+    std::optional<Day> ready_on;     ///< at the confidence set
+    std::optional<Day> past_best_on; ///< at the confidence set
+};
+
+struct CheckedWindow {
+    Judgement judgement;
+    std::optional<double> low, high; ///< of the window, at 14 % moisture where it has a basis
+};
+
+struct PlaceShare {
+    PlaceId place;
+    std::string name;
+    double kg = 0;
+};
+
+struct MovementRow {
+    MovementId id;
+    std::string at, who, words; ///< "1 200 kg from Bay 2 to Silo 1"
+    bool can_counter = false;
+};
+
+/// One lot opened.
+struct LotSheet {
+    LotRow row;
+    std::string state_words; ///< "Released by Ines on 2026-11-20: inside the specification"
+    Certificate certificate;
+    std::vector<CheckedWindow> windows; ///< against the flour's specification
+    std::vector<std::string> fits;      ///< "Pan bread: inside all windows" / "Bun: protein below"
+    std::vector<PlaceShare> places;
+    std::vector<MovementRow> movements;
+    std::vector<JournalRow> history;
+    std::vector<CurveDay> curve;
+    std::vector<std::string> reservations; ///< of the estimate, in words
+    std::vector<std::string> state_choices;
+    DaySpread ready, past_best;
+    std::vector<LadderModel> ladders;    ///< one a substance and measure with bakes of this lot
+    std::vector<std::string> substances; ///< to bake with
+    std::uint64_t bakes_logged = 0;      ///< counts accepted bakes: the view empties its form when it changes
+};
+
+struct LotsModel {
+    std::vector<LotRow> rows; ///< in the order of taking in, newest first
+    std::optional<LotSheet> opened;
+    std::vector<std::pair<PlaceId, std::string>> places; ///< to move to
+};
+
+struct Station;
+
+/// The rows and places; the opened lot stays as it is.
+void make_lots(const Station& station, LotsModel& model);
+/// Nothing where the book does not hold the lot.
+std::optional<LotSheet> make_lot_sheet(const Station& station, LotId lot);
+
+} // namespace mellowbin::app

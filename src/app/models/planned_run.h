@@ -1,0 +1,50 @@
+#pragma once
+
+#include "core/plant.h"
+
+#include <string>
+#include <vector>
+
+namespace mellowbin::app {
+
+struct PlannedLot {
+    LotId lot;           ///< not known where the flour is still to come
+    ExpectedId delivery; ///< known where it is
+    std::string code;    ///< of the lot or of the delivery
+    double kg = 0;
+    bool is_locked = false;
+    double maturity = 0; ///< likely, 0..1, on the run's day
+    std::string reason;
+};
+
+struct PlannedRun {
+    RunId id;
+    std::string code, product, market;
+    int line = 0; ///< index into lines
+    Day day;
+    int sequence = 0;
+    double need_kg = 0, short_kg = 0;
+    std::vector<PlannedLot> lots;
+    double maturity = 0, maturity_target = 0; ///< of the blend
+    double oxidant_ppm = 0;
+    std::string oxidant;       ///< its name; empty: the product goes without
+    double windows_fill = 0;   ///< 0 at the window's middle, 1 at its edge, above outside: the worst property
+    std::string windows_words; ///< "protein 0.2 % below"; empty: inside all
+    std::string law_words;     ///< "room 12 mg/kg of 200 (Canada)"
+    double law_fill = 0;       ///< share of the room that is used
+    std::vector<std::string> reasons;   ///< of what is missing, each with what would cure it
+    std::vector<std::string> forbidden; ///< a sentence a rule: which lots it forbids
+    int possible_lots = 0;              ///< that no rule forbids; of a proposed plan
+    std::string possible_words = {};    ///< their names
+    bool is_past = false;
+    bool is_frozen = false;  ///< mixed already, or too near to be changed
+    bool is_changed = false; ///< the proposed plan has other lots or masses than the book
+};
+
+class PlanView;
+struct Given;
+
+/// The run as the screen shows it, judged need by need.
+PlannedRun planned_run(PlanView& view, const Run& run, const std::vector<Given>& given);
+
+} // namespace mellowbin::app

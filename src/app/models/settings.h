@@ -1,0 +1,45 @@
+#pragma once
+
+#include "app/models/journal.h"
+#include "app/models/learning.h"
+#include "app/models/storage.h"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace mellowbin::app {
+
+struct ConstantRow {
+    std::string key, value, unit, range, conditions, source,
+        standing; ///< standing: "read", "from memory", "assumption"
+};
+
+struct LimitLine {
+    std::int64_t id = 0;
+    std::string market, substance, food, figure, rule, source, holds, standing;
+    bool is_confirmed = false;
+    bool matters = false; ///< of a market that a product is sold in
+};
+
+struct SettingRow {
+    std::string key, label, value, unit, what, who, since;
+};
+
+struct SettingsModel {
+    std::vector<PlaceRow> places;
+    std::string
+        set_aside_words; ///< of the last logger's file read: its lines set aside and its notes, one a line
+    LearningModel learning;
+    std::vector<ConstantRow> constants;
+    std::vector<LimitLine> limits;
+    std::vector<SettingRow> settings;
+    std::vector<JournalRow> journal; ///< newest first
+};
+
+struct Station;
+
+/// All but the places and the learning.
+SettingsModel make_settings(const Station& station);
+
+} // namespace mellowbin::app

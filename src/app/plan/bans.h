@@ -1,0 +1,34 @@
+#pragma once
+
+#include "app/book/book.h"
+#include "app/plan/lots.h"
+
+#include <map>
+#include <string>
+
+namespace mellowbin::app {
+
+struct BanWords {
+    planning::Ban ban = planning::Ban::none;
+    std::string words;
+};
+
+/// Says which flour may not go into which run, and why.
+class Bans {
+public:
+    Bans(const Book& book, Day today);
+    [[nodiscard]] BanWords of(const PlanFlour& flour, const Run& run, const Product& product,
+                              FlourPart part) const;
+
+private:
+    [[nodiscard]] BanWords state_of(const PlanFlour& flour, const Run& run, const Product& product) const;
+    [[nodiscard]] BanWords law_of(const Lot& lot, const Run& run, const Product& product) const;
+    [[nodiscard]] BanWords layers_over(const PlanFlour& flour, const Run& run) const;
+    [[nodiscard]] Grams could_draw(FlourId flour, Day until) const;
+
+    const Book& book_;
+    double least_chance_;
+    std::map<FlourId, std::map<Day, Grams>> drawn_until_; ///< what all runs until a day could draw
+};
+
+} // namespace mellowbin::app
