@@ -1,7 +1,8 @@
 #include "aging/amplitude_table.h"
 
+#include "core/promised.h"
+
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::aging {
@@ -18,7 +19,7 @@ AmplitudeTable::AmplitudeTable(const MaturingTest& test) {
     for (int i = -half; i <= half; ++i)
         amplitudes_[static_cast<std::size_t>(i + half)] =
             test.published.mean + test.published.sd * i / per_sd;
-    assert(test.change == ChangeKind::points || amplitudes_.front() > -1);
+    promised(test.change == ChangeKind::points || amplitudes_.front() > -1);
     rows_.resize(row_count);
     for (std::size_t row = 0; row < row_count; ++row) {
         const double maturity = -std::expm1(-std::exp(lowest + step * static_cast<double>(row)));
@@ -33,7 +34,7 @@ AmplitudeTable::AmplitudeTable(const MaturingTest& test) {
 const AmplitudeTable& AmplitudeTable::of(Property property) {
     static const std::vector<AmplitudeTable> tables(maturing_tests().begin(), maturing_tests().end());
     const MaturingTest* test = maturing_test(property);
-    assert(test);
+    promised(test);
     return tables[static_cast<std::size_t>(test - maturing_tests().data())];
 }
 

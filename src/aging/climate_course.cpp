@@ -1,9 +1,9 @@
 #include "aging/climate_course.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 
 #include <algorithm>
-#include <cassert>
 #include <chrono>
 #include <cmath>
 
@@ -63,7 +63,7 @@ ClimateCourse::ClimateCourse(const Place& place, std::vector<ClimateReading> rea
     for (std::size_t i = 1; i < readings_.size(); ++i) {
         const auto &a = readings_[i - 1], &b = readings_[i];
         const double from = days_of(a.at), until = days_of(b.at);
-        assert(until > from);
+        promised(until > from);
         if (until - from > longest) {
             gaps_.push_back({from, until});
             add_assumed(place, from, until);

@@ -1,7 +1,7 @@
 #include "aging/clock_sums.h"
 
 #include "aging/clocks.h"
-#include "aging/normal.h"
+#include "core/normal.h"
 
 #include <algorithm>
 #include <cmath>

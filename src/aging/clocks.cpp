@@ -1,9 +1,9 @@
 #include "aging/clocks.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::aging {
@@ -46,15 +46,8 @@ Maturity maturity(double theta, Maturity at_start) {
 }
 
 double theta_for(Maturity target) {
-    assert(target.value() < 1);
+    promised(target.value() < 1);
     return -std::log1p(-target.value());
-}
-
-double equivalent_days(double theta, const Rates& rates) { return theta / rates.k20; }
-
-double days_to(Maturity target, Celsius temperature, Air air, const Rates& rates) {
-    const Piece one_day{1, temperature, air};
-    return theta_for(target) / theta({&one_day, 1}, rates);
 }
 
 double life_at(Celsius temperature, const Rates& rates) {
@@ -75,14 +68,6 @@ double life_share_at(std::optional<Moisture> moisture, const Rates& rates) {
     const double most =
         lit::aging_damp_reference_life.value * std::exp(-lit::aging_damp_steepness.value * points);
     return std::min(1.0, most / life_at(Celsius{lit::aging_damp_reference_temperature.value}, rates));
-}
-
-double q10_from_activation_energy(double joules_per_mole, Celsius from, Celsius to) {
-    return arrhenius(1, from, to, joules_per_mole);
-}
-
-double activation_energy(double rate_1, Celsius at_1, double rate_2, Celsius at_2) {
-    return lit::aging_gas_constant.value * std::log(rate_2 / rate_1) / (1 / kelvin(at_1) - 1 / kelvin(at_2));
 }
 
 double arrhenius(double rate, Celsius at, Celsius to, double joules_per_mole) {

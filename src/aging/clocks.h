@@ -44,10 +44,6 @@ double theta(std::span<const Piece> pieces, const Rates& rates);
 Maturity maturity(double theta, Maturity at_start = Maturity{0});
 /// The theta that takes fresh flour to this maturity, below 1.
 double theta_for(Maturity target);
-/// Days at 20 C in breathable bags that give this theta.
-double equivalent_days(double theta, const Rates& rates);
-/// Days to a maturity at one temperature.
-double days_to(Maturity target, Celsius temperature, Air air, const Rates& rates);
 
 /// How far the age clock has run: sum of days / life(T); 1 is past its best. `life_share` is what
 /// moisture leaves of the life, see life_share_at().
@@ -59,10 +55,6 @@ double life_at(Celsius temperature, const Rates& rates);
 /// enough.
 double life_share_at(std::optional<Moisture> moisture, const Rates& rates);
 
-/// Arrhenius: the factor on a rate between two temperatures, from an activation energy in J/mol.
-double q10_from_activation_energy(double joules_per_mole, Celsius from, Celsius to);
-/// The activation energy, J/mol, from a rate at each of two temperatures.
-double activation_energy(double rate_1, Celsius at_1, double rate_2, Celsius at_2);
 /// The rate at another temperature.
 double arrhenius(double rate, Celsius at, Celsius to, double joules_per_mole);
 

@@ -2,11 +2,11 @@
 
 #include "aging/clocks.h"
 #include "core/literature/constants.h"
+#include "core/promised.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::aging {
@@ -17,8 +17,8 @@ namespace lit = literature;
 constexpr int studied_days() { return static_cast<int>(lit::aging_studied_days.value); }
 
 Day zero_of(const StoredFlour& flour) {
-    assert(!flour.path.empty());
-    assert(!flour.milled_on || *flour.milled_on <= flour.delivered_on);
+    promised(!flour.path.empty());
+    promised(!flour.milled_on || *flour.milled_on <= flour.delivered_on);
     return flour.milled_on.value_or(flour.delivered_on);
 }
 
@@ -88,10 +88,6 @@ std::optional<Day> Estimate::first_day_of(Maturity at_least, double probability)
 
 double Estimate::probability_of_age(double at_least, Day day) const {
     return aging_.probability_of(at_least, days_of(day));
-}
-
-double Estimate::age_at(double probability, Day day) const {
-    return aging_.reading_at(probability, days_of(day));
 }
 
 std::optional<Day> Estimate::first_day_of_age(double at_least, double probability) const {

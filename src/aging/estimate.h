@@ -59,7 +59,6 @@ public:
 
     /// The same for the age clock (1: past its best).
     [[nodiscard]] double probability_of_age(double at_least, Day day) const;
-    [[nodiscard]] double age_at(double probability, Day day) const;
     [[nodiscard]] std::optional<Day> first_day_of_age(double at_least, double probability) const;
 
     /// ln of the rate of maturing, 1/d at 20 C; of the flour in its own air where it lay in one kind of air.

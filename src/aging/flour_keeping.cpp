@@ -6,10 +6,6 @@ namespace mellowbin::aging {
 
 namespace lit = literature;
 
-FatAcidity to_fat_acidity(FattyAcids acids) {
-    return FatAcidity{acids.value() * lit::aging_fat_acidity_per_ffa.value};
-}
-
 FatAcidity fat_acidity_limit() { return FatAcidity{lit::aging_fat_acidity_limit.value}; }
 
 FatAcidity fat_acidity_rise(FlourClass flour_class) {
@@ -22,14 +18,6 @@ FatAcidity fat_acidity_rise(FlourClass flour_class) {
         return FatAcidity{lit::aging_fat_acidity_rate_wholemeal.value};
     }
     return {};
-}
-
-std::optional<double> days_until(FatAcidity limit, FatAcidity now, FatAcidity rise_per_day) {
-    if (now >= limit)
-        return 0.0;
-    if (rise_per_day.value() <= 0)
-        return {};
-    return (limit - now) / rise_per_day;
 }
 
 } // namespace mellowbin::aging

@@ -1,8 +1,8 @@
 #include "aging/flour_moisture.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::aging {
@@ -38,16 +38,9 @@ bool is_within_flour_law(RelativeHumidity rh, Celsius t) {
 } // namespace
 
 Moisture modified_henderson(Wheat wheat, RelativeHumidity rh, Celsius temperature) {
-    assert(rh.value() > 0 && rh.value() < 1);
+    promised(rh.value() > 0 && rh.value() < 1);
     const auto h = henderson_of(wheat);
     return from_dry_basis(std::pow(-std::log1p(-rh.value()) / (h.k * (temperature.value() + h.c)), 1 / h.n));
-}
-
-Moisture chung_pfost(RelativeHumidity rh, Celsius temperature) {
-    assert(rh.value() > 0 && rh.value() < 1);
-    const double dryness = -std::log(rh.value()) * (temperature.value() + lit::aging_chung_pfost_c.value);
-    return from_dry_basis(-std::log(dryness / lit::aging_chung_pfost_a.value) /
-                          lit::aging_chung_pfost_b.value);
 }
 
 Moisture flour_law(RelativeHumidity rh, Celsius temperature) {
@@ -75,7 +68,7 @@ double drift_time(DriftPace pace) {
 }
 
 Moisture drifted(Moisture start, Moisture equilibrium, double days, double time_constant) {
-    assert(days >= 0 && time_constant > 0);
+    promised(days >= 0 && time_constant > 0);
     const double left = std::exp(-days / time_constant);
     return Moisture{equilibrium.value() + (start.value() - equilibrium.value()) * left};
 }

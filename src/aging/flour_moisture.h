@@ -13,8 +13,6 @@ enum class Wheat { soft, hard, durum };
 /// Modified Henderson equation, ASAE D245 (constants from memory; the soft one is confirmed by a printed
 /// value). RH above 0 and below 1.
 Moisture modified_henderson(Wheat wheat, RelativeHumidity rh, Celsius temperature);
-/// Modified Chung-Pfost equation for wheat, Storage of Cereal Grains and Their Products, 5th ed., p. 272.
-Moisture chung_pfost(RelativeHumidity rh, Celsius temperature);
 /// Flour's own linear law, read in a thesis on stored flour; made for RH 0.55 to 0.85 and 10 to 35 C
 /// (that range is assumed).
 Moisture flour_law(RelativeHumidity rh, Celsius temperature);

@@ -4,7 +4,6 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::aging {

@@ -1,8 +1,7 @@
 #include "aging/outlook.h"
 
 #include "core/literature/constants.h"
-
-#include <cassert>
+#include "core/promised.h"
 
 namespace mellowbin::aging {
 namespace {
@@ -54,7 +53,7 @@ Readiness Turns::state_on(Day day) const {
 }
 
 Turns turns(const Estimate& estimate, double confidence, const CutPoints& cuts) {
-    assert(confidence > 0 && confidence < 1);
+    promised(confidence > 0 && confidence < 1);
     return {estimate.first_day_of(Maturity{cuts.usable_maturity}, confidence),
             estimate.first_day_of(Maturity{cuts.mature_maturity}, confidence),
             estimate.first_day_of_age(cuts.use_first_age, likely),

@@ -1,10 +1,10 @@
 #include "aging/rate_belief.h"
 
 #include "aging/amplitude_table.h"
-#include "aging/normal.h"
+#include "core/normal.h"
+#include "core/promised.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <numbers>
 
@@ -201,7 +201,7 @@ double density_at(const RateBelief& belief, std::size_t scenario, std::size_t po
 /// `logs`: of the runs at which the level is asked for, by scenario.
 PropertyBelief belief_at(const Scenarios& scenarios, double median_log_rate, const RateBelief& belief,
                          const Series& series, const std::vector<std::vector<double>>& logs) {
-    assert(!series.observations.empty());
+    promised(!series.observations.empty());
     const SeriesTable one(series, scenarios);
     Moments amplitude;
     std::vector<Moments> levels(logs.size());

@@ -1,7 +1,7 @@
 #include "aging/retest_worth.h"
 
-#include "aging/normal.h"
 #include "core/literature/constants.h"
+#include "core/normal.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,10 +1,10 @@
 #include "aging/scenarios.h"
 
 #include "aging/clocks.h"
-#include "aging/normal.h"
+#include "core/normal.h"
+#include "core/promised.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::aging {
@@ -35,10 +35,10 @@ Scenarios::Scenarios(const ClockPath& path, double rate_spread)
         air_medians_[kind] = path.air[kind].median;
         log_air_gsd_[kind] = std::log(path.air[kind].gsd);
     }
-    assert(!path.path.empty());
+    promised(!path.path.empty());
     const Stay* first = &path.path.front();
     for (const auto& stay : path.path) {
-        assert(stay.climate->q10(path.clock) == path.q10);
+        promised(stay.climate->q10(path.clock) == path.q10);
         if (stay.from < delivered_) {
             delivered_ = stay.from;
             first = &stay;

@@ -1,7 +1,6 @@
 #include "aging/storage_path.h"
 
 #include <algorithm>
-#include <cassert>
 #include <map>
 #include <set>
 

@@ -1,9 +1,8 @@
 #include "aging/uncertain_clock.h"
 
-#include "aging/normal.h"
+#include "core/normal.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::aging {

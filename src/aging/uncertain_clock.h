@@ -35,7 +35,6 @@ public:
     [[nodiscard]] RunSlope run_slope(const Observation& observation) const {
         return scenarios_.run_slope(observation.path ? &*observation.path : nullptr, observation.at);
     }
-    [[nodiscard]] bool has_evidence() const { return !belief_.tables.empty(); }
 
 private:
     [[nodiscard]] double probability_above(std::size_t scenario, double log_rate) const;

@@ -9,8 +9,7 @@
 #include "app/models/storage.h"
 #include "app/models/story.h"
 #include "cli/json_parts.h"
-
-#include <cassert>
+#include "core/promised.h"
 
 namespace mellowbin::cli {
 namespace {
@@ -108,7 +107,7 @@ ordered_json head_of(const LotSheet& sheet, const AgingStory& story, const Readi
 } // namespace
 
 std::string lot_as_json(const App& app) {
-    assert(app.readiness().opened && app.lots().opened);
+    promised(app.readiness().opened && app.lots().opened);
     const AgingStory& story = *app.readiness().opened;
     auto json = head_of(*app.lots().opened, story, app.readiness());
     const auto all = [](const auto& rows) { return list_of(rows, [](const auto& row) { return of(row); }); };

@@ -10,12 +10,12 @@
 #include "app/models/story.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"
+#include "core/promised.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
 #include <algorithm>
-#include <cassert>
 #include <ostream>
 
 namespace mellowbin::cli {
@@ -160,7 +160,7 @@ std::vector<std::string> storage_columns(const std::vector<StorageDay>& storage,
 } // namespace
 
 void print_lot(std::ostream& out, const App& app) {
-    assert(app.readiness().opened && app.lots().opened);
+    promised(app.readiness().opened && app.lots().opened);
     const AgingStory& story = *app.readiness().opened;
     print_head(out, *app.lots().opened, story);
     print_advice(out, story, app.readiness());

@@ -118,14 +118,14 @@ int withdraw_retest(Session& session, const WithdrawalTyped& typed) {
 
 void add_retest(Grammar& grammar) {
     auto [words, typed] = grammar.command("retest", "Log the laboratory's results for a lot", log_retest);
-    words.add_option("lot", typed.lot, "Lot number, or MILL/LOT")->required();
-    words.add_option("--day", typed.day, "When the sample was taken; otherwise today");
-    words.add_option("--place", typed.place, "Where it was taken; otherwise the lot as a whole");
-    words.add_option("--note", typed.note, "In a few words");
-    words.add_option("--result", typed.results, "A result; once for each")
-        ->required()
-        ->allow_extra_args(false)
-        ->option_text(fmt::format("\"{}\"", result_form));
+    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
+    words.option("--day", typed.day, "When the sample was taken; otherwise today");
+    words.option("--place", typed.place, "Where it was taken; otherwise the lot as a whole");
+    words.option("--note", typed.note, "In a few words");
+    words.option("--result", typed.results, "A result; once for each")
+        .required()
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", result_form));
     words.footer(
         "A result is PROPERTY=VALUE, then after an \"@\" its moisture basis (as is, 14 % moisture, dry\n"
         "matter), then after a second \"@\" the method. Comma and point are the same. Where the\n"
@@ -139,18 +139,18 @@ void add_retest(Grammar& grammar) {
 
 void add_aging_commands(Grammar& grammar) {
     auto readiness = grammar.command("readiness", "How far each lot has matured", show_readiness);
-    readiness.words.add_option("--as-of", readiness.typed.day, "Asked for this day instead of today");
+    readiness.words.option("--as-of", readiness.typed.day, "Asked for this day instead of today");
     auto lot = grammar.command("lot", "One lot's aging: what to do with it, and why", show_lot);
-    lot.words.add_option("lot", lot.typed.lot, "Lot number, or MILL/LOT")->required();
-    lot.words.add_option("--day,--as-of", lot.typed.day, "Asked for this day instead of today");
-    lot.words.add_flag("--curve", lot.typed.curve, "With its maturity and storage, day by day");
+    lot.words.option("lot", lot.typed.lot, "Lot number, or MILL/LOT").required();
+    lot.words.option("--day,--as-of", lot.typed.day, "Asked for this day instead of today");
+    lot.words.flag("--curve", lot.typed.curve, "With its maturity and storage, day by day");
     add_retest(grammar);
     auto withdrawal =
         grammar.command("withdraw-retest", "Take a retest back; it stays on record", withdraw_retest);
-    withdrawal.words.add_option("lot", withdrawal.typed.lot, "Lot number, or MILL/LOT")->required();
-    withdrawal.words.add_option("number", withdrawal.typed.number, "Its number, as mellowbin lot shows it")
-        ->required();
-    withdrawal.words.add_option("--reason", withdrawal.typed.reason, "In a few words")->required();
+    withdrawal.words.option("lot", withdrawal.typed.lot, "Lot number, or MILL/LOT").required();
+    withdrawal.words.option("number", withdrawal.typed.number, "Its number, as mellowbin lot shows it")
+        .required();
+    withdrawal.words.option("--reason", withdrawal.typed.reason, "In a few words").required();
 }
 
 } // namespace mellowbin::cli

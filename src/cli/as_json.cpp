@@ -39,8 +39,6 @@ ordered_json of(const LotRow& row) {
             {"best_until", json_of(row.past_best_on)}};
 }
 
-std::string letter_of(const std::string& temperature_unit) { return temperature_unit == "°F" ? "f" : "c"; }
-
 ordered_json of(const CardModel& card) {
     ordered_json lots = ordered_json::array();
     for (const auto& lot : card.lots)
@@ -51,8 +49,7 @@ ordered_json of(const CardModel& card) {
                         {"place", lot.place}});
     ordered_json figures = ordered_json::array();
     for (const auto& line : card.figures)
-        figures.push_back(
-            {{"label", line.label}, {"value", line.value}, {"unit", line.unit}, {"note", line.note}});
+        figures.push_back(json_of(line));
     ordered_json cautions = ordered_json::array();
     for (const auto& c : card.cautions)
         cautions.push_back({{"stop", c.is_stop}, {"words", c.words}});
@@ -66,20 +63,20 @@ ordered_json of(const CardModel& card) {
             {"finished", card.is_finished},
             {"flour_kg", card.flour_kg},
             {"lots", std::move(lots)},
-            {"water_" + card.mass_unit, card.water_kg},
-            {"water_note", card.water_note},
-            {"water_temperature_" + letter_of(card.temperature_unit), card.water_temperature},
-            {"water_temperature_note", card.water_temperature_note},
-            {"ice_" + card.mass_unit, card.ice_kg},
-            {"ice_note", card.ice_note},
-            {"oxidant", card.oxidant},
-            {"oxidant_amount", card.oxidant_amount},
-            {"oxidant_unit", card.oxidant_unit},
-            {"oxidant_g", card.oxidant_grams},
-            {"oxidant_note", card.oxidant_note},
+            {"water_kg", number_of(card.water)},
+            {"water_note", card.water.note},
+            {"water_temperature_c", number_of(card.water_temperature)},
+            {"water_temperature_note", card.water_temperature.note},
+            {"ice_kg", number_of(card.ice)},
+            {"ice_note", card.ice.note},
+            {"oxidant", card.oxidant.label},
+            {"oxidant_amount", number_of(card.oxidant)},
+            {"oxidant_unit", card.oxidant.unit},
+            {"oxidant_g", number_of(card.substance)},
+            {"oxidant_note", card.oxidant.note},
             {"stock_solution", card.solution},
             {"next", card.next_words},
-            {"dough_temperature_" + letter_of(card.temperature_unit), card.dough_temperature},
+            {"dough_temperature_c", number_of(card.dough_temperature)},
             {"fermentation", card.fermentation},
             {"figures", std::move(figures)},
             {"cautions", std::move(cautions)},

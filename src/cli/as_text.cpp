@@ -94,34 +94,43 @@ void print_card(std::ostream& out, const CardModel& card) {
     if (card.is_finished)
         fmt::print(out, "All {} batches are mixed.\n", card.batches);
     else
-        fmt::print(out, "Batch {} of {}, {} kg flour\n", card.batch, card.batches, fixed(card.flour_kg, 1));
+        fmt::print(out, "Batch {} of {}, {} flour\n", card.batch, card.batches,
+                   card.units.with_unit(Kilograms{card.flour_kg}));
+    const HouseUnits& house = card.units;
+    const auto mass = [&](double kg, int decimals) { return house.with_unit(Kilograms{kg}, decimals); };
     for (const auto& lot : card.lots) {
-        const auto bags = lot.bags > 0 ? fmt::format(" = {} {} + {} kg", lot.bags,
-                                                     lot.bags == 1 ? "bag" : "bags", fixed(lot.loose_kg, 2))
+        const auto bags = lot.bags > 0 ? fmt::format(" = {} {} + {}", lot.bags,
+                                                     lot.bags == 1 ? "bag" : "bags", mass(lot.loose_kg, 2))
                                        : "";
-        fmt::print(out, "  {:<14} {:>9} kg{}  {}  {}\n", lot.code, fixed(lot.kg, 3), bags, lot.place,
+        fmt::print(out, "  {:<14} {:>12}{}  {}  {}\n", lot.code, mass(lot.kg, 3), bags, lot.place,
                    lot.readiness);
     }
-    fmt::print(out, "  WATER          {:>9} {}   {}\n", card.water_kg, card.mass_unit, card.water_note);
-    fmt::print(out, "  water at       {:>9} {}   {}\n", card.water_temperature, card.temperature_unit,
-               card.water_temperature_note);
-    fmt::print(out, "  ice            {:>9} {}   {}\n", card.ice_kg, card.mass_unit, card.ice_note);
-    if (!card.oxidant.empty())
-        fmt::print(out, "  {:<14} {:>9} {}   {}\n", card.oxidant, card.oxidant_amount, card.oxidant_unit,
-                   card.oxidant_note);
-    if (card.oxidant_unit == "mL" && !card.oxidant_grams.empty())
-        fmt::print(out, "  {:<14} {:>9} g    of the substance; {}\n", "", card.oxidant_grams,
+    const auto told = [&](std::string_view label, const Figure& figure) {
+        const auto [value, unit] = shown(figure, house);
+        fmt::print(out, "  {:<14} {:>9} {}   {}\n", label, value, unit, figure.note);
+    };
+    told("WATER", card.water);
+    told("water at", card.water_temperature);
+    told("ice", card.ice);
+    if (!card.oxidant.label.empty())
+        told(card.oxidant.label, card.oxidant);
+    if (card.oxidant.unit == "mL" && card.substance.value)
+        fmt::print(out, "  {:<14} {:>9} g    of the substance; {}\n", "", shown(card.substance).value,
                    card.solution.empty() ? "no stock solution is logged" : card.solution);
-    fmt::print(out, "  dough at       {:>9} {}\n  fermentation   {:>9}\n", card.dough_temperature,
-               card.temperature_unit, card.fermentation);
+    told("dough at", card.dough_temperature);
+    fmt::print(out, "  fermentation   {:>9}\n", card.fermentation);
     if (!card.next_words.empty())
         fmt::print(out, "  then           {}\n", card.next_words);
     if (card.change)
-        for (const auto& line : card.change->lines)
-            fmt::print(out, "    from batch {}: {} {} {} ({})\n", card.change->batch, line.label, line.value,
-                       line.unit, line.note);
-    for (const auto& line : card.figures)
-        fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, line.value, line.unit, line.note);
+        for (const auto& [then, now] : card.change->lines) {
+            const auto [value, unit] = shown(then, house);
+            fmt::print(out, "    from batch {}: {} {} {} ({} now)\n", card.change->batch, then.label, value,
+                       unit, shown(now, house).value);
+        }
+    for (const auto& line : card.figures) {
+        const auto [value, unit] = shown(line, house);
+        fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, value, unit, line.note);
+    }
     for (const auto& caution : card.cautions)
         fmt::print(out, "  {} {}\n", caution.is_stop ? "STOP:" : "Mind:", caution.words);
 }

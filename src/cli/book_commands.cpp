@@ -86,12 +86,12 @@ void add_book_commands(Grammar& grammar) {
     grammar.command("demo", "Make a book of an invented bakery", make_demo);
     auto plant = grammar.command(
         "plant", "Put a plant file (mills, flours, places, lines, products) into the book", put_plant);
-    plant.words.add_option("file", plant.typed.file, "The plant file (JSON)")->required();
+    plant.words.option("file", plant.typed.file, "The plant file (JSON)").required();
     auto copy = grammar.command("copy", "Copy the book while it is in use", copy_book);
-    copy.words.add_option("to", copy.typed.file, "The copy's file")->required();
+    copy.words.option("to", copy.typed.file, "The copy's file").required();
     grammar.command("check", "Read the whole book and say what is wrong with it", check_book);
     auto journal = grammar.command("journal", "Show what was done, newest first", show_journal);
-    journal.words.add_option("--newest", journal.typed.newest, "How many lines")->check(CLI::Range(1, 500));
+    journal.words.option("--newest", journal.typed.newest, "How many lines").within(1, 500);
 }
 
 } // namespace mellowbin::cli

@@ -77,15 +77,14 @@ void add_climate_commands(Grammar& grammar) {
     grammar.command("climate", "Show the places: what is assumed and measured of their climate",
                     show_climate);
     auto log = grammar.command("read-climate", "Read a data logger's file (CSV) for a place", read_climate);
-    log.words.add_option("place", log.typed.place, "Its name")->required();
-    log.words.add_option("file", log.typed.file, "Time, temperature in °C or °F, relative humidity in %")
-        ->required();
+    log.words.option("place", log.typed.place, "Its name").required();
+    log.words.option("file", log.typed.file, "Time, temperature in °C or °F, relative humidity in %")
+        .required();
     auto withdrawal = grammar.command("withdraw-climate",
                                       "Take a data logger's file back; it stays on record", withdraw_climate);
-    withdrawal.words
-        .add_option("number", withdrawal.typed.number, "Its number, as mellowbin climate shows it")
-        ->required();
-    withdrawal.words.add_option("--reason", withdrawal.typed.reason, "In a few words")->required();
+    withdrawal.words.option("number", withdrawal.typed.number, "Its number, as mellowbin climate shows it")
+        .required();
+    withdrawal.words.option("--reason", withdrawal.typed.reason, "In a few words").required();
 }
 
 } // namespace mellowbin::cli

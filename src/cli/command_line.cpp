@@ -11,13 +11,8 @@ namespace mellowbin::cli {
 
 int run(const std::vector<std::string>& words, World& world) {
     Grammar grammar;
-    std::vector<std::string> reversed(words.rbegin(), words.rend()); // as CLI11 wants them
-    try {
-        grammar.parser().parse(reversed);
-    } catch (const CLI::ParseError& error) {
-        const int code = grammar.parser().exit(error, world.out, world.err);
-        return code == 0 ? done : bad_usage;
-    }
+    if (const auto code = grammar.parse(words, world.out, world.err))
+        return *code;
     try {
         Session session(grammar.general(), world);
         return grammar.chosen()(session);

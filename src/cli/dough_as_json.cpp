@@ -20,9 +20,13 @@ ordered_json of(const LeverRow& lever) {
 
 ordered_json of(const LadderModel& ladder) {
     auto rows = list_of(ladder.rows, [](const LadderRow& row) {
-        return ordered_json{
-            {"id", row.id.number()}, {"day", row.day}, {"dose_mg_per_kg", row.dose},   {"size", row.size},
-            {"note", row.note},      {"who", row.who}, {"withdrawn", row.is_withdrawn}};
+        return ordered_json{{"id", row.id.number()},
+                            {"day", iso(row.day)},
+                            {"dose_mg_per_kg", row.dose},
+                            {"size", row.size},
+                            {"note", row.note},
+                            {"who", row.who},
+                            {"withdrawn", row.is_withdrawn}};
     });
     auto curve = list_of(ladder.curve, [](const LadderModel::Point& point) {
         return ordered_json{
@@ -40,14 +44,18 @@ std::string levers_as_json(const LeversModel& levers) {
     auto mixes = list_of(levers.mixes, [](const LeverMix& mix) {
         return ordered_json{{"levers", mix.words},
                             {"maturity", mix.maturity},
-                            {"time", mix.time},
-                            {"money", mix.money},
+                            {"minutes", mix.minutes},
+                            {"money_a_run", mix.money},
                             {"label", mix.label}};
     });
     auto refusals = list_of(levers.refusals, [](const Refusal& r) {
         return ordered_json{{"field", r.field}, {"what", r.what}, {"remedy", r.remedy}};
     });
     return as_document({{"run", levers.title},
+                        {"maturity_counted", levers.counted},
+                        {"maturity_p10", levers.lowest},
+                        {"maturity_p90", levers.highest},
+                        {"maturity_asked", levers.target},
                         {"gap", levers.gap},
                         {"gap_spread", levers.gap_spread},
                         {"too_far", levers.too_far},
@@ -59,17 +67,14 @@ std::string levers_as_json(const LeversModel& levers) {
 
 std::string keeping_as_json(const KeepingModel& keeping) {
     static constexpr const char* standings[] = {"permitted", "unconfirmed", "forbidden"};
-    auto figures = list_of(keeping.figures, [](const CardLine& line) {
-        return ordered_json{
-            {"label", line.label}, {"value", line.value}, {"unit", line.unit}, {"note", line.note}};
-    });
+    auto figures = list_of(keeping.figures, [](const Figure& line) { return json_of(line); });
     auto limits = list_of(keeping.limits, [](const KeepingLimit& limit) {
         return ordered_json{{"standing", standings[static_cast<int>(limit.standing)]},
                             {"words", limit.words}};
     });
     auto records = list_of(keeping.records, [](const KeepingRow& row) {
         return ordered_json{{"id", row.id.number()},
-                            {"day", row.day},
+                            {"day", iso(row.day)},
                             {"words", row.words},
                             {"who", row.who},
                             {"withdrawn", row.is_withdrawn}};

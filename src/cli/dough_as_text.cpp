@@ -73,8 +73,9 @@ void print_levers(std::ostream& out, const LeversModel& levers) {
     if (!levers.mixes.empty())
         out << "  Together, the cheapest first:\n";
     for (const auto& mix : levers.mixes)
-        fmt::print(out, "    {}: maturity {}, {}, time {}, {}\n", mix.words, mix.maturity, mix.money,
-                   mix.time, mix.label);
+        fmt::print(out, "    {}: maturity {}, {}, time {}, {}\n", mix.words, fixed(mix.maturity, 2),
+                   money_words(mix.money), mix.minutes > 0 ? fmt::format("{:.0f} min", mix.minutes) : "none",
+                   mix.label);
     if (!levers.no_mix.empty())
         fmt::print(out, "  {}\n", levers.no_mix);
 }
@@ -84,7 +85,7 @@ void print_keeping(std::ostream& out, const KeepingModel& keeping) {
     for (const auto& words : keeping.warnings)
         fmt::print(out, "  Mind: {}\n", words);
     for (const auto& line : keeping.figures)
-        fmt::print(out, "  {:<20} {:>9} {:<14} {}\n", line.label, line.value, line.unit, line.note);
+        fmt::print(out, "  {:<20} {:>9} {:<14} {}\n", line.label, shown(line).value, line.unit, line.note);
     for (const auto& limit : keeping.limits)
         fmt::print(out, "  {}: {}\n", in_words(limit.standing), limit.words);
     fmt::print(out, "  {}\n  {}\n", keeping.mould_line, keeping.site_words);
@@ -94,7 +95,7 @@ void print_keeping(std::ostream& out, const KeepingModel& keeping) {
         fmt::print(out, "  firmness, day {}: {} g ({} to {}), {} loaves\n", day.days, fixed(day.mean, 0),
                    fixed(day.low, 0), fixed(day.high, 0), day.loaves);
     for (const auto& row : keeping.records)
-        fmt::print(out, "  {:>4} {}, {}, {}{}\n", row.id.number(), row.day, row.words, row.who,
+        fmt::print(out, "  {:>4} {}, {}, {}{}\n", row.id.number(), short_day(row.day), row.words, row.who,
                    row.is_withdrawn ? " (withdrawn)" : "");
 }
 
@@ -109,8 +110,8 @@ void print_ladders(std::ostream& out, const std::vector<LadderModel>& ladders) {
         for (const auto& note : ladder.notes)
             fmt::print(out, "  note: {}\n", note);
         for (const auto& row : ladder.rows)
-            fmt::print(out, "  {:>4} {}  {:>6} mg/kg  {:>7} {}  {}  {}{}\n", row.id.number(), row.day,
-                       row.dose, row.size, ladder.unit, row.who, row.note,
+            fmt::print(out, "  {:>4} {}  {:>6g} mg/kg  {:>7g} {}  {}  {}{}\n", row.id.number(),
+                       short_day(row.day), row.dose, row.size, ladder.unit, row.who, row.note,
                        row.is_withdrawn ? " (withdrawn)" : "");
     }
 }

@@ -202,81 +202,80 @@ int show_keeping(Session& session, const ProductTyped& typed) {
 void add_batch_commands(Grammar& grammar) {
     auto confirm = grammar.command(
         "confirm-batch", "The next batch of a run went in: as its card says, or as told here", confirm_batch);
-    confirm.words.add_option("run", confirm.typed.run)->required();
-    confirm.words.add_option("--flour", confirm.typed.flour, "What went in of a lot: LOT=MASS, once a lot");
-    confirm.words.add_option("--water", confirm.typed.went_in.water);
-    confirm.words.add_option("--water-temperature", confirm.typed.went_in.water_temperature);
-    confirm.words.add_option("--ice", confirm.typed.went_in.ice);
-    confirm.words.add_option("--oxidant", confirm.typed.went_in.oxidant, "In the unit of the card: g or mL");
-    confirm.words.add_option("--checked-by", confirm.typed.went_in.checked_by, "The second person");
+    confirm.words.option("run", confirm.typed.run).required();
+    confirm.words.option("--flour", confirm.typed.flour, "What went in of a lot: LOT=MASS, once a lot");
+    confirm.words.option("--water", confirm.typed.went_in.water);
+    confirm.words.option("--water-temperature", confirm.typed.went_in.water_temperature);
+    confirm.words.option("--ice", confirm.typed.went_in.ice);
+    confirm.words.option("--oxidant", confirm.typed.went_in.oxidant, "In the unit of the card: g or mL");
+    confirm.words.option("--checked-by", confirm.typed.went_in.checked_by, "The second person");
 
     auto batches = grammar.command("batches", "The batches of a run as they were logged", show_batches);
-    batches.words.add_option("run", batches.typed.run)->required();
+    batches.words.option("run", batches.typed.run).required();
 
     auto result = grammar.command("log-result", "What came of a batch", log_result);
-    result.words.add_option("run", result.typed.run)->required();
-    result.words.add_option("--batch", result.typed.batch, "Its number; the newest where none is given");
-    result.words.add_option("--dough-temperature", result.typed.result.dough_temperature);
-    result.words.add_option("--ph", result.typed.result.ph);
-    result.words.add_option("--feel", result.typed.result.feel, "stiff, right or slack");
-    result.words.add_option("--mixing", result.typed.result.mixing_minutes, "Minutes");
-    result.words.add_option("--fermentation", result.typed.result.fermentation_minutes, "Minutes");
-    result.words.add_option("--note", result.typed.result.note);
+    result.words.option("run", result.typed.run).required();
+    result.words.option("--batch", result.typed.batch, "Its number; the newest where none is given");
+    result.words.option("--dough-temperature", result.typed.result.dough_temperature);
+    result.words.option("--ph", result.typed.result.ph);
+    result.words.option("--feel", result.typed.result.feel, "stiff, right or slack");
+    result.words.option("--mixing", result.typed.result.mixing_minutes, "Minutes");
+    result.words.option("--fermentation", result.typed.result.fermentation_minutes, "Minutes");
+    result.words.option("--note", result.typed.result.note);
 
     auto counter = grammar.command("counter-batch", "A batch was not mixed, or not so: its flour goes back",
                                    counter_batch);
-    counter.words.add_option("run", counter.typed.run)->required();
-    counter.words.add_option("--batch", counter.typed.batch, "Its number; the newest where none is given");
-    counter.words.add_option("--reason", counter.typed.reason)->required();
+    counter.words.option("run", counter.typed.run).required();
+    counter.words.option("--batch", counter.typed.batch, "Its number; the newest where none is given");
+    counter.words.option("--reason", counter.typed.reason).required();
 
     auto scan = grammar.command("scan-bag", "Hold a bag's lot against the card of a run", scan_bag);
-    scan.words.add_option("run", scan.typed.run)->required();
-    scan.words.add_option("scan", scan.typed.scan, "A lot number, or a GS1 element string with one")
-        ->required();
+    scan.words.option("run", scan.typed.run).required();
+    scan.words.option("scan", scan.typed.scan, "A lot number, or a GS1 element string with one").required();
 
     auto solution =
         grammar.command("make-solution", "An oxidant was dissolved for today's doughs", make_solution);
-    solution.words.add_option("oxidant", solution.typed.substance, "Its name")->required();
-    solution.words.add_option("--strength", solution.typed.grams_per_litre, "g/L")->required();
-    solution.words.add_option("--keeps", solution.typed.keeps_hours, "Hours");
+    solution.words.option("oxidant", solution.typed.substance, "Its name").required();
+    solution.words.option("--strength", solution.typed.grams_per_litre, "g/L").required();
+    solution.words.option("--keeps", solution.typed.keeps_hours, "Hours");
 }
 
 void add_trial_commands(Grammar& grammar) {
     auto bake = grammar.command("log-bake", "A loaf of a lot's bake ladder", log_bake);
-    bake.words.add_option("lot", bake.typed.lot)->required();
-    bake.words.add_option("--oxidant", bake.typed.bake.substance, "Its name, also for the loaf without")
-        ->required();
-    bake.words.add_option("--dose", bake.typed.bake.dose, "mg/kg of flour")->required();
-    bake.words.add_option("--measure", bake.typed.bake.measure, "volume or height")->default_val("volume");
-    bake.words.add_option("--size", bake.typed.bake.size, "ml or mm")->required();
-    bake.words.add_option("--baked-on", bake.typed.bake.baked_on, "Today where none is given");
-    bake.words.add_option("--note", bake.typed.bake.note);
+    bake.words.option("lot", bake.typed.lot).required();
+    bake.words.option("--oxidant", bake.typed.bake.substance, "Its name, also for the loaf without")
+        .required();
+    bake.words.option("--dose", bake.typed.bake.dose, "mg/kg of flour").required();
+    bake.words.option("--measure", bake.typed.bake.measure, "volume or height").otherwise("volume");
+    bake.words.option("--size", bake.typed.bake.size, "ml or mm").required();
+    bake.words.option("--baked-on", bake.typed.bake.baked_on, "Today where none is given");
+    bake.words.option("--note", bake.typed.bake.note);
 
     auto bakes = grammar.command("bakes", "A lot's loaves and the oxidant they ask for", show_bakes);
-    bakes.words.add_option("lot", bakes.typed.lot)->required();
+    bakes.words.option("lot", bakes.typed.lot).required();
 
     auto withdraw = grammar.command("withdraw-bake", "Take a loaf back", withdraw_bake);
-    withdraw.words.add_option("number", withdraw.typed.id, "As in mellowbin bakes")->required();
-    withdraw.words.add_option("--reason", withdraw.typed.reason)->required();
+    withdraw.words.option("number", withdraw.typed.id, "As in mellowbin bakes").required();
+    withdraw.words.option("--reason", withdraw.typed.reason).required();
 }
 
 void add_keeping_commands(Grammar& grammar) {
     auto log = grammar.command("log-keeping", "What bread of a product did while it was kept", log_keeping);
-    log.words.add_option("product", log.typed.product)->required();
-    log.words.add_option("--record", log.typed.kind, "mould or firmness")->required();
-    log.words.add_option("--baked-on", log.typed.baked_on)->required();
-    log.words.add_option("--days", log.typed.days, "After the bake")->required();
-    log.words.add_option("--finding", log.typed.finding, "none or mould");
-    log.words.add_option("--firmness", log.typed.firmness, "g, by the site's own test");
-    log.words.add_option("--ph", log.typed.ph, "Of the crumb");
-    log.words.add_option("--note", log.typed.note);
+    log.words.option("product", log.typed.product).required();
+    log.words.option("--record", log.typed.kind, "mould or firmness").required();
+    log.words.option("--baked-on", log.typed.baked_on).required();
+    log.words.option("--days", log.typed.days, "After the bake").required();
+    log.words.option("--finding", log.typed.finding, "none or mould");
+    log.words.option("--firmness", log.typed.firmness, "g, by the site's own test");
+    log.words.option("--ph", log.typed.ph, "Of the crumb");
+    log.words.option("--note", log.typed.note);
 
     auto keeping = grammar.command("keeping", "How a product's bread keeps", show_keeping);
-    keeping.words.add_option("product", keeping.typed.product)->required();
+    keeping.words.option("product", keeping.typed.product).required();
 
     auto withdraw = grammar.command("withdraw-keeping", "Take a record back", withdraw_keeping);
-    withdraw.words.add_option("number", withdraw.typed.id, "As in mellowbin keeping")->required();
-    withdraw.words.add_option("--reason", withdraw.typed.reason)->required();
+    withdraw.words.option("number", withdraw.typed.id, "As in mellowbin keeping").required();
+    withdraw.words.option("--reason", withdraw.typed.reason).required();
 }
 
 } // namespace
@@ -284,25 +283,24 @@ void add_keeping_commands(Grammar& grammar) {
 void add_dough_commands(Grammar& grammar) {
     add_batch_commands(grammar);
     auto levers = grammar.command("levers", "What makes up for strength a run's flour lacks", show_levers);
-    levers.words.add_option("run", levers.typed.run)->required();
+    levers.words.option("run", levers.typed.run).required();
     add_trial_commands(grammar);
     add_keeping_commands(grammar);
     auto change = grammar.command("change-dough", "How a product's dough may be helped and its bread kept",
                                   change_dough);
-    change.words.add_option("product", change.typed.product)->required();
-    change.words.add_option("--process", change.typed.process, "straight, sponge or no_time");
-    change.words.add_option("--longest-fermentation", change.typed.most_fermentation,
-                            "Minutes; 0: never longer");
-    change.words.add_option("--gain-an-hour", change.typed.maturity_per_hour,
-                            "% of maturity an hour more stands for, by own bakes; none");
-    change.words.add_option("--water-offset", change.typed.water_offset, "Points against the farinograph");
-    change.words.add_option("--preservative", change.typed.preservative,
-                            "calcium_propionate, sodium_propionate or cultured_wheat");
-    change.words.add_option("--preservative-dose", change.typed.preservative_percent, "% of flour");
-    change.words.add_option("--cultured-acid", change.typed.cultured_acid,
-                            "% propionic acid in the cultured wheat");
-    change.words.add_option("--erh", change.typed.erh, "% of the crumb, as measured; none");
-    change.words.add_option("--enzyme", change.typed.enzyme, "In words; none");
+    change.words.option("product", change.typed.product).required();
+    change.words.option("--process", change.typed.process, "straight, sponge or no_time");
+    change.words.option("--longest-fermentation", change.typed.most_fermentation, "Minutes; 0: never longer");
+    change.words.option("--gain-an-hour", change.typed.maturity_per_hour,
+                        "% of maturity an hour more stands for, by own bakes; none");
+    change.words.option("--water-offset", change.typed.water_offset, "Points against the farinograph");
+    change.words.option("--preservative", change.typed.preservative,
+                        "calcium_propionate, sodium_propionate or cultured_wheat");
+    change.words.option("--preservative-dose", change.typed.preservative_percent, "% of flour");
+    change.words.option("--cultured-acid", change.typed.cultured_acid,
+                        "% propionic acid in the cultured wheat");
+    change.words.option("--erh", change.typed.erh, "% of the crumb, as measured; none");
+    change.words.option("--enzyme", change.typed.enzyme, "In words; none");
 }
 
 } // namespace mellowbin::cli

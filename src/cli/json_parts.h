@@ -1,9 +1,11 @@
 #pragma once
 
+#include "app/models/figure.h"
 #include "app/models/outlook.h"
 
 #include <nlohmann/json.hpp>
 
+#include <cmath>
 #include <optional>
 
 /// What the read-models have in common, as JSON.
@@ -19,6 +21,23 @@ inline ordered_json json_of(const std::optional<Day>& day) {
 }
 inline ordered_json json_of(const app::DaySpread& spread) {
     return {{"p10", json_of(spread.early)}, {"p50", json_of(spread.likely)}, {"p90", json_of(spread.late)}};
+}
+
+/// The value as it is read, without what rounding left of it.
+inline ordered_json number_of(const app::Figure& figure) {
+    if (!figure.value || figure.decimals < 0)
+        return json_of(figure.value);
+    const double steps = std::pow(10.0, figure.decimals);
+    return std::round(*figure.value * steps) / steps;
+}
+/// In its fixed unit; "words" where there is no number to tell.
+inline ordered_json json_of(const app::Figure& figure) {
+    ordered_json json{{"label", figure.label}, {"value", number_of(figure)}};
+    if (!figure.words.empty())
+        json["words"] = figure.words;
+    json["unit"] = figure.unit;
+    json["note"] = figure.note;
+    return json;
 }
 
 /// One entry for each row.

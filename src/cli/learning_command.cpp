@@ -38,8 +38,8 @@ int show_learned(Session& session, const LearnedTyped& typed) {
 void add_learning_command(Grammar& grammar) {
     auto [words, typed] = grammar.command(
         "learned", "Show what the plant's retests teach beside what is published", show_learned);
-    auto* adopt = words.add_flag("--adopt", typed.adopt, "The plant's own figures hold from now on");
-    words.add_flag("--published", typed.published, "The published figures hold again")->excludes(adopt);
+    const auto adopt = words.flag("--adopt", typed.adopt, "The plant's own figures hold from now on");
+    words.flag("--published", typed.published, "The published figures hold again").excludes(adopt);
 }
 
 } // namespace mellowbin::cli

@@ -77,13 +77,13 @@ int move_flour(Session& session, const MoveTyped& typed) {
 
 void add_take_in(Grammar& grammar) {
     auto [words, typed] = grammar.command("take-in", "Take lots in from a certificate file (CSV)", take_in);
-    words.add_option("file", typed.file, "The file; its columns are named in its first line")->required();
-    words.add_option("--mill", typed.defaults.mill, "Where the file has no column for it");
-    words.add_option("--flour", typed.defaults.flour, "Where the file has no column for it");
-    words.add_option("--place", typed.defaults.place, "Where the file has no column for it");
-    words.add_option("--delivered-on", typed.defaults.delivered_on,
-                     "Where the file has no column for it; otherwise today");
-    words.add_flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lines that are refused");
+    words.option("file", typed.file, "The file; its columns are named in its first line").required();
+    words.option("--mill", typed.defaults.mill, "Where the file has no column for it");
+    words.option("--flour", typed.defaults.flour, "Where the file has no column for it");
+    words.option("--place", typed.defaults.place, "Where the file has no column for it");
+    words.option("--delivered-on", typed.defaults.delivered_on,
+                 "Where the file has no column for it; otherwise today");
+    words.flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lines that are refused");
 }
 
 enum class Reason { may_be_given, is_needed };
@@ -91,16 +91,16 @@ enum class Reason { may_be_given, is_needed };
 template <class Judgement>
 void add_judgement(Grammar& grammar, const char* name, const char* what, Reason reason) {
     auto [words, typed] = grammar.command(name, what, judge<Judgement>);
-    words.add_option("lot", typed.lot, "Lot number, or MILL/LOT")->required();
-    words.add_option("--reason", typed.reason, "In a few words")->required(reason == Reason::is_needed);
+    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
+    words.option("--reason", typed.reason, "In a few words").required(reason == Reason::is_needed);
 }
 
 void add_move(Grammar& grammar) {
     auto [words, typed] = grammar.command("move", "Move flour of a lot to another place", move_flour);
-    words.add_option("lot", typed.lot)->required();
-    words.add_option("--from", typed.from, "The place it leaves")->required();
-    words.add_option("--to", typed.to, "The place it goes to")->required();
-    words.add_option("--kg", typed.kg, "How much")->required();
+    words.option("lot", typed.lot).required();
+    words.option("--from", typed.from, "The place it leaves").required();
+    words.option("--to", typed.to, "The place it goes to").required();
+    words.option("--kg", typed.kg, "How much").required();
 }
 
 } // namespace

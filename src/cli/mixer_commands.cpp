@@ -56,13 +56,11 @@ int show_cards(Session& session, const CardTyped& typed) {
 
 void add_mixer_commands(Grammar& grammar) {
     auto card = grammar.command("card", "The mixer's card of a run", show_cards);
-    auto* code = card.words.add_option("run", card.typed.run, "The run's code, as on the plan");
-    auto* all = card.words.add_flag("--today-all", card.typed.today_all, "The cards of all runs of today");
-    code->excludes(all);
-    card.words.parse_complete_callback([&typed = card.typed] {
-        if (typed.run.empty() && !typed.today_all)
-            throw CLI::RequiredError("a run's code, or --today-all,");
-    });
+    auto code = card.words.option("run", card.typed.run, "The run's code, as on the plan");
+    const auto all = card.words.flag("--today-all", card.typed.today_all, "The cards of all runs of today");
+    code.excludes(all);
+    card.words.needs([&typed = card.typed] { return !typed.run.empty() || typed.today_all; },
+                     "a run's code, or --today-all,");
 }
 
 } // namespace mellowbin::cli

@@ -79,36 +79,32 @@ int plan(Session& session, const PlanTyped& typed) {
 
 void add_plan_commands(Grammar& grammar) {
     auto run = grammar.command("add-run", "Add a run to the plan", add_run);
-    run.words.add_option("--product", run.typed.product)->required();
-    run.words.add_option("--line", run.typed.line)->required();
-    run.words.add_option("--day", run.typed.day)->required();
-    run.words.add_option("--batches", run.typed.batches)->required();
+    run.words.option("--product", run.typed.product).required();
+    run.words.option("--line", run.typed.line).required();
+    run.words.option("--day", run.typed.day).required();
+    run.words.option("--batches", run.typed.batches).required();
     auto [words, typed] = grammar.command("plan", "Show the plan; with --make, make and adopt one", plan);
-    words.add_option("--from", typed.from, "First day; otherwise today");
-    words.add_option("--days", typed.days, "How many days")->check(CLI::Range(1, 56));
-    words.add_flag("--make", typed.make, "Assign lots to the runs anew, and adopt the plan");
-    words.add_flag("--propose", typed.propose,
-                   "The same, but show it beside the plan in the book and adopt nothing");
-    words.add_option("--seconds", typed.seconds, "How long to search; otherwise as Settings say")
-        ->check(CLI::Range(0.0, 600.0));
-    auto* print = words.add_option("--print", typed.print,
-                                   "Write what is shown into this file as a page to print (HTML)");
+    words.option("--from", typed.from, "First day; otherwise today");
+    words.option("--days", typed.days, "How many days").within(1, 56);
+    words.flag("--make", typed.make, "Assign lots to the runs anew, and adopt the plan");
+    words.flag("--propose", typed.propose,
+               "The same, but show it beside the plan in the book and adopt nothing");
+    words.option("--seconds", typed.seconds, "How long to search; otherwise as Settings say")
+        .within(0.0, 600.0);
+    const auto print =
+        words.option("--print", typed.print, "Write what is shown into this file as a page to print (HTML)");
     InstanceTyped& instance = typed.instance;
-    words
-        .add_option("--instance", instance.instance, "Plan this planning instance (JSON) instead of the book")
-        ->excludes(print);
-    words.add_option("--out", instance.out, "Write the instance's plan into this file");
-    words
-        .add_option("--steps", instance.steps,
-                    "Of the instance's search, a thread, where no seconds are given")
-        ->check(CLI::Range(std::int64_t{0}, std::int64_t{1'000'000'000}));
-    words.add_option("--seed", instance.seed, "Another seed, another search; the same one, the same plan");
-    words.add_option("--threads", instance.threads, "Searches that go on side by side")
-        ->check(CLI::Range(1, 64));
-    words.add_flag("--without-bound", instance.without_bound,
-                   "Do not prove how much better the instance's plan could be at most");
-    words.add_option("--programme", instance.programme,
-                     "Write the linear programme of the instance's bound into this file (CPLEX LP)");
+    words.option("--instance", instance.instance, "Plan this planning instance (JSON) instead of the book")
+        .excludes(print);
+    words.option("--out", instance.out, "Write the instance's plan into this file");
+    words.option("--steps", instance.steps, "Of the instance's search, a thread, where no seconds are given")
+        .within(std::int64_t{0}, std::int64_t{1'000'000'000});
+    words.option("--seed", instance.seed, "Another seed, another search; the same one, the same plan");
+    words.option("--threads", instance.threads, "Searches that go on side by side").within(1, 64);
+    words.flag("--without-bound", instance.without_bound,
+               "Do not prove how much better the instance's plan could be at most");
+    words.option("--programme", instance.programme,
+                 "Write the linear programme of the instance's bound into this file (CPLEX LP)");
 }
 
 } // namespace mellowbin::cli

@@ -33,9 +33,9 @@ struct SupposeTyped : DaysTyped {
     std::vector<std::string> move_run, order, no_oxidant, hold;
 };
 
-void add_days(CLI::App& words, DaysTyped& typed) {
-    words.add_option("--from", typed.from, "First day; otherwise today");
-    words.add_option("--days", typed.days, "How many days")->check(CLI::Range(1, 56));
+void add_days(Words words, DaysTyped& typed) {
+    words.option("--from", typed.from, "First day; otherwise today");
+    words.option("--days", typed.days, "How many days").within(1, 56);
 }
 
 Day first_day(const App& app, const DaysTyped& typed) {
@@ -140,18 +140,18 @@ void add_replan_commands(Grammar& grammar) {
     auto mend = grammar.command(
         "replan", "Mend the plan where it holds no longer, with few changes, and show both plans", replan);
     add_days(mend.words, mend.typed);
-    mend.words.add_flag("--adopt", mend.typed.adopt, "Adopt the mended plan");
+    mend.words.flag("--adopt", mend.typed.adopt, "Adopt the mended plan");
     auto what_if = grammar.command("suppose",
                                    "Plan with something supposed, beside the plan in the book; the book "
                                    "is not touched",
                                    suppose);
     add_days(what_if.words, what_if.typed);
-    what_if.words.add_option("--move-run", what_if.typed.move_run,
-                             "RUN:DAY[:LINE[:PLACE]]: a run on another day, line or place on it");
-    what_if.words.add_option("--order", what_if.typed.order, "FLOUR:KG:DAY: flour that arrives on a day");
-    what_if.words.add_option("--no-oxidant", what_if.typed.no_oxidant,
-                             "MARKET: no oxidant in what is sold there");
-    what_if.words.add_option("--hold", what_if.typed.hold, "LOT: a lot held");
+    what_if.words.option("--move-run", what_if.typed.move_run,
+                         "RUN:DAY[:LINE[:PLACE]]: a run on another day, line or place on it");
+    what_if.words.option("--order", what_if.typed.order, "FLOUR:KG:DAY: flour that arrives on a day");
+    what_if.words.option("--no-oxidant", what_if.typed.no_oxidant,
+                         "MARKET: no oxidant in what is sold there");
+    what_if.words.option("--hold", what_if.typed.hold, "LOT: a lot held");
     auto orders =
         grammar.command("order-by", "What to order for runs that are short, and until when", order_by);
     add_days(orders.words, orders.typed);

@@ -49,10 +49,10 @@ void add_setting_commands(Grammar& grammar) {
     grammar.command("limits", "Show the limits on oxidants, market by market", show_limits);
     auto limit = grammar.command(
         "confirm-limit", "A qualified person has read this limit's text and answers for it", confirm_limit);
-    limit.words.add_option("number", limit.typed.number, "Its number in the list of limits")->required();
+    limit.words.option("number", limit.typed.number, "Its number in the list of limits").required();
     auto set = grammar.command("set", "Change a setting", change_setting);
-    set.words.add_option("key", set.typed.key)->required();
-    set.words.add_option("value", set.typed.value)->required();
+    set.words.option("key", set.typed.key).required();
+    set.words.option("value", set.typed.value).required();
 }
 
 } // namespace mellowbin::cli

@@ -147,30 +147,30 @@ int give_lot(Session& session, const GiveTyped& typed) {
 
 void add_deliveries(Grammar& grammar) {
     auto [order, wish] = grammar.command("expect", "A delivery is to come: the plan counts on it", expect);
-    order.add_option("--mill", wish.mill)->required();
-    order.add_option("--flour", wish.flour)->required();
-    order.add_option("--kg", wish.kg)->required();
-    order.add_option("--arrives", wish.arrives, "Day of arrival")->required();
-    order.add_option("--milled", wish.milled, "Day of milling; otherwise the day of arrival");
+    order.option("--mill", wish.mill).required();
+    order.option("--flour", wish.flour).required();
+    order.option("--kg", wish.kg).required();
+    order.option("--arrives", wish.arrives, "Day of arrival").required();
+    order.option("--milled", wish.milled, "Day of milling; otherwise the day of arrival");
     grammar.command("expected", "Show the deliveries to come", show_expected);
     auto [end, typed] = grammar.command(
         "end-expectation", "A delivery came, as a lot that was taken in, or was called off", end_expectation);
-    end.add_option("delivery", typed.delivery, "Its code, such as E-3")->required();
-    end.add_option("--came-as", typed.came_as, "The lot it came as: LOT or MILL/LOT");
-    end.add_option("--reason", typed.reason, "Why it does not come");
+    end.option("delivery", typed.delivery, "Its code, such as E-3").required();
+    end.option("--came-as", typed.came_as, "The lot it came as: LOT or MILL/LOT");
+    end.option("--reason", typed.reason, "Why it does not come");
 }
 
 void add_reservations(Grammar& grammar) {
     auto [words, typed] =
         grammar.command("reserve", "Keep a lot for a product, or so much of it from every plan", reserve);
-    words.add_option("lot", typed.lot, "LOT or MILL/LOT")->required();
-    auto* product = words.add_option("--product", typed.product, "The product that alone may have it");
-    words.add_option("--kg", typed.kg, "How much is kept back")->excludes(product);
-    words.add_option("--reason", typed.reason)->required();
+    words.option("lot", typed.lot, "LOT or MILL/LOT").required();
+    const auto product = words.option("--product", typed.product, "The product that alone may have it");
+    words.option("--kg", typed.kg, "How much is kept back").excludes(product);
+    words.option("--reason", typed.reason).required();
     grammar.command("reserved", "Show what is reserved", show_reserved);
     auto [end, ended] = grammar.command("end-reservation", "A reservation holds no more", end_reservation);
-    end.add_option("reservation", ended.reservation, "Its number, as \"reserved\" shows it")->required();
-    end.add_option("--reason", ended.reason);
+    end.option("reservation", ended.reservation, "Its number, as \"reserved\" shows it").required();
+    end.option("--reason", ended.reason);
 }
 
 } // namespace
@@ -180,15 +180,15 @@ void add_supply_commands(Grammar& grammar) {
     add_reservations(grammar);
     auto [change, run] = grammar.command(
         "change-run", "Move a run in time or to another line, or change its batches", change_run);
-    change.add_option("run", run.run, "Its code, as the plan shows it")->required();
-    change.add_option("--line", run.line);
-    change.add_option("--day", run.day);
-    change.add_option("--batches", run.batches);
-    change.add_option("--sequence", run.sequence, "Its place among the runs of line and day, from 1");
+    change.option("run", run.run, "Its code, as the plan shows it").required();
+    change.option("--line", run.line);
+    change.option("--day", run.day);
+    change.option("--batches", run.batches);
+    change.option("--sequence", run.sequence, "Its place among the runs of line and day, from 1");
     auto [give, gift] = grammar.command("give-lot", "Lock a lot to a run, as much as it needs", give_lot);
-    give.add_option("lot", gift.lot, "LOT or MILL/LOT")->required();
-    give.add_option("--to", gift.to, "The run's code")->required();
-    give.add_option("--from", gift.from, "The run that has it now; otherwise what no run has");
+    give.option("lot", gift.lot, "LOT or MILL/LOT").required();
+    give.option("--to", gift.to, "The run's code").required();
+    give.option("--from", gift.from, "The run that has it now; otherwise what no run has");
 }
 
 } // namespace mellowbin::cli

@@ -16,12 +16,12 @@ int open_window(Session& session, const WindowWish& wish) {
 
 void add_window_command(Grammar& grammar) {
     auto [words, typed] = grammar.command("window", "Open the window", open_window);
-    words.add_option("--shot", typed.shot, "Draw the screen into this PNG file and leave");
-    words.add_option("--screen", typed.screen, "Intake, Lots, Readiness, Plan, Mixer or Settings");
-    words.add_option("--text-size", typed.text_size, "1 to 2")->check(CLI::Range(1.0, 2.0));
-    words.add_option("--width", typed.width)->check(CLI::Range(640, 8192));
-    words.add_option("--height", typed.height)->check(CLI::Range(480, 8192));
-    words.add_flag("--dark", typed.is_dark, "Dark, for offices at night");
+    words.option("--shot", typed.shot, "Draw the screen into this PNG file and leave");
+    words.option("--screen", typed.screen, "Intake, Lots, Readiness, Plan, Mixer or Settings");
+    words.option("--text-size", typed.text_size, "1 to 2").within(1.0, 2.0);
+    words.option("--width", typed.width).within(640, 8192);
+    words.option("--height", typed.height).within(480, 8192);
+    words.flag("--dark", typed.is_dark, "Dark, for offices at night");
 }
 
 } // namespace mellowbin::cli

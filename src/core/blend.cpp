@@ -1,11 +1,11 @@
 #include "core/blend.h"
 
+#include "core/promised.h"
 #include "core/typed_text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cassert>
 
 namespace mellowbin {
 namespace {
@@ -27,7 +27,7 @@ std::optional<BlendValue> blend_value(std::span<const BlendPart> parts, Property
     int count = 0;
     const CertificateValue* first = nullptr;
     for (const auto& part : parts) {
-        assert(part.certificate && part.mass >= Kilograms{0});
+        promised(part.certificate && part.mass >= Kilograms{0});
         if (part.mass <= Kilograms{0})
             continue;
         const auto value = comparable_at_14(*part.certificate, property);
@@ -51,6 +51,11 @@ std::optional<BlendValue> blend_value(std::span<const BlendPart> parts, Property
     return BlendValue{mean, rule == BlendRule::strength_estimate && count > 1};
 }
 
+std::optional<Protein14> protein_of(std::span<const BlendPart> parts) {
+    const auto value = blend_value(parts, Property::protein);
+    return value ? std::optional{Protein14{value->value}} : std::nullopt;
+}
+
 Result<std::pair<double, double>> pearson_square(double first, double second, double target) {
     const auto [low, high] = std::minmax(first, second);
     if (target < low || target > high || low == high) {
@@ -60,24 +65,6 @@ Result<std::pair<double, double>> pearson_square(double first, double second, do
     }
     const double share = (target - second) / (first - second);
     return std::pair{share, 1 - share};
-}
-
-Result<double> share_for_falling_number(FallingNumber a, FallingNumber b, FallingNumber target) {
-    const FallingNumber lowest = std::min({a, b, target});
-    if (lowest.value() <= lowest_falling_number) {
-        return Refusal{"Falling number",
-                       fmt::format("{:g} s was read; above 50 s is expected", lowest.value()),
-                       "Below that the liquefaction number means nothing"};
-    }
-    auto shares = pearson_square(to_liquefaction(a).value(), to_liquefaction(b).value(),
-                                 to_liquefaction(target).value());
-    if (!shares) {
-        return Refusal{"Falling number",
-                       fmt::format("{:g} s was read; between {:g} and {:g} s is expected", target.value(),
-                                   std::min(a, b).value(), std::max(a, b).value()),
-                       "Choose a target between the two flours"};
-    }
-    return shares->first;
 }
 
 } // namespace mellowbin

@@ -23,12 +23,11 @@ struct BlendValue {
 /// a part whose moisture is not known is weighed as it lies there. Parts of no mass count for nothing.
 std::optional<BlendValue> blend_value(std::span<const BlendPart> parts, Property property);
 
+/// The blend's protein at 14 % moisture, with its basis in the type.
+std::optional<Protein14> protein_of(std::span<const BlendPart> parts);
+
 /// The shares of two flours whose mean is the target (Pearson square), the first one's share first.
 /// Refused when the target is not between the two.
 Result<std::pair<double, double>> pearson_square(double first, double second, double target);
-
-/// The share of `a` in a blend of a and b that falls at `target`. Refused outside the two, or at 50 s and
-/// below.
-Result<double> share_for_falling_number(FallingNumber a, FallingNumber b, FallingNumber target);
 
 } // namespace mellowbin

@@ -103,15 +103,25 @@ Result<std::optional<double>> value_at_14(const Certificate& certificate, Proper
     }
     if (property == Property::absorption)
         return std::optional{at_14_percent(AbsorptionAsIs{reported->value}, *stated_at).value()};
-    double value = reported->value * (86.0 / (100.0 - stated_at->value())); // at 14 %: the same number
     if (property == Property::protein)
-        value *= wheat_nitrogen_factor / reported->nitrogen_factor;
-    return std::optional{value};
+        return std::optional{at_14_percent(ProteinAsIs{reported->value}, *stated_at).value() *
+                             (wheat_nitrogen_factor / reported->nitrogen_factor)};
+    return std::optional{reported->value * to_14_percent(*stated_at)};
 }
 
 std::optional<double> comparable_at_14(const Certificate& certificate, Property property) {
     const auto value = value_at_14(certificate, property);
     return value ? *value : std::nullopt;
+}
+
+std::optional<Protein14> protein_of(const Certificate& certificate) {
+    const auto value = comparable_at_14(certificate, Property::protein);
+    return value ? std::optional{Protein14{*value}} : std::nullopt;
+}
+
+std::optional<Absorption14> absorption_of(const Certificate& certificate) {
+    const auto value = comparable_at_14(certificate, Property::absorption);
+    return value ? std::optional{Absorption14{*value}} : std::nullopt;
 }
 
 Certificate at_moisture(const Certificate& certificate, Moisture now) {
@@ -129,28 +139,6 @@ Certificate at_moisture(const Certificate& certificate, Moisture now) {
         restated.set(value);
     }
     return restated;
-}
-
-double farinograph_sample_grams(FarinographBowl bowl, Moisture moisture) {
-    const double at_14 = bowl == FarinographBowl::grams_300 ? 300.0 : 50.0;
-    return at_14 * 86.0 / (100.0 - moisture.value());
-}
-
-Result<Absorption14> farinograph_absorption(FarinographBowl bowl, Moisture moisture, Millilitres water,
-                                            double maximum_fu) {
-    if (maximum_fu < 480 || maximum_fu > 520) {
-        return Refusal{"Maximum", fmt::format("{:g} FU was read; from 480 to 520 FU is expected", maximum_fu),
-                       "Titrate again, nearer to 500 FU"};
-    }
-    const bool large = bowl == FarinographBowl::grams_300;
-    const double corrected = water.value() + (large ? 0.096 : 0.016) * (maximum_fu - 500);
-    const double over = corrected + farinograph_sample_grams(bowl, moisture) - (large ? 300 : 50);
-    return Absorption14{large ? over / 3 : over * 2};
-}
-
-bool meets_white_flour_ash_rule(double protein_at_14, double ash_at_14) {
-    const double to_dry = 100.0 / 86.0;
-    return ash_at_14 * to_dry <= protein_at_14 * to_dry / 20 + 0.35;
 }
 
 } // namespace mellowbin

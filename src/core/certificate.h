@@ -76,21 +76,14 @@ Result<std::optional<double>> value_at_14(const Certificate& certificate, Proper
 
 /// The same for a use that only asks "is there a comparable figure": a refusal counts as none.
 std::optional<double> comparable_at_14(const Certificate& certificate, Property property);
+/// Protein (N x 5.7) and absorption with their basis in the type, for what reckons with them.
+std::optional<Protein14> protein_of(const Certificate& certificate);
+std::optional<Absorption14> absorption_of(const Certificate& certificate);
 
 /// The results of flour that has dried or drawn moisture since they were made: what is stated as is goes over
 /// to 14 %, by the moisture of then; the moisture is the new one.
 Certificate at_moisture(const Certificate& certificate, Moisture now);
 
-/// Farinograph sample and result arithmetic of ISO 5530-1 (constants from memory, self-consistent).
-enum class FarinographBowl { grams_300, grams_50 };
-/// g of flour as is that equals 300 g or 50 g at 14 % moisture. Exact.
-double farinograph_sample_grams(FarinographBowl bowl, Moisture moisture);
-/// % at 14 % moisture from ml titrated and the curve's maximum in FU; refused outside 480..520 FU.
-Result<Absorption14> farinograph_absorption(FarinographBowl bowl, Moisture moisture, Millilitres water,
-                                            double maximum_fu);
-
-/// 21 CFR 137.105: ash on dry matter is at most protein on dry matter / 20 + 0.35.
-bool meets_white_flour_ash_rule(double protein_at_14, double ash_at_14);
 /// The highest moisture of white flour by Codex Standard 152-1985 and by 21 CFR 137.105.
 inline constexpr Moisture codex_highest_moisture{15.5};
 inline constexpr Moisture us_highest_moisture{15.0};

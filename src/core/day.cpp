@@ -47,21 +47,6 @@ std::string iso(Day day) { return date::format("%F", day); }
 
 std::string iso(Instant instant) { return date::format("%FT%TZ", instant); }
 
-Day day_from_iso(std::string_view text) {
-    if (auto day = parsed_day(text))
-        return *day;
-    throw std::runtime_error(fmt::format("the book holds \"{}\" where a day belongs", text));
-}
-
-Instant instant_from_iso(std::string_view text) {
-    std::istringstream in{std::string(text)};
-    Instant instant;
-    in >> date::parse("%FT%TZ", instant);
-    if (in.fail() || in.peek() != std::istringstream::traits_type::eof())
-        throw std::runtime_error(fmt::format("the book holds \"{}\" where an instant belongs", text));
-    return instant;
-}
-
 std::string short_day(Day day) { return date::format("%a %d %b", day); }
 
 } // namespace mellowbin

@@ -24,10 +24,6 @@ Result<std::optional<Day>> read_day(std::string_view field, std::string_view tex
 std::string iso(Day day);
 /// YYYY-MM-DDTHH:MM:SSZ
 std::string iso(Instant instant);
-/// The inverse of iso(); the text comes from our own book, so a fault is a broken book: throws
-/// std::runtime_error.
-Day day_from_iso(std::string_view text);
-Instant instant_from_iso(std::string_view text);
 /// "Wed 25 Nov": how a screen names a day near today.
 std::string short_day(Day day);
 

@@ -1,10 +1,10 @@
 #include "core/plant.h"
 
 #include "core/names.h"
+#include "core/promised.h"
 
 #include <fmt/format.h>
 
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin {
@@ -64,14 +64,6 @@ std::optional<Preservative> preservative_from_key(std::string_view key) {
     return from_key(preservatives, key);
 }
 
-Celsius Place::temperature_on(Day day) const {
-    Celsius holds = temperature;
-    for (const auto& step : climate)
-        if (step.from <= day)
-            holds = step.temperature;
-    return holds;
-}
-
 Result<Product> accept_product(Product product) {
     Refusals refusals;
     if (product.most_lots < 1)
@@ -99,12 +91,12 @@ Result<Product> accept_product(Product product) {
 }
 
 FlourId flour_of(const Product& product, FlourPart part) {
-    assert(part == FlourPart::main || product.second_flour);
+    promised(part == FlourPart::main || product.second_flour);
     return part == FlourPart::main ? product.flour : product.second_flour->flour;
 }
 
 const Specification& windows_of(const Product& product, FlourPart part) {
-    assert(part == FlourPart::main || product.second_flour);
+    promised(part == FlourPart::main || product.second_flour);
     return part == FlourPart::main ? product.windows : product.second_flour->windows;
 }
 

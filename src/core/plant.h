@@ -61,7 +61,6 @@ struct Place {
     std::optional<RelativeHumidity> humidity; ///< of its air where no log says; not known: nobody says
     std::vector<ClimateStep> climate;         ///< in order of days
 
-    [[nodiscard]] Celsius temperature_on(Day day) const;
     friend bool operator==(const Place&, const Place&) = default;
 };
 

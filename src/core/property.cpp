@@ -1,8 +1,9 @@
 #include "core/property.h"
 
+#include "core/promised.h"
+
 #include <algorithm>
 #include <array>
-#include <cassert>
 
 namespace mellowbin {
 namespace {
@@ -54,7 +55,7 @@ std::span<const PropertyTraits> all_properties() { return table; }
 
 const PropertyTraits& traits(Property property) {
     const auto& row = table[static_cast<std::size_t>(property)];
-    assert(row.property == property);
+    promised(row.property == property);
     return row;
 }
 

@@ -60,9 +60,6 @@ struct ProteinAsIsTag {
 struct Protein14Tag {
     static constexpr bool adds = false;
 };
-struct ProteinDryTag {
-    static constexpr bool adds = false;
-};
 struct Absorption14Tag {
     static constexpr bool adds = false;
 };
@@ -101,7 +98,6 @@ using Millilitres = Quantity<MillilitresTag>;
 using Moisture = Quantity<MoistureTag>;
 using ProteinAsIs = Quantity<ProteinAsIsTag>;           ///< % of flour as is
 using Protein14 = Quantity<Protein14Tag>;               ///< % of flour at 14 % moisture
-using ProteinDry = Quantity<ProteinDryTag>;             ///< % of dry matter
 using Absorption14 = Quantity<Absorption14Tag>;         ///< % added water on flour at 14 % moisture
 using AbsorptionAsIs = Quantity<AbsorptionAsIsTag>;     ///< % added water on flour as is
 using AbsorptionPoints = Quantity<AbsorptionPointsTag>; ///< a difference between two absorptions at 14 %
@@ -154,25 +150,25 @@ constexpr Absorption14 operator+(Absorption14 a, AbsorptionPoints more) {
     return Absorption14{a.value() + more.value()};
 }
 
-/// Restated on another basis: X_b = X_a (100 - b)/(100 - a). Exact, from the definition of moisture basis.
-/// The ratio is formed first, here and below, so that a figure already at 14 % comes back as the very same
-/// number and a lot that lies on its limit is not refused for the last bit.
+/// What brings a share of flour stated at this moisture to 14 %: X_b = X_a (100 - b)/(100 - a). Exact, from
+/// the definition of moisture basis. The ratio is formed first, so that a figure already at 14 % comes back
+/// as the very same number and a lot that lies on its limit is not refused for the last bit.
+constexpr double to_14_percent(Moisture m) { return 86.0 / (100.0 - m.value()); }
+/// The way back: dry matter in flour at this moisture beside that in flour at 14 %.
+constexpr double from_14_percent(Moisture m) { return (100.0 - m.value()) / 86.0; }
+
 constexpr Protein14 at_14_percent(ProteinAsIs protein, Moisture m) {
-    return Protein14{protein.value() * (86.0 / (100.0 - m.value()))};
+    return Protein14{protein.value() * to_14_percent(m)};
 }
-constexpr ProteinAsIs as_is(Protein14 protein, Moisture m) {
-    return ProteinAsIs{protein.value() * ((100.0 - m.value()) / 86.0)};
-}
-constexpr ProteinDry on_dry_matter(Protein14 protein) { return ProteinDry{protein.value() * 100.0 / 86.0}; }
 
 /// Water for flour as it lies there, so that flour water and added water together stay the same per kg of dry
 /// flour: A_m = (100 - m)/86 (100 + A14) - 100. Exact, a mass balance.
 constexpr AbsorptionAsIs as_is(Absorption14 absorption, Moisture m) {
-    const double ratio = (100.0 - m.value()) / 86.0;
+    const double ratio = from_14_percent(m);
     return AbsorptionAsIs{absorption.value() * ratio + 100.0 * (ratio - 1.0)};
 }
 constexpr Absorption14 at_14_percent(AbsorptionAsIs absorption, Moisture m) {
-    const double ratio = 86.0 / (100.0 - m.value());
+    const double ratio = to_14_percent(m);
     return Absorption14{absorption.value() * ratio + 100.0 * (ratio - 1.0)};
 }
 /// The water this flour takes: kg of water, by absorption on flour as is.

@@ -1,6 +1,7 @@
 #pragma once
 
-#include <cassert>
+#include "core/promised.h"
+
 #include <initializer_list>
 #include <string>
 #include <utility>
@@ -26,7 +27,7 @@ template <class T> class [[nodiscard]] Result {
 public:
     Result(T value) : state_(std::in_place_index<0>, std::move(value)) {}
     Result(Refusals refusals) : state_(std::in_place_index<1>, std::move(refusals)) {
-        assert(!std::get<1>(state_).empty());
+        promised(!std::get<1>(state_).empty());
     }
     Result(Refusal refusal) : Result(Refusals{std::move(refusal)}) {}
 

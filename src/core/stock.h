@@ -14,6 +14,9 @@
 
 namespace mellowbin {
 
+/// What tonnes and shares lose when they are cut to whole grams: no scale of a mixer sees it.
+inline constexpr Grams few_grams{20};
+
 enum class MovementKind { receipt, move, use, count, waste, give_back };
 std::string_view key_of(MovementKind kind);
 std::optional<MovementKind> movement_kind_from_key(std::string_view key);

@@ -57,13 +57,6 @@ std::string_view name_of(Origin origin) {
     return {};
 }
 
-std::vector<Caution> Card::cautions_at(CautionAt at) const {
-    std::vector<Caution> here;
-    std::copy_if(cautions.begin(), cautions.end(), std::back_inserter(here),
-                 [at](const Caution& caution) { return caution.at == at; });
-    return here;
-}
-
 Result<Card> make_card(const CardInput& input) {
     if (auto refusals = parts::why_no_card(input); !refusals.empty())
         return refusals;

@@ -171,9 +171,6 @@ struct Card {
     std::vector<CardIngredient> ingredients;
     std::optional<CardKeeping> keeping;
     std::vector<Caution> cautions;
-
-    /// The cautions that stand at one place of the card.
-    [[nodiscard]] std::vector<Caution> cautions_at(CautionAt at) const;
 };
 
 /// The card of one batch: of both flours where the formula takes two; of one lot of each where a batch takes

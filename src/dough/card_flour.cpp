@@ -1,4 +1,5 @@
 #include "core/decimal.h"
+#include "core/stock.h"
 #include "dough/card_parts.h"
 
 #include <fmt/format.h>
@@ -220,7 +221,7 @@ void warn_of_shortage(const CardInput& input, Card& card) {
         const auto lots = lots_of(input, part);
         const Grams batch = grams_of(input.product, part, card.batch_flour);
         const auto& lot = input.lots[lot_for_batch(input, lots, batch)];
-        if (lot.mass + Grams{20} < batch)
+        if (lot.mass + few_grams < batch)
             warn(card, CautionKind::process, CautionAt::flour,
                  fmt::format("A batch takes one lot alone, and no lot reaches for this one: {} has {} kg",
                              lot.lot->code, fixed(to_kilograms(lot.mass).value(), 1)));
@@ -235,9 +236,7 @@ std::vector<BlendPart> blend_parts(const CardInput& input, const Card& card) {
 }
 
 std::optional<Protein14> protein_of(const CardInput& input, const Card& card) {
-    const auto blend = blend_parts(input, card);
-    const auto protein = blend_value(blend, Property::protein);
-    return protein ? std::optional{Protein14{protein->value}} : std::nullopt;
+    return protein_of(blend_parts(input, card));
 }
 
 void describe_blend(const CardInput& input, Card& card) {

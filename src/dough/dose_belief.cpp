@@ -1,5 +1,7 @@
 #include "dough/dose_belief.h"
 
+#include "core/normal.h"
+
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -8,21 +10,9 @@
 namespace mellowbin::dough {
 namespace {
 
-constexpr double tenth_sd = 1.2815515655446004; ///< 10 and 90 % of a normal lie so many sd off
 constexpr std::size_t draw_count = 192;
 constexpr int fine_steps = 100; ///< of the search for the best dose
 constexpr int rough_steps = 25; ///< where only its size is wanted
-
-/// Gauss-Hermite of five nodes for a standard normal.
-struct Node {
-    double at;
-    double weight;
-};
-constexpr std::array<Node, 5> nodes{{{-2.8569700138728056, 0.011257411327720689},
-                                     {-1.3556261799742659, 0.22207592200561264},
-                                     {0, 0.53333333333333333},
-                                     {1.3556261799742659, 0.22207592200561264},
-                                     {2.8569700138728056, 0.011257411327720689}}};
 
 /// The digits of `index` mirrored behind the point: an even cover of 0 to 1 (Halton).
 double mirrored(std::size_t index, std::size_t base) {
@@ -72,7 +62,7 @@ double size_on(const CurveBelief& on, double dose) {
 }
 
 Band normal(double mean, double variance) {
-    const double off = tenth_sd * std::sqrt(std::max(0.0, variance));
+    const double off = to_10_and_90 * std::sqrt(std::max(0.0, variance));
     return {mean - off, mean, mean + off};
 }
 
@@ -168,11 +158,11 @@ Lesson LotBelief::lesson_of(double dose, double most) const {
     }
     Lesson lesson;
     double size_then = 0;
-    for (const auto& node : nodes) {
-        const auto then = after(dose, mean + node.at * std::sqrt(variance));
+    for (std::size_t i = 0; i < over_normal.points.size(); ++i) {
+        const auto then = after(dose, mean + over_normal.points[i] * std::sqrt(variance));
         const auto band = then.optimum(most);
-        lesson.width += node.weight * (band.high - band.low);
-        size_then += node.weight * then.expected(then.search(most, rough_steps));
+        lesson.width += over_normal.weights[i] * (band.high - band.low);
+        size_then += over_normal.weights[i] * then.expected(then.search(most, rough_steps));
     }
     lesson.gain = std::max(0.0, size_then - expected(search(most, rough_steps)));
     return lesson;

@@ -1,11 +1,11 @@
 #include "dough/dose_response.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 #include "dough/dose_belief.h"
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 #include <map>
 #include <set>
@@ -32,7 +32,7 @@ LotLoaves by_lot(std::span<const Ladder> ladders) {
     LotLoaves lots;
     for (const auto& ladder : ladders)
         for (const auto& loaf : ladder.loaves) {
-            assert(loaf.size > 0 && loaf.dose.value() >= 0);
+            promised(loaf.size > 0 && loaf.dose.value() >= 0);
             lots[ladder.lot].push_back(loaf);
         }
     return lots;
@@ -160,7 +160,7 @@ DoseResponse& DoseResponse::operator=(DoseResponse&&) noexcept = default;
 bool DoseResponse::knows_nothing() const { return belief_->lots.empty(); }
 
 BestDose DoseResponse::best_dose(LotId lot, OxidantPpm permitted) const {
-    assert(!knows_nothing());
+    promised(!knows_nothing());
     const auto belief = belief_->of(lot);
     const double baked = belief_->highest_baked(lot);
     const double most = std::min(baked, std::max(0.0, permitted.value()));
@@ -184,7 +184,7 @@ BestDose DoseResponse::best_dose(LotId lot, OxidantPpm permitted) const {
 }
 
 std::vector<NextDose> DoseResponse::next_doses(LotId lot, OxidantPpm permitted) const {
-    assert(!knows_nothing());
+    promised(!knows_nothing());
     const auto belief = belief_->of(lot);
     const double baked = belief_->highest_baked(lot);
     const double allowed = std::max(0.0, permitted.value());
@@ -208,7 +208,7 @@ std::vector<NextDose> DoseResponse::next_doses(LotId lot, OxidantPpm permitted) 
 }
 
 std::vector<DosePoint> DoseResponse::curve(LotId lot, int points) const {
-    assert(!knows_nothing() && points >= 2);
+    promised(!knows_nothing() && points >= 2);
     const auto belief = belief_->of(lot);
     const double baked = belief_->highest_baked(lot);
     std::vector<DosePoint> curve;

@@ -316,8 +316,4 @@ OxidantPpm cysteine_as_hydrochloride(OxidantPpm cysteine, Hydrate hydrate) {
     return cysteine * (salt.value / literature::dough_molar_cysteine.value);
 }
 
-OxidantPpm hydrochloride_as_cysteine(OxidantPpm hydrochloride, Hydrate hydrate) {
-    return hydrochloride * (1 / cysteine_as_hydrochloride(OxidantPpm{1}, hydrate).value());
-}
-
 } // namespace mellowbin::dough

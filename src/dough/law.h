@@ -86,7 +86,6 @@ Judged judge_carried(const Law& law, const Sale& sale, std::span<const MillAddit
 enum class Hydrate { anhydrous, monohydrate };
 /// The mass of L-cysteine hydrochloride that holds this much L-cysteine, by molar mass, and back.
 OxidantPpm cysteine_as_hydrochloride(OxidantPpm cysteine, Hydrate hydrate);
-OxidantPpm hydrochloride_as_cysteine(OxidantPpm hydrochloride, Hydrate hydrate);
 
 /// The market and every wider one it lies in, the narrowest first; a market that nobody knows stands alone.
 std::vector<std::string> with_wider(std::span<const Market> markets, const std::string& market);

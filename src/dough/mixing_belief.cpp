@@ -1,10 +1,10 @@
 #include "dough/mixing_belief.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 #include "dough/normal_filter.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <map>
 #include <utility>
@@ -21,7 +21,7 @@ constexpr double usual_dough = 100; // kg that the mean is told for; any would d
 double squared(double x) { return x * x; }
 
 double size_of(Kilograms dough) {
-    assert(dough.value() > 0);
+    promised(dough.value() > 0);
     return std::log(dough.value() / usual_dough);
 }
 
@@ -40,7 +40,7 @@ struct ProductOnMixer {
 
 double mixing_heat_of(const MixedDough& batch) {
     const auto& heat = batch.heat;
-    assert(heat.water.value() > 0);
+    promised(heat.water.value() > 0);
     const auto poured = as_one_water(batch.water_temperature, heat.water, batch.ice, batch.ice_temperature);
     double taken_up = heat.water.value() * lit::dough_heat_of_water.value * (heat.dough - poured).value();
     for (const auto& part : heat.parts)

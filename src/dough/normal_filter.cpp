@@ -1,7 +1,8 @@
 #include "dough/normal_filter.h"
 
+#include "core/promised.h"
+
 #include <algorithm>
-#include <cassert>
 
 namespace mellowbin::dough {
 
@@ -17,7 +18,7 @@ void NormalFilter::make_room() {
 }
 
 Index NormalFilter::add(double mean, double variance) {
-    assert(variance >= 0);
+    promised(variance >= 0);
     make_room();
     mean_(count_) = mean;
     covariance_(count_, count_) = variance;
@@ -25,7 +26,7 @@ Index NormalFilter::add(double mean, double variance) {
 }
 
 void NormalFilter::replace(Index unknown, double mean, double variance) {
-    assert(unknown < count_ && variance >= 0);
+    promised(unknown < count_ && variance >= 0);
     covariance_.row(unknown).setZero();
     covariance_.col(unknown).setZero();
     mean_(unknown) = mean;
@@ -33,7 +34,7 @@ void NormalFilter::replace(Index unknown, double mean, double variance) {
 }
 
 void NormalFilter::widen(Index unknown, double variance) {
-    assert(unknown < count_ && variance >= 0);
+    promised(unknown < count_ && variance >= 0);
     covariance_(unknown, unknown) += variance;
 }
 
@@ -45,7 +46,7 @@ VectorXd NormalFilter::covariance_with(const Terms& sum) const {
 }
 
 void NormalFilter::observe(const Terms& sum, double value, double error_variance) {
-    assert(error_variance > 0);
+    promised(error_variance > 0);
     const VectorXd with = covariance_with(sum);
     double surprise = error_variance;
     for (const auto& [unknown, factor] : sum)

@@ -1,9 +1,9 @@
 #include "dough/temperature.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 
 #include <algorithm>
-#include <cassert>
 
 namespace mellowbin::dough {
 namespace {
@@ -33,8 +33,6 @@ CelsiusStep friction_factor(Celsius dough, std::span<const Celsius> all) {
     return CelsiusStep{static_cast<double>(all.size()) * dough.value() - sum(all)};
 }
 
-CelsiusStep next_water(int factors, Celsius aim, Celsius measured) { return (aim - measured) * factors; }
-
 Kilograms DoughHeat::mass() const {
     Kilograms all = water;
     for (const auto& part : parts)
@@ -54,7 +52,7 @@ HeatPart flour_part(Kilograms mass, Celsius temperature) {
 }
 
 Celsius water_by_heat_balance(const DoughHeat& dough) {
-    assert(dough.water.value() > 0);
+    promised(dough.water.value() > 0);
     double carried_off =
         (dough.mixing_kj_per_kg + literature::dough_heat_of_hydration.value) * dough.mass().value();
     for (const auto& part : dough.parts)
@@ -64,7 +62,7 @@ Celsius water_by_heat_balance(const DoughHeat& dough) {
 }
 
 Celsius as_one_water(Celsius water, Kilograms total, Kilograms ice, Celsius ice_temperature) {
-    assert(total.value() > 0);
+    promised(total.value() > 0);
     return water - CelsiusStep{(ice / total) * ice_worth(water, ice_temperature)};
 }
 

@@ -15,9 +15,6 @@ Celsius water_by_factors(Celsius dough, std::span<const Celsius> others, Celsius
 /// The friction factor of a mixed batch: n × dough − the sum of all n temperatures, the water's among them.
 CelsiusStep friction_factor(Celsius dough, std::span<const Celsius> all);
 
-/// By how much to move the water of the next batch: n × (aim − measured). A positive step warms it.
-CelsiusStep next_water(int factors, Celsius aim, Celsius measured);
-
 /// A part of the dough other than its water.
 struct HeatPart {
     Kilograms mass;

@@ -2,17 +2,17 @@
 
 #include "core/decimal.h"
 #include "core/literature/constants.h"
+#include "core/promised.h"
 
 #include <fmt/format.h>
 
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::dough {
 namespace {
 
 /// Mass the flour would have at 14 % moisture.
-Kilograms at_14(Kilograms flour, Moisture moisture) { return flour * ((100 - moisture.value()) / 86.0); }
+Kilograms at_14(Kilograms flour, Moisture moisture) { return flour * from_14_percent(moisture); }
 
 /// By the certificate, else as told from other lots.
 Result<std::optional<double>> absorption_of(const WaterLot& lot) {
@@ -42,7 +42,7 @@ Refusals what_is_missing(const WaterLot& lot, const std::optional<Moisture>& moi
 
 Result<DoughWater> dough_water(std::span<const WaterLot> lots, AbsorptionPoints offset,
                                AbsorptionPoints correction, double step_kg, AbsorptionPoints deviation) {
-    assert(step_kg > 0);
+    promised(step_kg > 0);
     Refusals refusals;
     DoughWater water;
     double absorbed = 0; // absorption times mass at 14 %
@@ -77,10 +77,6 @@ Result<DoughWater> dough_water(std::span<const WaterLot> lots, AbsorptionPoints 
 
 Absorption14 DoughWater::absorption_with(Kilograms water) const {
     return Absorption14{100 * ((water + flour) / flour_at_14) - 100};
-}
-
-AbsorptionPoints for_added_gluten(double percent_of_flour) {
-    return AbsorptionPoints{percent_of_flour * literature::dough_gluten_water.value};
 }
 
 std::optional<std::string> absorption_jump(Absorption14 now, Absorption14 last_run) {

@@ -41,10 +41,6 @@ struct DoughWater {
 Result<DoughWater> dough_water(std::span<const WaterLot> lots, AbsorptionPoints offset,
                                AbsorptionPoints correction, double step_kg, AbsorptionPoints deviation = {});
 
-/// Points of absorption for dry gluten added, % of flour: about one and a half times its mass (Cauvain &
-/// Young).
-AbsorptionPoints for_added_gluten(double percent_of_flour);
-
 /// Words when the absorption moved by more than two points from the last run of the product; nothing
 /// otherwise.
 std::optional<std::string> absorption_jump(Absorption14 now, Absorption14 last_run);

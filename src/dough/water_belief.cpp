@@ -1,10 +1,10 @@
 #include "dough/water_belief.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 #include "dough/normal_filter.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <map>
 #include <utility>
@@ -169,7 +169,7 @@ WaterBelief::WaterBelief(WaterBelief&&) noexcept = default;
 WaterBelief& WaterBelief::operator=(WaterBelief&&) noexcept = default;
 
 void WaterBelief::expect(ProductId product, AbsorptionPoints offset, bool is_assumed) {
-    assert(!filter_->products.contains(product));
+    promised(!filter_->products.contains(product));
     filter_->expected[product] = {offset.value(), is_assumed};
 }
 

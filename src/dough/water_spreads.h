@@ -26,7 +26,7 @@ OffsetSpreads assumed_offset_spreads(); ///< before any batch; from the literatu
 /// What a process is believed to take in a season that nothing is known of.
 struct SeasonForecast {
     AbsorptionPoints offset;
-    double sd = 0; ///< points, for a single flour; offset ± 1.2816 sd is the interval of 80 %
+    double sd = 0; ///< points, for a single flour; offset ± to_10_and_90 sd is the interval of 80 %
 };
 
 /// Offsets of processes over seasons and flours: offset = mean + process + season + flour, all but the mean

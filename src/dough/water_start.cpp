@@ -86,10 +86,10 @@ Result<AbsorptionStart> from_composition(const Certificate& lot, const Certifica
 
 Result<AbsorptionStart> absorption_start(const Certificate& lot, const Certificate* last,
                                          const std::string& last_code) {
-    if (const auto own = comparable_at_14(lot, Property::absorption))
-        return AbsorptionStart{AbsorptionStart::From::certificate, Absorption14{*own},
+    if (const auto own = absorption_of(lot))
+        return AbsorptionStart{AbsorptionStart::From::certificate, *own,
                                lit::dough_water_certificate_sd.value,
-                               fmt::format("{} % from its own certificate", fixed(*own, 1))};
+                               fmt::format("{} % from its own certificate", fixed(own->value(), 1))};
     if (!last)
         return refused("the absorption is not known, and no earlier lot of the same mill is there to tell it "
                        "from");
@@ -99,8 +99,8 @@ Result<AbsorptionStart> absorption_start(const Certificate& lot, const Certifica
             fmt::format("the absorption is not known, neither of the lot nor of {}, the last lot of "
                         "the mill",
                         last_code));
-    const bool here = comparable_at_14(lot, Property::protein).has_value();
-    const bool there = comparable_at_14(*last, Property::protein).has_value();
+    const bool here = protein_of(lot).has_value();
+    const bool there = protein_of(*last).has_value();
     if (!here || !there)
         return missing_protein(here, there, last_code);
     return from_composition(lot, *last, *absorption, last_code);

@@ -1,11 +1,11 @@
 #include "dough/weigh.h"
 
 #include "core/literature/constants.h"
+#include "core/promised.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::dough {
@@ -38,7 +38,7 @@ double smallest_weighable_g(OxidantScale scale) {
 }
 
 Weighing weigh(OxidantPpm dose, Kilograms flour, double purity, OxidantScale scale, OxidantPpm room) {
-    assert(purity > 0 && purity <= 1 && scale.step_g > 0 && flour.value() > 0);
+    promised(purity > 0 && purity <= 1 && scale.step_g > 0 && flour.value() > 0);
     Weighing weighing;
     weighing.exact_g = dose_grams(dose, flour) / purity;
     const double most_g = dose_grams(room, flour) / purity;
@@ -52,7 +52,7 @@ Weighing weigh(OxidantPpm dose, Kilograms flour, double purity, OxidantScale sca
 }
 
 Pouring pour(OxidantPpm dose, Kilograms flour, double grams_per_litre, OxidantPpm room) {
-    assert(grams_per_litre > 0 && flour.value() > 0);
+    promised(grams_per_litre > 0 && flour.value() > 0);
     Pouring pouring;
     pouring.exact = Millilitres{dose.value() * flour.value() / grams_per_litre};
     const double most = room.value() * flour.value() / grams_per_litre;
@@ -62,20 +62,6 @@ Pouring pour(OxidantPpm dose, Kilograms flour, double grams_per_litre, OxidantPp
     pouring.resulting = OxidantPpm{steps.count * grams_per_litre / flour.value()};
     pouring.water = Kilograms{steps.count / grams_per_kilogram};
     return pouring;
-}
-
-Result<Done> agrees(OxidantPpm stated, Kilograms flour, double stated_g, OxidantScale scale) {
-    const double meant_g = dose_grams(stated, flour);
-    const double allowed = std::max(scale.step_g, meant_g * literature::dough_weighing_tolerance.value);
-    if (std::abs(stated_g - meant_g) <= allowed)
-        return Done{};
-    auto what = fmt::format("{:g} g was read; {:g} mg/kg in {:g} kg of flour is {:g} g", stated_g,
-                            stated.value(), flour.value(), meant_g);
-    for (const double factor : {10.0, 1000.0, 0.1, 0.001})
-        if (std::abs(stated_g * factor - meant_g) <= meant_g * literature::dough_weighing_tolerance.value)
-            what += factor == 10 || factor == 0.1 ? ": wrong by a factor of ten"
-                                                  : ": grams and milligrams are mixed up";
-    return Refusal{"Oxidant", what, "Weigh again, or correct the dose"};
 }
 
 } // namespace mellowbin::dough

@@ -41,11 +41,6 @@ struct Pouring {
 /// above 0.
 Pouring pour(OxidantPpm dose, Kilograms flour, double grams_per_litre, OxidantPpm room);
 
-/// Refuses a stated mass that is not the stated dose: 30 mg for 30 mg/kg in 10 kg is a tenth of the 300 mg
-/// meant. Also for what a mixer says went in. Within the tolerance (5 %) or one step of the scale is
-/// agreement.
-Result<Done> agrees(OxidantPpm stated, Kilograms flour, double stated_g, OxidantScale scale);
-
 /// The smallest mass a scale weighs within the tolerance: error / tolerance (5 %, a training rule).
 double smallest_weighable_g(OxidantScale scale);
 

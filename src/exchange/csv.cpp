@@ -1,12 +1,12 @@
 #include "exchange/csv.h"
 
 #include "core/decimal.h"
+#include "core/promised.h"
 #include "core/typed_text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cassert>
 #include <map>
 #include <optional>
 
@@ -262,7 +262,7 @@ CsvWriter::CsvWriter(std::span<const std::string_view> heads)
 }
 
 void CsvWriter::begin_field() {
-    assert(fields_in_row_ < width_);
+    promised(fields_in_row_ < width_);
     if (fields_in_row_++ > 0)
         bytes_ += ',';
 }
@@ -300,7 +300,7 @@ CsvWriter& CsvWriter::missing() {
 }
 
 void CsvWriter::end_row() {
-    assert(fields_in_row_ == width_);
+    promised(fields_in_row_ == width_);
     bytes_ += "\r\n";
     fields_in_row_ = 0;
 }

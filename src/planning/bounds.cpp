@@ -1,10 +1,10 @@
 // What no plan can be better than, proven by linear programmes.
 
+#include "core/promised.h"
 #include "planning/judged_plan.h"
 #include "planning/plan_lp.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 
 namespace mellowbin::planning {
@@ -55,14 +55,14 @@ std::optional<double> prove_bound(const Problem& problem, const Tables& tables, 
 }
 
 std::optional<double> prove_bound(const Problem& problem, LinearSolver& solver, std::stop_token stop) {
-    assert(check(problem).empty());
+    promised(check(problem).empty());
     Progress unwatched;
     return prove_bound(problem, make_tables(problem), solver, unwatched, stop);
 }
 
 std::optional<double> prove_tier(const Problem& problem, Tier tier, double found, LinearSolver& solver,
                                  std::stop_token stop) {
-    assert(check(problem).empty());
+    promised(check(problem).empty());
     if (found <= 1e-6)
         return 0.0;
     Problem p = only(problem, tier);

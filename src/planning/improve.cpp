@@ -14,17 +14,17 @@ constexpr int attempts_when_small = 4;
 } // namespace
 
 std::vector<double> least_costs(const Problem& problem, const Tables& tables) {
-    Draft draft(problem, tables);
+    OpenPlan open_plan(problem, tables);
     std::vector<double> least(problem.runs.size(), 0.0);
     for (int r = 0; r < problem.run_count(); ++r)
         if (tables.runs[r].fill_t > 0)
-            least[r] = draft.least_cost(r);
+            least[r] = open_plan.least_cost(r);
     return least;
 }
 
 Improver::Improver(const Problem& problem, const Tables& tables, const std::vector<double>& least,
                    std::vector<int> open, std::uint64_t seed)
-    : draft_(problem, tables), ruins_(draft_, std::move(open)), dice_(seed), least_(least),
+    : plan_(problem, tables), ruins_(plan_, std::move(open)), dice_(seed), least_(least),
       price_(problem.lots.size(), 0.0), best_blends_(problem.runs.size()), has_strayed_(problem.runs.size()) {
 }
 
@@ -34,17 +34,17 @@ void Improver::start_from(const Plan& plan) {
 }
 
 void Improver::go_on_from(const Plan& plan) {
-    draft_.take_over(plan);
-    now_ = draft_.objective();
-    for (int r = 0; r < draft_.problem().run_count(); ++r)
+    plan_.take_over(plan);
+    now_ = plan_.objective();
+    for (int r = 0; r < plan_.problem().run_count(); ++r)
         stray(r);
     keep_if_best();
 }
 
 void Improver::join(const Improver& other) {
-    draft_.take_over(other.draft_);
+    plan_.take_over(other.plan_);
     now_ = other.now_;
-    for (int r = 0; r < draft_.problem().run_count(); ++r)
+    for (int r = 0; r < plan_.problem().run_count(); ++r)
         stray(r);
     keep_if_best();
 }
@@ -76,7 +76,7 @@ const double* Improver::choose_price() {
         return nullptr;
     std::fill(price_.begin(), price_.end(), 0.0);
     for (int i = 0; i < dear_lots; ++i) {
-        const RunTable& table = draft_.tables().runs[ruined_[dice_.pick(std::ssize(ruined_))]];
+        const RunTable& table = plan_.tables().runs[ruined_[dice_.pick(std::ssize(ruined_))]];
         if (table.count() > 0)
             price_[table.lot[dice_.pick(table.count())]] = std::pow(10.0, 3 * dice_.chance());
     }
@@ -87,14 +87,14 @@ const double* Improver::choose_price() {
 double Improver::cost_touched() const {
     double cost = 0;
     for (const int r : touched_)
-        cost += draft_.cost_of_run(r);
+        cost += plan_.cost_of_run(r);
     return cost;
 }
 
 void Improver::choose_touched() {
     touched_ = ruined_;
     for (const int r : ruined_)
-        for (const int next : draft_.tables().next[r])
+        for (const int next : plan_.tables().next[r])
             if (std::find(touched_.begin(), touched_.end(), next) == touched_.end())
                 touched_.push_back(next);
 }
@@ -102,12 +102,12 @@ void Improver::choose_touched() {
 /// Lot changes that the runs after this one could save by it, and charges for changing it, at most.
 double Improver::most_saved_by(int run) const {
     int lots = 0;
-    for (const int next : draft_.tables().next[run]) {
+    for (const int next : plan_.tables().next[run]) {
         const bool ruined = std::find(ruined_.begin(), ruined_.end(), next) != ruined_.end();
-        lots += static_cast<int>(draft_.tables().locked[next].size()) +
-                (ruined ? draft_.tables().runs[next].max_free_lots : draft_.blend(next).count);
+        lots += static_cast<int>(plan_.tables().locked[next].size()) +
+                (ruined ? plan_.tables().runs[next].max_free_lots : plan_.blend(next).count);
     }
-    return draft_.problem().weights.lot_change * lots + draft_.habit_worth(run);
+    return plan_.problem().weights.lot_change * lots + plan_.habit_worth(run);
 }
 
 /// Fills the ruined runs one after another for less than the budget; gives up as soon as that cannot be.
@@ -121,7 +121,7 @@ bool Improver::refill(double budget) {
     spent_ = 0;
     for (filled_ = 0; filled_ < ruined_.size();) {
         const int r = ruined_[filled_];
-        const RunTable& table = draft_.tables().runs[r];
+        const RunTable& table = plan_.tables().runs[r];
         const double saved = most_saved_by(r);
         rest -= least_[r] - saved;
         const double limit = budget - spent_ - rest;
@@ -129,7 +129,7 @@ bool Improver::refill(double budget) {
         const double missing = table.short_cost > 0 ? (limit - cheapest) / table.short_cost : 1.0;
         const bool is_last = filled_ + 1 == ruined_.size();
         spent_ +=
-            draft_.fill(r, is_last && free_end ? nullptr : price, {limit, std::clamp(missing, 0.0, 1.0)});
+            plan_.fill(r, is_last && free_end ? nullptr : price, {limit, std::clamp(missing, 0.0, 1.0)});
         ++filled_;
         if (spent_ + rest > budget)
             return false;
@@ -153,12 +153,12 @@ void Improver::step(double warmth) {
     const double before = cost_touched();
     saved_.clear();
     for (const int r : ruined_)
-        saved_.push_back(draft_.blend(r));
+        saved_.push_back(plan_.blend(r));
     for (const int r : ruined_)
-        draft_.empty(r);
+        plan_.empty(r);
     double bare = cost_touched();
     for (const int r : ruined_)
-        bare -= draft_.blend(r).cost;
+        bare -= plan_.blend(r).cost;
     const double worse = -warmth * std::log(1.0 - dice_.chance());
     const int attempts = ruins_.open().size() <= small_runs ? attempts_when_small : 1;
     for (int attempt = 0; attempt < attempts; ++attempt) {
@@ -172,10 +172,10 @@ void Improver::step(double warmth) {
             return;
         }
         for (std::size_t i = 0; i < filled_; ++i)
-            draft_.empty(ruined_[i]);
+            plan_.empty(ruined_[i]);
     }
     for (std::size_t i = 0; i < ruined_.size(); ++i)
-        draft_.put(ruined_[i], saved_[i]);
+        plan_.put(ruined_[i], saved_[i]);
 }
 
 void Improver::stray(int run) {
@@ -190,15 +190,15 @@ void Improver::keep_if_best() {
         return;
     best_ = now_;
     for (const int r : strayed_) {
-        best_blends_[r] = draft_.blend(r);
+        best_blends_[r] = plan_.blend(r);
         has_strayed_[r] = false;
     }
     strayed_.clear();
 }
 
 Plan Improver::best_plan() const {
-    Draft best(draft_.problem(), draft_.tables());
-    best.take_over(draft_);
+    OpenPlan best(plan_.problem(), plan_.tables());
+    best.take_over(plan_);
     for (const int r : strayed_)
         best.empty(r);
     for (const int r : strayed_)

@@ -8,7 +8,8 @@
 
 namespace mellowbin::planning {
 
-/// What every run costs at least, about: Draft::least_cost() for each, zero for those that cannot be filled.
+/// What every run costs at least, about: OpenPlan::least_cost() for each, zero for those that cannot be
+/// filled.
 std::vector<double> least_costs(const Problem& problem, const Tables& tables);
 
 /// Changes a plan step by step: empties a few related runs, fills them again with the best blends, and keeps
@@ -21,7 +22,7 @@ public:
              std::vector<int> open, std::uint64_t seed);
 
     /// Changes against what runs had before are charged from now on. Must outlive it; before start_from().
-    void keep_to(const Habit& habit) { draft_.keep_to(habit); }
+    void keep_to(const Habit& habit) { plan_.keep_to(habit); }
     /// Forgets what it had and goes on from this plan.
     void start_from(const Plan& plan);
     /// Goes on from this plan; the best one stays if it is better.
@@ -35,7 +36,7 @@ public:
 
     [[nodiscard]] double cost_now() const { return now_; }
     [[nodiscard]] double best() const { return best_; }
-    [[nodiscard]] Plan plan_now() const { return draft_.plan(); }
+    [[nodiscard]] Plan plan_now() const { return plan_.plan(); }
     [[nodiscard]] Plan best_plan() const;
 
 private:
@@ -49,7 +50,7 @@ private:
     void stray(int run);
     void keep_if_best();
 
-    Draft draft_;
+    OpenPlan plan_;
     Ruins ruins_;
     Dice dice_;
     const std::vector<double>& least_;

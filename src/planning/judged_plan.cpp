@@ -3,7 +3,6 @@
 #include "planning/plan_lp.h"
 
 #include <algorithm>
-#include <cassert>
 #include <utility>
 
 namespace mellowbin::planning {

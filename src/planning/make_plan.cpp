@@ -1,12 +1,12 @@
 #include "planning/make_plan.h"
 
-#include "planning/draft.h"
+#include "core/promised.h"
 #include "planning/judged_plan.h"
+#include "planning/open_plan.h"
 #include "planning/search.h"
 #include "planning/supports.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <tuple>
 #include <utility>
@@ -45,15 +45,15 @@ std::pair<double, double> search_warmth(const Problem& problem, const Effort& ef
 
 Outcome make_plan(const Problem& problem, LinearSolver& solver, const Effort& effort, Progress* progress,
                   std::stop_token stop) {
-    assert(check(problem).empty());
+    promised(check(problem).empty());
     Progress unwatched;
     Progress& watched = progress ? *progress : unwatched;
     const Tables tables = make_tables(problem);
     JudgedPlan judged(problem, tables, solver, watched, stop);
-    Draft draft(problem, tables);
+    OpenPlan open_plan(problem, tables);
     const std::vector<int> order = in_date_order(problem);
-    fill_in_order(draft, order, nullptr, stop);
-    judged.adopt_if_better(draft.plan());
+    fill_in_order(open_plan, order, nullptr, stop);
+    judged.adopt_if_better(open_plan.plan());
     if ((effort.improvement_steps > 0 || effort.seconds > 0) && !stop.stop_requested()) {
         watched.stage = Stage::improving;
         SearchTask task;

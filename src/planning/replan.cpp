@@ -1,11 +1,11 @@
 #include "planning/replan.h"
 
-#include "planning/draft.h"
+#include "core/promised.h"
 #include "planning/judged_plan.h"
+#include "planning/open_plan.h"
 #include "planning/search.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <set>
 #include <tuple>
@@ -71,12 +71,12 @@ private:
         for (const Assignment& a : before_.assignments)
             if (!is_touched_[a.run])
                 kept.assignments.push_back(a);
-        Draft draft(problem_, tables_);
-        draft.take_over(kept);
+        OpenPlan open_plan(problem_, tables_);
+        open_plan.take_over(kept);
         for (const int r : mending_.touched)
             if (tables_.runs[r].fill_t > 0)
-                draft.fill(r, nullptr);
-        judged_.adopt(draft.plan());
+                open_plan.fill(r, nullptr);
+        judged_.adopt(open_plan.plan());
     }
 
     void better_touched() {
@@ -222,7 +222,7 @@ std::vector<int> touched_runs(const Problem& problem, const Plan& before) {
 
 Outcome mend_plan(const Problem& problem, const Plan& before, LinearSolver& solver, const Mending& mending,
                   Progress* progress, std::stop_token stop) {
-    assert(check(problem).empty());
+    promised(check(problem).empty());
     Progress unwatched;
     return Mender(problem, before, solver, mending, progress ? *progress : unwatched, std::move(stop)).mend();
 }

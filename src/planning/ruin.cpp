@@ -20,7 +20,7 @@ int Ruins::choose_place(Dice& dice) const {
         return place;
     for (int i = 0; i < drawn; ++i) {
         const int other = dice.pick(std::ssize(open_));
-        if (draft_.blend(open_[other]).cost > draft_.blend(open_[place]).cost)
+        if (plan_.blend(open_[other]).cost > plan_.blend(open_[place]).cost)
             place = other;
     }
     return place;
@@ -32,19 +32,19 @@ void Ruins::add(int run) {
 }
 
 void Ruins::add_holder(Dice& dice, int lot) {
-    const std::vector<int>& holders = draft_.holders(lot);
+    const std::vector<int>& holders = plan_.holders(lot);
     if (!holders.empty())
         add(holders[dice.pick(std::ssize(holders))]);
 }
 
 int Ruins::lot_of(Dice& dice, int run) const {
-    const Blend& blend = draft_.blend(run);
-    return draft_.tables().runs[run].lot[blend.parts[dice.pick(blend.count)].candidate];
+    const Blend& blend = plan_.blend(run);
+    return plan_.tables().runs[run].lot[blend.parts[dice.pick(blend.count)].candidate];
 }
 
 void Ruins::add_neighbours(Dice& dice, int run) {
-    const int prev = draft_.problem().runs[run].prev_on_line;
-    const auto& next = draft_.tables().next[run];
+    const int prev = plan_.problem().runs[run].prev_on_line;
+    const auto& next = plan_.tables().next[run];
     const bool back = dice.pick(2) == 0;
     if (prev >= 0 && (back || next.empty()))
         add(prev);
@@ -54,7 +54,7 @@ void Ruins::add_neighbours(Dice& dice, int run) {
 
 /// Runs that hold a lot which this one could use.
 void Ruins::add_wanted(Dice& dice, int run) {
-    const RunTable& table = draft_.tables().runs[run];
+    const RunTable& table = plan_.tables().runs[run];
     if (table.count() == 0)
         return;
     const int lot = table.lot[dice.pick(table.count())];
@@ -65,7 +65,7 @@ void Ruins::add_wanted(Dice& dice, int run) {
 
 /// Runs that share lots with this one.
 void Ruins::add_sharers(Dice& dice, int run) {
-    if (draft_.blend(run).count == 0)
+    if (plan_.blend(run).count == 0)
         return;
     add_holder(dice, lot_of(dice, run));
     if (dice.pick(2) == 0)
@@ -82,17 +82,17 @@ void Ruins::add_near(Dice& dice, int place) {
 /// A lot of this run shall go on into a neighbour on the line, which is filled first: what it needs of the
 /// lot comes from others that hold it. This run itself stays as it is.
 bool Ruins::add_carrying_on(Dice& dice, int run) {
-    if (draft_.blend(run).count == 0)
+    if (plan_.blend(run).count == 0)
         return false;
-    const int prev = draft_.problem().runs[run].prev_on_line;
-    const auto& next = draft_.tables().next[run];
+    const int prev = plan_.problem().runs[run].prev_on_line;
+    const auto& next = plan_.tables().next[run];
     const bool forward = !next.empty() && (prev < 0 || dice.pick(2) == 0);
     const int other = forward ? next.front() : prev;
     if (other < 0 || !may_[other])
         return false;
     add(other);
     const int lot = lot_of(dice, run);
-    const std::vector<int>& holders = draft_.holders(lot);
+    const std::vector<int>& holders = plan_.holders(lot);
     for (int more = 1 + dice.pick(2); more > 0; --more) {
         const int holder = holders[dice.pick(std::ssize(holders))];
         if (holder != run)

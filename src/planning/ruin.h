@@ -1,6 +1,6 @@
 #pragma once
 
-#include "planning/draft.h"
+#include "planning/open_plan.h"
 
 #include <cstdint>
 #include <random>
@@ -29,8 +29,8 @@ private:
 class Ruins {
 public:
     /// `open`: the runs that may be chosen, in date order; not empty.
-    Ruins(const Draft& draft, std::vector<int> open) : draft_(draft), open_(std::move(open)) {
-        may_.assign(draft.problem().runs.size(), false);
+    Ruins(const OpenPlan& open_plan, std::vector<int> open) : plan_(open_plan), open_(std::move(open)) {
+        may_.assign(open_plan.problem().runs.size(), false);
         for (const int r : open_)
             may_[r] = true;
     }
@@ -49,7 +49,7 @@ private:
     [[nodiscard]] bool add_carrying_on(Dice& dice, int run);
     [[nodiscard]] int lot_of(Dice& dice, int run) const;
 
-    const Draft& draft_;
+    const OpenPlan& plan_;
     std::vector<int> open_;
     std::vector<bool> may_; ///< per run
     std::vector<int> chosen_;

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "planning/draft.h"
 #include "planning/make_plan.h"
+#include "planning/open_plan.h"
 #include "planning/tables.h"
 
 #include <vector>

@@ -1,4 +1,5 @@
 #include "aging/clocks.h"
+#include "support/aging_formulas.h"
 #include "support/catch.h"
 
 #include <cmath>

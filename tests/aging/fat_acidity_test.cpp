@@ -1,5 +1,6 @@
 #include "aging/fat_acidity.h"
 #include "aging/flour.h"
+#include "support/aging_formulas.h"
 #include "support/catch.h"
 
 #include <cmath>

@@ -1,5 +1,6 @@
 #include "aging/flour_keeping.h"
 #include "aging/flour_moisture.h"
+#include "support/aging_formulas.h"
 #include "support/catch.h"
 
 using namespace mellowbin;

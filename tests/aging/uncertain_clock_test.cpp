@@ -1,6 +1,6 @@
 #include "aging/flour.h"
-#include "aging/normal.h"
 #include "aging/uncertain_clock.h"
+#include "core/normal.h"
 #include "support/catch.h"
 
 #include <cmath>

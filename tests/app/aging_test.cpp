@@ -12,6 +12,7 @@
 #include "app/models/story.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 #include <fmt/format.h>
 
@@ -316,13 +317,13 @@ TEST_CASE("The mixer's water follows the moisture that the flour came to in its 
     plant.released_lot(plant.draft("W24-118"));
     const auto run = plant.add_run("Plain loaf", "2026-11-25", "2");
     plant.plan_week();
-    const std::string before = plant.app().card_of(run).water_kg;
-    CHECK_THAT(plant.app().card_of(run).water_note, !Contains("by drift"));
+    const double before = plant.app().card_of(run).water.value.value();
+    CHECK_THAT(plant.app().card_of(run).water.note, !Contains("by drift"));
     plant.app().handle(
         ReadClimateLog{"Bay 1", log_file("2026-06-03", std::vector<double>(4 * 180, 20.0), "55")});
     INFO(plant.refusals());
     REQUIRE(plant.was_done());
     const auto card = plant.app().card_of(run);
-    CHECK_THAT(card.water_note, Contains("by drift") && Contains("14.0 % on its certificate"));
-    CHECK(std::stod(card.water_kg) > std::stod(before) + 1); // drier flour takes more water
+    CHECK_THAT(card.water.note, Contains("by drift") && Contains("14.0 % on its certificate"));
+    CHECK(card.water.value.value() > before + 1); // drier flour takes more water
 }

@@ -5,6 +5,7 @@
 #include "app/models/ladders.h"
 #include "app/models/lots.h"
 #include "dough_plant.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;
@@ -81,11 +82,11 @@ TEST_CASE("The card doses a lot by its own bakes, and says so") {
     const auto guessed = at.plant.app().card_of(run);
     at.ladder(at.lot);
     const auto baked = at.plant.app().card_of(run);
-    CHECK_THAT(baked.oxidant_note, Contains("By bakes best at"));
-    CHECK_THAT(guessed.oxidant_note, !Contains("By bakes"));
+    CHECK_THAT(baked.oxidant.note, Contains("By bakes best at"));
+    CHECK_THAT(guessed.oxidant.note, !Contains("By bakes"));
     // 20 to 30 mg/kg was best, by its loaves; in 100 kg that is 2 to 3 g.
-    CHECK(std::stod(baked.oxidant_grams) > 1.5);
-    CHECK(std::stod(baked.oxidant_grams) < 3.5);
+    CHECK(baked.substance.value.value() > 1.5);
+    CHECK(baked.substance.value.value() < 3.5);
 }
 
 TEST_CASE("A loaf is refused field by field, and nothing is written") {

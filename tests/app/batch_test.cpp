@@ -146,11 +146,11 @@ TEST_CASE("A dough that was found stiff gives the next one more water, and one f
         at->confirms();
     stiff.does(LogResult{stiff.newest(), {"", "", "stiff", "", "", ""}});
     slack.does(LogResult{slack.newest(), {"", "", "slack", "", "", ""}});
-    const auto water = [](AtTheMixer& at) { return std::stod(at.card().water_kg); };
+    const auto water = [](AtTheMixer& at) { return at.card().water.value.value(); };
     CHECK(water(stiff) > 60.2);
     CHECK(water(slack) < 59.8);
     CHECK(water(silent) == Approx(60).margin(0.2));
-    CHECK_THAT(stiff.card().water_note, Contains("learned from 1 batch"));
+    CHECK_THAT(stiff.card().water.note, Contains("learned from 1 batch"));
     // Countered, it teaches nothing.
     stiff.does(CounterBatch{stiff.newest(), "not mixed"});
     CHECK(water(stiff) == 60);
@@ -162,20 +162,20 @@ TEST_CASE("What batches taught is the same after the program was closed") {
     at.does(LogResult{at.newest(), {"29", "", "stiff", "8", "", ""}});
     const auto before = at.card();
     at.plant.open_again();
-    CHECK(at.card().water_kg == before.water_kg);
-    CHECK(at.card().water_temperature == before.water_temperature);
+    CHECK(at.card().water.value == before.water.value);
+    CHECK(at.card().water_temperature.value == before.water_temperature.value);
 }
 
 TEST_CASE("Once a dough was measured the heat balance of this mixer stands in place of the factor method") {
     AtTheMixer at;
-    CHECK_THAT(at.card().water_temperature_note, Contains("factor method"));
+    CHECK_THAT(at.card().water_temperature.note, Contains("factor method"));
     at.confirms();
     // Warmer than aimed at: the mixer brings more heat than the factor says, the next water is colder.
     at.does(LogResult{at.newest(), {"30", "", "", "", "", ""}});
     REQUIRE(at.plant.was_done());
     const auto card = at.card();
-    CHECK_THAT(card.water_temperature_note, Contains("heat balance") && Contains("learned from 1 batch"));
-    CHECK(std::stod(card.water_temperature) < 15);
+    CHECK_THAT(card.water_temperature.note, Contains("heat balance") && Contains("learned from 1 batch"));
+    CHECK(card.water_temperature.value.value() < 15);
 }
 
 TEST_CASE("A wrong bag is stopped with the lots that are expected, and the right one is marked") {
@@ -213,10 +213,13 @@ TEST_CASE("The house may read and type pounds and degrees Fahrenheit; the book s
     at.sets("mass_unit", "lb");
     at.sets("temperature_unit", "°F");
     const auto card = at.card();
-    CHECK(card.mass_unit == "lb");
-    CHECK(card.water_kg == "132.3");         // 60 kg; a pound is 0.45359237 kg by definition
-    CHECK(card.dough_temperature == "80.6"); // 27 °C
-    CHECK(card.lots[0].shown == Approx(220.462).margin(0.001));
+    CHECK(card.units.mass() == "lb");
+    CHECK(card.water.value.value() == Approx(60)); // the read-model stays in kg and °C
+    // A pound is 0.45359237 kg by definition.
+    CHECK(shown(card.water, card.units).value == "132.3");
+    CHECK(shown(card.water, card.units).unit == "lb");
+    CHECK(shown(card.dough_temperature, card.units).value == "80.6");
+    CHECK(card.units.shown(Kilograms{card.lots[0].kg}) == Approx(220.462).margin(0.001));
     BatchDraft draft;
     draft.water = "134.5"; // 61.0 kg
     draft.water_temperature = "59";

@@ -9,6 +9,7 @@
 #include "app/models/outlook.h"
 #include "app/models/plan.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 #include <algorithm>
 #include <filesystem>

@@ -4,6 +4,7 @@
 #include "app/models/card.h"
 #include "app/models/keeping.h"
 #include "dough_plant.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;
@@ -31,7 +32,7 @@ std::string all(const std::vector<std::string>& lines) {
     return words;
 }
 
-const CardLine& line(const KeepingModel& model, const std::string& label) {
+const Figure& line(const KeepingModel& model, const std::string& label) {
     for (const auto& one : model.figures)
         if (one.label == label)
             return one;
@@ -43,7 +44,7 @@ const CardLine& line(const KeepingModel& model, const std::string& label) {
 TEST_CASE("The dose on flour is told as what the bread carries, and held against the market's limits") {
     Kept at;
     // 0.30 % of flour at a yield of 1.45: 2069 mg/kg of bread as salt, 1646 as acid (by molar masses).
-    CHECK(line(at.model(), "In the bread").value == "2069");
+    CHECK(shown(line(at.model(), "In the bread")).value == "2069");
     CHECK_THAT(line(at.model(), "In the bread").note, Contains("1646"));
     REQUIRE_FALSE(at.model().limits.empty());
     CHECK_THAT(at.model().limits.front().words, Contains("Canada"));
@@ -52,8 +53,8 @@ TEST_CASE("The dose on flour is told as what the bread carries, and held against
 TEST_CASE("The measured pH says how much of the acid works, and above 5.6 it is a warning") {
     Kept at;
     at.logs({"", "mould", "2026-11-20", "4", "none", "", "5,2", ""});
-    CHECK(line(at.model(), "pH").value == "5.20");
-    CHECK(line(at.model(), "Acid that works").value == "31.9"); // 1/(1 + 10^(5.20 - 4.87))
+    CHECK(shown(line(at.model(), "pH")).value == "5.20");
+    CHECK(shown(line(at.model(), "Acid that works")).value == "31.9"); // 1/(1 + 10^(5.20 - 4.87))
     CHECK(at.model().warnings.empty());
     at.logs({"", "mould", "2026-11-21", "3", "none", "", "5.9", ""});
     CHECK_THAT(all(at.model().warnings), Contains("pH 5.90 is above 5.6"));
@@ -141,11 +142,11 @@ TEST_CASE("A change of a product's dough is taken back by its undo, field by fie
                         .preservative_percent = "0.2",
                         .enzyme = "maltogenic amylase"});
     REQUIRE(at.plant.was_done());
-    CHECK(line(at.model(), "Enzyme for softness").value == "maltogenic amylase");
+    CHECK(shown(line(at.model(), "Enzyme for softness")).value == "maltogenic amylase");
     for (const auto& undo : Intents(at.plant.app().notice().undoing))
         at.does(undo);
-    CHECK(line(at.model(), "Enzyme for softness").value == "none");
-    CHECK(line(at.model(), "Calcium propionate").value == "0.3");
+    CHECK(shown(line(at.model(), "Enzyme for softness")).value == "none");
+    CHECK(shown(line(at.model(), "Calcium propionate")).value == "0.3");
     at.does(ChangeDough{.product = "Pan bread", .process = "boiled", .most_fermentation = "soon"});
     CHECK_THAT(at.plant.refusals(), Contains("Process: ") && Contains("Longest fermentation: "));
 }

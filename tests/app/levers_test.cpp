@@ -11,6 +11,7 @@
 #include "app/models/mixer.h"
 #include "app/models/plan.h"
 #include "dough_plant.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;

@@ -7,6 +7,7 @@
 #include "app/plan/what_if.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;

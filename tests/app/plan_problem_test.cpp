@@ -17,6 +17,7 @@
 #include "mixed_plant.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 #include <algorithm>
 

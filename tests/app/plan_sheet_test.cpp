@@ -10,6 +10,7 @@
 #include "small_plant.h"
 #include "support/catch.h"
 #include "support/fixture_file.h"
+#include "support/iso.h"
 
 #include <fstream>
 

@@ -10,6 +10,7 @@
 #include "app/plan/work.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;

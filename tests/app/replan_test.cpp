@@ -8,6 +8,7 @@
 #include "app/models/plan.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;

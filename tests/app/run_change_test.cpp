@@ -8,6 +8,7 @@
 #include "mixed_plant.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 #include <algorithm>
 

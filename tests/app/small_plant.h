@@ -4,6 +4,7 @@
 #include "app/app.h"
 #include "app/models/lots.h"
 #include "app/models/planned_run.h"
+#include "support/iso.h"
 
 #include <filesystem>
 #include <memory>

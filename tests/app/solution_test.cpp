@@ -5,6 +5,7 @@
 #include "app/acts/solutions.h"
 #include "app/models/card.h"
 #include "dough_plant.h"
+#include "support/iso.h"
 
 #include <algorithm>
 
@@ -33,7 +34,7 @@ struct Pouring {
 
 TEST_CASE("A stock solution stands on the card with its strength, when it was made and until when it keeps") {
     Pouring at;
-    CHECK(at.card().oxidant_unit == "mL");
+    CHECK(at.card().oxidant.unit == "mL");
     CHECK(at.card().solution.empty());
     at.does(MakeSolution{"Ascorbic acid", "5", ""});
     INFO(at.plant.refusals());
@@ -42,7 +43,7 @@ TEST_CASE("A stock solution stands on the card with its strength, when it was ma
     CHECK_THAT(card.solution, Contains("5 g/L, made 12:00 by Tomas, until Thu 26 Nov, 12:00"));
     CHECK_FALSE(card.solution_is_past);
     // mL = g / (g/L) x 1000: the millilitres and the grams of the card are one dose.
-    CHECK(std::stod(card.oxidant_amount) == Approx(std::stod(card.oxidant_grams) / 5 * 1000).margin(1));
+    CHECK(card.oxidant.value.value() == Approx(card.substance.value.value() / 5 * 1000).margin(1));
 }
 
 TEST_CASE("From a solution past its day nothing is poured: the card refuses it and the batch too") {
@@ -52,7 +53,7 @@ TEST_CASE("From a solution past its day nothing is poured: the card refuses it a
     at.plant.open_again_on(day_from_iso("2026-11-26"));
     const auto card = at.card();
     CHECK(card.solution_is_past);
-    CHECK_THAT(card.oxidant_note, Contains("Stock solution") && Contains("Make a new one"));
+    CHECK_THAT(card.oxidant.note, Contains("Stock solution") && Contains("Make a new one"));
     at.does(ConfirmBatch{at.run});
     REQUIRE(at.plant.was_refused());
     CHECK_THAT(at.plant.refusals(), Contains("Oxidant: "));
@@ -91,7 +92,7 @@ TEST_CASE(
 TEST_CASE("A dose over the law is not taken for what went in, and the most that is permitted is told") {
     Pouring at;
     at.does(MakeSolution{"Ascorbic acid", "5", ""});
-    const double told = std::stod(at.card().oxidant_amount);
+    const double told = at.card().oxidant.value.value();
     BatchDraft draft;
     draft.oxidant = std::to_string(static_cast<int>(told * 10)); // the decimal point slipped
     at.does(ConfirmBatch{at.run, draft});
@@ -127,10 +128,10 @@ TEST_CASE(
     Pouring at;
     at.does(MakeSolution{"Ascorbic acid", "5", ""});
     const auto card = at.card();
-    CHECK_THAT(card.water_note, Contains("the stock solution's"));
+    CHECK_THAT(card.water.note, Contains("the stock solution's"));
     at.does(ConfirmBatch{at.run});
     REQUIRE(at.plant.was_done());
-    CHECK_THAT(at.card().logged[0].words, Contains("as " + card.oxidant_amount + " mL"));
+    CHECK_THAT(at.card().logged[0].words, Contains("as " + shown(card.oxidant).value + " mL"));
 }
 
 TEST_CASE(
@@ -146,10 +147,10 @@ TEST_CASE(
     const auto card = plant.app().card_of(run);
     INFO((card.refusals.empty() ? "" : in_words(card.refusals.front())));
     const auto at = std::find_if(card.figures.begin(), card.figures.end(),
-                                 [](const CardLine& line) { return line.label == "Oxidants in all"; });
+                                 [](const Figure& line) { return line.label == "Oxidants in all"; });
     REQUIRE(at != card.figures.end());
     // Azodicarbonamide 58.04 mg/meq, ascorbic acid 88.06 mg/meq: by molar masses and electrons taken up.
-    const double ascorbic = std::stod(card.oxidant_grams) * 1000 / card.flour_kg;
-    CHECK(std::stod(at->value) == Approx(1 / 58.04 + ascorbic / 88.06).margin(0.01));
+    const double ascorbic = card.substance.value.value() * 1000 / card.flour_kg;
+    CHECK(at->value.value() == Approx(1 / 58.04 + ascorbic / 88.06).margin(0.01));
     CHECK_THAT(at->note, Contains("by mass"));
 }

@@ -6,6 +6,7 @@
 #include "mixed_plant.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::app;

@@ -3,6 +3,7 @@
 #include "cli/command_line.h"
 #include "core/day.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,5 @@
 #include "core/certificate.h"
+#include "support/flour_formulas.h"
 #include "support/refusal_words.h"
 
 #include <random>

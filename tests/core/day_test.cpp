@@ -1,4 +1,5 @@
 #include "core/day.h"
+#include "support/iso.h"
 #include "support/refusal_words.h"
 
 namespace mellowbin {

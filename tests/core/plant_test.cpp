@@ -20,21 +20,6 @@ TEST_CASE("Every class of flour, way of air and kind of place has a key of its o
     CHECK(name_of(Air::inert) == "Vacuum, nitrogen or absorber");
 }
 
-TEST_CASE("A place has the temperature of the last step that began, and its own before the first") {
-    const auto day = [](unsigned d) { return Day{date::year{2026} / 11 / d}; };
-    const Place place{PlaceId{1},
-                      "Bay 1",
-                      PlaceKind::bay,
-                      Air::breathable_bag,
-                      Celsius{18},
-                      {},
-                      {{day(10), Celsius{22}}, {day(20), Celsius{25}}}};
-    CHECK(place.temperature_on(day(9)) == Celsius{18});
-    CHECK(place.temperature_on(day(10)) == Celsius{22});
-    CHECK(place.temperature_on(day(19)) == Celsius{22});
-    CHECK(place.temperature_on(day(30)) == Celsius{25});
-}
-
 namespace {
 
 Product mixed_loaf() {

@@ -3,8 +3,12 @@
 #include "dough/card.h"
 #include "dough/limits.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
+#include <algorithm>
 #include <deque>
+#include <iterator>
+#include <vector>
 
 namespace mellowbin::dough {
 
@@ -71,8 +75,15 @@ struct CardCase {
     }
 };
 
+inline std::vector<Caution> cautions_at(const Card& card, CautionAt at) {
+    std::vector<Caution> here;
+    std::copy_if(card.cautions.begin(), card.cautions.end(), std::back_inserter(here),
+                 [at](const Caution& caution) { return caution.at == at; });
+    return here;
+}
+
 inline bool warns(const Card& card, CautionAt at, const std::string& words) {
-    for (const auto& caution : card.cautions_at(at))
+    for (const auto& caution : cautions_at(card, at))
         if (caution.words.find(words) != std::string::npos)
             return true;
     return false;

@@ -1,4 +1,5 @@
 #include "card_fixture.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::dough;
@@ -29,7 +30,7 @@ TEST_CASE("Mature flour gets none, and no hazard is shouted for it") {
     const auto card = bakery.card();
     REQUIRE((card.oxidant && *card.oxidant));
     CHECK((**card.oxidant).resulting.value() == 0);
-    CHECK(card.cautions_at(CautionAt::oxidant).empty());
+    CHECK(cautions_at(card, CautionAt::oxidant).empty());
 }
 
 TEST_CASE("A stock solution's millilitres are taken off the dough water") {

@@ -83,7 +83,7 @@ TEST_CASE("A lot without absorption is watered from the mill's last lot, with a 
                 "Lot B: the absorption is not measured. 58.9 % from W24-101 of the same mill, protein +0.4, "
                 "damaged starch -0.3; it may lie 2.0 points lower or higher"));
     bool is_estimate = false;
-    for (const auto& caution : card.cautions_at(CautionAt::water))
+    for (const auto& caution : cautions_at(card, CautionAt::water))
         is_estimate |= caution.kind == CautionKind::estimate && caution.words.starts_with("Lot B");
     CHECK(is_estimate);
 }
@@ -104,7 +104,7 @@ TEST_CASE("A jump of absorption since the last run stands before every other cau
     bakery.input.line.mixing_energy_kj_per_kg = 45;
     bakery.input.line.most_ice = 0.01;
     bakery.input.last_run_absorption = Absorption14{64};
-    const auto cautions = bakery.card().cautions_at(CautionAt::water);
+    const auto cautions = cautions_at(bakery.card(), CautionAt::water);
     REQUIRE(cautions.size() >= 4);
     CHECK_THAT(cautions.front().words, Contains("3.1 points lower than in the last run"));
 }
@@ -175,7 +175,7 @@ TEST_CASE("Without ice the card says how warm the dough will be and what is poss
     CHECK(warns(card, CautionAt::water, "a smaller batch or shorter mixing"));
     CHECK(!warns(card, CautionAt::water, "kg of ice would be needed"));
     // flour colder by what it names brings the dough where it was to be
-    const auto& cautions = card.cautions_at(CautionAt::water);
+    const auto& cautions = cautions_at(card, CautionAt::water);
     double colder = 0;
     for (const auto& caution : cautions)
         if (const auto at = caution.words.find("Instead: flour "); at != std::string::npos)

@@ -1,6 +1,8 @@
 #include "dough/law.h"
 #include "dough/limits.h"
 #include "support/catch.h"
+#include "support/dough_formulas.h"
+#include "support/iso.h"
 
 #include <algorithm>
 

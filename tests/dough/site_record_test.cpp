@@ -1,6 +1,7 @@
 #include "dough/keeping.h"
 #include "dough/site_record.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 using namespace mellowbin;
 using namespace mellowbin::dough;

@@ -1,5 +1,6 @@
 #include "dough/temperature.h"
 #include "support/catch.h"
+#include "support/dough_formulas.h"
 
 #include <array>
 

@@ -1,5 +1,6 @@
 #include "dough/water_belief.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 #include <Eigen/Dense>
 #include <algorithm>

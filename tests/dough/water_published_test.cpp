@@ -2,6 +2,7 @@
 #include "core/literature/constants.h"
 #include "dough/water_spreads.h"
 #include "support/catch.h"
+#include "support/iso.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,6 @@
 #include "dough/weigh.h"
 #include "support/catch.h"
+#include "support/dough_formulas.h"
 
 using namespace mellowbin;
 using namespace mellowbin::dough;

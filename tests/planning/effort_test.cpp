@@ -1,8 +1,8 @@
 // How much work a plan takes: the same again, on threads, stopped, watched; and what a plan makes of poor
 // input.
 
-#include "planning/draft.h"
 #include "planning/make_plan.h"
+#include "planning/open_plan.h"
 #include "planning/replan.h"
 #include "small_problems.h"
 #include "solver/clp_solver.h"

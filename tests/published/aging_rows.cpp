@@ -6,6 +6,7 @@
 #include "aging/storage_watch.h"
 #include "aging/uncertain_clock.h"
 #include "published/published.h"
+#include "support/aging_formulas.h"
 
 #include <cmath>
 #include <sstream>

@@ -1,6 +1,7 @@
 #include "core/blend.h"
 #include "core/specification.h"
 #include "published/published.h"
+#include "support/flour_formulas.h"
 
 #include <stdexcept>
 
@@ -36,7 +37,7 @@ Answer flour_basis(const Row& row) {
     const Property property =
         row.has("property") ? property_from_key(row.text("property")).value() : Property::protein;
     const double at_14 = given(value_at_14(certificate_of(row, property), property)).value();
-    return what == "dry" ? on_dry_matter(Protein14{at_14}).value() : at_14;
+    return what == "dry" ? at_14 * from_14_percent(Moisture{0}) : at_14;
 }
 
 Answer farinograph(const Row& row) {

@@ -7,6 +7,7 @@
 #include "dough/water.h"
 #include "dough/weigh.h"
 #include "published/published.h"
+#include "support/iso.h"
 
 #include <cmath>
 #include <stdexcept>

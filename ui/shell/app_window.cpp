@@ -40,9 +40,8 @@ int open_window(app::App& app, const Opening& opening) {
     if (!opening.screen.empty()) {
         const auto screen = views::screen_named(opening.screen);
         if (!screen) {
-            throw std::runtime_error(fmt::format(
-                "there is no screen \"{}\"; there are Intake, Lots, Readiness, Plan, Mixer and Settings",
-                opening.screen));
+            throw std::runtime_error(fmt::format("there is no screen \"{}\"; there are {}", opening.screen,
+                                                 views::screen_names()));
         }
         screens.show(*screen);
     }

@@ -76,8 +76,6 @@ std::string utf8(unsigned int c) {
 
 } // namespace
 
-bool display_available() { return start_glfw(); }
-
 struct Window::State {
     Clock::time_point made = Clock::now();
     double first_picture = 0;

@@ -9,9 +9,6 @@
 
 namespace mellowbin::ui {
 
-/// Whether a window can be opened here at all: a display is set and answers.
-bool display_available();
-
 enum class Shown { yes, no };
 
 struct WindowSetup {

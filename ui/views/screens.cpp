@@ -1,28 +1,93 @@
 #include "ui/views/screens.h"
 
 #include "app/acts/looking.h"
-#include "app/acts/notice.h"
 
-#include <utility>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
 
 namespace mellowbin::views {
 namespace {
 
-void draw_current(Screens& screens, const Models& m, app::Intents& out) {
-    switch (screens.current()) {
-    case Screen::intake:
-        return draw(screens.intake, m.intake, m.notice, m.overview, out);
-    case Screen::lots:
-        return draw(screens.lots, m.lots, m.readiness, m.notice, out);
-    case Screen::readiness:
-        return draw(screens.readiness, m.readiness, m.notice, m.overview, out);
-    case Screen::plan:
-        return draw(screens.plan, m.plan, m.lots, m.notice, m.overview, out);
-    case Screen::mixer:
-        return draw(screens.mixer, m.mixer, m.notice, m.overview, out);
-    case Screen::settings:
-        return draw(screens.settings, m.settings, m.notice, m.overview, out);
-    }
+using ui::Role;
+
+/// What waits on a screen: how many, of what, and how pressing it is.
+struct Waiting {
+    int app::Overview::*count = nullptr;
+    std::string_view words = {};
+    Role role = Role::mind;
+};
+
+struct ScreenTraits {
+    Screen screen;
+    std::string_view name, key;
+    Waiting waiting;
+    void (*draw)(Screens&, const Models&, app::Intents&);
+    void (*turned_to)(Screens&) = nullptr; ///< what gets the focus
+};
+
+constexpr std::array table{
+    ScreenTraits{Screen::intake,
+                 "Intake",
+                 "F1",
+                 {},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.intake, m.intake, m.notice, m.overview, out);
+                 },
+                 [](Screens& s) { s.intake.wants_focus = true; }},
+    ScreenTraits{Screen::lots,
+                 "Lots",
+                 "F2",
+                 {&app::Overview::to_judge, "to judge"},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.lots, m.lots, m.readiness, m.notice, out);
+                 }},
+    ScreenTraits{Screen::readiness,
+                 "Readiness",
+                 "F3",
+                 {&app::Overview::past_best, "past best"},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.readiness, m.readiness, m.notice, m.overview, out);
+                 }},
+    ScreenTraits{Screen::plan,
+                 "Plan",
+                 "F4",
+                 {&app::Overview::short_runs, "short", Role::stop},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.plan, m.plan, m.lots, m.notice, m.overview, out);
+                 }},
+    ScreenTraits{Screen::mixer,
+                 "Mixer",
+                 "F5",
+                 {&app::Overview::batches_today, "to mix", Role::ink},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.mixer, m.mixer, m.notice, m.overview, out);
+                 },
+                 [](Screens& s) { s.mixer.scan.wants_focus = true; }},
+    ScreenTraits{Screen::settings,
+                 "Settings",
+                 "F6",
+                 {&app::Overview::unconfirmed_limits, "to confirm"},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.settings, m.settings, m.notice, m.overview, out);
+                 }},
+};
+
+constexpr bool is_by_place() {
+    for (std::size_t i = 0; i < table.size(); ++i)
+        if (table[i].screen != static_cast<Screen>(i))
+            return false;
+    return true;
+}
+static_assert(is_by_place());
+
+const ScreenTraits& traits(Screen screen) { return table[static_cast<std::size_t>(screen)]; }
+
+std::string waiting_words(const Waiting& waiting, const app::Overview& overview) {
+    const int count = waiting.count ? overview.*waiting.count : 0;
+    return count > 0 ? fmt::format("{} {}", count, waiting.words) : std::string();
 }
 
 /// The answer to a search leads to the screen that shows it.
@@ -42,24 +107,46 @@ void follow(Screens& screens, const app::Intent& intent) {
 
 } // namespace
 
+std::string_view name_of(Screen screen) { return traits(screen).name; }
+
+std::optional<Screen> screen_named(std::string_view name) {
+    const auto same = [](unsigned char a, unsigned char b) { return std::tolower(a) == std::tolower(b); };
+    for (const auto& one : table)
+        if (std::equal(name.begin(), name.end(), one.name.begin(), one.name.end(), same))
+            return one.screen;
+    return {};
+}
+
+std::string screen_names() {
+    std::string names;
+    for (const auto& one : table)
+        names += fmt::format("{}{}", names.empty() ? "" : &one == &table.back() ? " and " : ", ", one.name);
+    return names;
+}
+
 void Screens::show(Screen screen) {
-    if (screen == workbench.current)
+    if (screen == current_)
         return;
-    workbench.current = screen;
-    if (screen == Screen::intake)
-        intake.wants_focus = true;
-    if (screen == Screen::mixer)
-        mixer.scan.wants_focus = true;
+    current_ = screen;
+    if (traits(screen).turned_to)
+        traits(screen).turned_to(*this);
 }
 
 void draw(Screens& screens, const Models& models, app::Intents& out) {
     follow(screens, models.notice);
+    std::array<std::string, table.size()> waits;
+    std::array<ui::RailItem, table.size()> rail;
+    for (std::size_t i = 0; i < table.size(); ++i) {
+        waits[i] = waiting_words(table[i].waiting, models.overview);
+        rail[i] = {table[i].name, table[i].key, waits[i], table[i].waiting.role};
+    }
     const auto before = out.size();
     const auto shown = screens.current();
-    draw(
-        screens.workbench, models.notice, models.overview, [&] { draw_current(screens, models, out); }, out);
-    const auto chosen = std::exchange(screens.workbench.current, shown);
-    screens.show(chosen);
+    const auto chosen = draw(
+        screens.workbench, rail, static_cast<int>(shown), models.notice, models.overview,
+        [&] { traits(shown).draw(screens, models, out); }, out);
+    if (chosen)
+        screens.show(static_cast<Screen>(*chosen));
     for (std::size_t i = before; i < out.size(); ++i)
         follow(screens, out[i]);
 }

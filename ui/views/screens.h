@@ -1,13 +1,7 @@
 #pragma once
 
 #include "app/acts/notice.h"
-#include "app/models/intake.h"
-#include "app/models/lots.h"
-#include "app/models/mixer.h"
 #include "app/models/overview.h"
-#include "app/models/plan.h"
-#include "app/models/readiness.h"
-#include "app/models/settings.h"
 #include "ui/views/intake/view.h"
 #include "ui/views/lots/view.h"
 #include "ui/views/mixer/view.h"
@@ -16,7 +10,22 @@
 #include "ui/views/settings/view.h"
 #include "ui/views/workbench.h"
 
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
 namespace mellowbin::views {
+
+/// By place in the table of screens.cpp, which says all that is to be said of one: its name, its key, what
+/// waits on it and how it is drawn.
+enum class Screen { intake, lots, readiness, plan, mixer, settings };
+/// "Intake": on the rail, and after --screen.
+std::string_view name_of(Screen screen);
+/// Reads a screen's name in any case; nothing for another word.
+std::optional<Screen> screen_named(std::string_view name);
+/// "Intake, Lots, … and Settings".
+std::string screen_names();
 
 /// Everything the screens show, as the application made it last.
 struct Models {
@@ -31,7 +40,8 @@ struct Models {
 };
 
 /// All screens, with what a person has typed, chosen and opened on each.
-struct Screens {
+class Screens {
+public:
     WorkbenchView workbench;
     IntakeView intake;
     LotsView lots;
@@ -43,7 +53,10 @@ struct Screens {
     std::uint64_t notice_seen = 0; ///< the last one that may have led to another screen
 
     void show(Screen screen);
-    [[nodiscard]] Screen current() const { return workbench.current; }
+    [[nodiscard]] Screen current() const { return current_; }
+
+private:
+    Screen current_ = Screen::intake;
 };
 
 /// Draws the window: the one function that the real window and the tests call. What the person does is

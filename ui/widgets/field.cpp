@@ -86,12 +86,6 @@ Edited search_field(const Field& field, std::string& text) {
     return edited;
 }
 
-void general_refusals(const Refusals& refusals) {
-    for (const Refusal& r : refusals)
-        if (r.field.empty())
-            status(Role::stop, in_one_line(r));
-}
-
 void all_refusals(const Refusals& refusals) {
     for (const Refusal& r : refusals)
         status(Role::stop, (r.field.empty() ? "" : r.field + ": ") + in_one_line(r));

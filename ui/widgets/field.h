@@ -65,8 +65,6 @@ struct Tick {
 /// A box to tick; the words are part of it. True when it changed.
 bool tick(std::string_view label, bool& ticked, const Tick& options = {});
 
-/// The refusals that belong to no field on the screen (those of `field` empty), one a line, in stop colour.
-void general_refusals(const Refusals& refusals);
 /// All refusals, one a line with their fields' names: for places where the fields are not at hand.
 void all_refusals(const Refusals& refusals);
 

@@ -1,9 +1,9 @@
 #include "ui/widgets/frame.h"
 
+#include "core/promised.h"
 #include "ui/widgets/inner.h"
 
 #include <algorithm>
-#include <cassert>
 #include <utility>
 
 namespace mellowbin::ui {
@@ -48,7 +48,7 @@ void calm_style(float scale) {
 } // namespace
 
 Frame::Frame(const FrameSetup& setup) : state_(std::make_unique<State>()) {
-    assert(!drawing && "one frame at a time");
+    promised(!drawing && "one frame at a time");
     drawing = this;
     state_->setup = setup;
     state_->setup.text_size = std::clamp(setup.text_size, 1.0f, 2.0f);
@@ -71,7 +71,7 @@ Frame::~Frame() {
 }
 
 Frame& Frame::current() {
-    assert(drawing);
+    promised(drawing);
     return *drawing;
 }
 
@@ -126,7 +126,7 @@ void Frame::begin() {
 void Frame::end() {
     State& s = *state_;
     inner::pop_place();
-    assert(s.places.empty());
+    promised(s.places.empty());
     ImGui::End();
     end_focus(s);
     ImGui::Render();
@@ -175,11 +175,7 @@ void Frame::set_text_size(float text_size) {
     state_->setup.text_size = std::clamp(text_size, 1.0f, 2.0f);
     state_->quiet_frames = 3;
 }
-void Frame::set_palette(Palette palette) {
-    state_->setup.palette = palette;
-    calm_style(state_->setup.content_scale * state_->setup.text_size);
-    state_->quiet_frames = 3;
-}
+
 void Frame::set_elapsed(float seconds) { state_->elapsed = seconds; }
 
 float Frame::width() const { return state_->setup.width; }

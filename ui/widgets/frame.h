@@ -118,7 +118,6 @@ public:
     void resize(float width, float height);
     void set_content_scale(float scale);
     void set_text_size(float text_size); ///< kept within 1.0 and 2.0
-    void set_palette(Palette palette);
     /// Seconds since the frame before, for the caret and for held keys; headless frames take 1/60.
     void set_elapsed(float seconds);
 

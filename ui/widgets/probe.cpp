@@ -27,14 +27,6 @@ const char* word_for(Kind kind) {
     return words[static_cast<std::size_t>(kind)];
 }
 
-std::vector<const Note*> Probe::labelled(std::string_view label) const {
-    std::vector<const Note*> found;
-    for (const Note& note : shown_)
-        if (note.label == label)
-            found.push_back(&note);
-    return found;
-}
-
 std::string Probe::words() const {
     std::string all;
     for (const Note& note : shown_) {

@@ -64,8 +64,6 @@ struct Note {
 class Probe {
 public:
     const std::vector<Note>& notes() const { return shown_; }
-    /// Notes of a label, exact words; interactive ones only on request of the caller.
-    std::vector<const Note*> labelled(std::string_view label) const;
     /// Every word seen on the screen in drawing order, one note a line.
     std::string words() const;
 

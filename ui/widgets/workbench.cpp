@@ -113,7 +113,6 @@ bool draw_top(const TopLine& top, const ImRect& rect) {
     fact_from_right(top.day_and_time, right, left, y, Role::ink, Weight::bold);
     fact_from_right(top.person, right, left, y, Role::ink);
     fact_from_right(top.running, right, left, y, Role::model);
-    fact_from_right(top.backup, right, left, y, Role::quiet);
     fact_from_right(top.book, right, left, y, Role::quiet);
     return searched;
 }

@@ -2,8 +2,9 @@
 
 #include "app/acts/state.h"
 #include "app/book/fields.h"
-#include "app/book/units.h"
+#include "app/book/settings.h"
 #include "core/decimal.h"
+#include "core/house_units.h"
 #include "core/typed_text.h"
 #include "dough/water.h"
 
@@ -20,11 +21,11 @@ constexpr double slip = 5;
 
 class Reader {
 public:
-    Reader(const State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
-           const dough::Card& card, const CardModel& shown)
-        : s_(s), draft_(draft), made_from_(made_from), card_(card), shown_(shown), house_(s.book) {
-        batch_.run = run.id;
-        batch_.number = shown.batch;
+    Reader(const State& s, const BatchDraft& draft, const RunCard& made_from)
+        : s_(s), draft_(draft), made_from_(made_from), card_(*made_from.card),
+          house_(house_units(s.book.settings)) {
+        batch_.run = made_from.input.run.id;
+        batch_.number = made_from.batch;
     }
 
     Result<Batch> read() {
@@ -176,7 +177,7 @@ private:
 
     void read_check() {
         batch_.checked_by = trimmed(draft_.checked_by);
-        if (!shown_.needs_check || batch_.dose.value() <= 0)
+        if (!made_from_.needs_check || batch_.dose.value() <= 0)
             return;
         if (batch_.checked_by.empty())
             refuse("Checked by", "is empty; a second person checks the oxidant first",
@@ -187,10 +188,12 @@ private:
     }
 
     void check_scans() {
-        if (!shown_.needs_scan)
+        if (!made_from_.needs_scan)
             return;
-        for (const auto& lot : shown_.lots)
-            if (!lot.is_scanned)
+        const bool is_of_this = s_.scanned.run == batch_.run && s_.scanned.batch == batch_.number;
+        const auto& scanned = s_.scanned.lots;
+        for (const auto& lot : card_.flour)
+            if (!is_of_this || std::find(scanned.begin(), scanned.end(), lot.lot) == scanned.end())
                 refuse("Bag", fmt::format("no bag of lot {} was scanned for this batch", lot.code),
                        "Scan one of its bags first");
     }
@@ -234,7 +237,6 @@ private:
     const BatchDraft& draft_;
     const RunCard& made_from_;
     const dough::Card& card_;
-    const CardModel& shown_;
     HouseUnits house_;
     Batch batch_;
     Kilograms flour_;
@@ -244,13 +246,12 @@ private:
 
 } // namespace
 
-Result<Batch> accept(const State& s, const BatchDraft& draft, const Run& run, const RunCard& made_from,
-                     const dough::Card& card, const CardModel& shown) {
-    return Reader(s, draft, run, made_from, card, shown).read();
+Result<Batch> accept(const State& s, const BatchDraft& draft, const RunCard& made) {
+    return Reader(s, draft, made).read();
 }
 
 Result<BatchResult> accept(const State& s, const ResultDraft& draft) {
-    const HouseUnits house(s.book);
+    const HouseUnits house = house_units(s.book.settings);
     Refusals refusals;
     BatchResult result;
     // Dough outside these is none: yeast dies above, and a mixer freezes nothing.

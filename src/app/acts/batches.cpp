@@ -4,8 +4,9 @@
 #include "app/acts/follow_stock.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/book/settings.h"
 #include "app/models/card.h"
-#include "app/models/card_input.h"
+#include "app/models/run_card.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
 #include "db/batch_store.h"
@@ -18,9 +19,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-/// Whole grams of shares may miss a batch by this much; a scale does not see it.
-constexpr Grams few_grams{20};
 
 std::string kg(Grams g) { return fixed(to_kilograms(g).value(), 1) + " kg"; }
 
@@ -84,10 +82,28 @@ Result<std::vector<MovementId>> take_flour(State& state, Change& change, const B
     return uses;
 }
 
-std::string told_words(const CardModel& card) {
-    return fmt::format("told: water {} {} at {} {}, ice {} {}, {} {} {}", card.water_kg, card.mass_unit,
-                       card.water_temperature, card.temperature_unit, card.ice_kg, card.mass_unit,
-                       card.oxidant, card.oxidant_amount, card.oxidant_unit);
+std::string told_words(const RunCard& made, const HouseUnits& house) {
+    const auto told = told_figures(made, *made.card);
+    const auto words = [&](const Figure& figure) {
+        const auto [value, unit] = shown(figure, house);
+        return fmt::format("{} {}", value, unit);
+    };
+    return fmt::format("told: water {} at {}, ice {}, {} {}", words(told.water),
+                       words(told.water_temperature), words(told.ice), told.oxidant.label,
+                       told.oxidant.label.empty() ? "" : words(told.oxidant));
+}
+
+/// The run's card, or why there is none.
+Result<std::unique_ptr<RunCard>> card_of(const State& state, RunId id) {
+    const Run* run = state.book.run(id);
+    const Product* product = run ? state.book.product(run->product) : nullptr;
+    const Line* line = run ? state.book.line(run->line) : nullptr;
+    if (!product || !line)
+        return Refusal{"Run", "is not in the book", "Choose a run from the list"};
+    auto made = run_card(state, *run, *product, *line);
+    if (!made->is_finished && !made->card)
+        return made->card.refusals();
+    return made;
 }
 
 Refusal unknown_batch() { return {"Batch", "is not in the book", "Choose one from the run's list"}; }
@@ -102,34 +118,28 @@ Grams flour_of(const Batch& batch) {
 } // namespace
 
 Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
-    const Run* run = state.book.run(intent.run);
-    if (!run)
-        return Refusal{"Run", "is not in the book", "Choose a run from the list"};
-    const CardModel shown = make_card(state, state.scanned, intent.run);
-    if (!shown.refusals.empty())
-        return shown.refusals;
-    if (shown.is_finished)
-        return Refusal{"Batch", "all batches of this run are mixed", "Choose the next run"};
-    if (intent.batch != 0 && intent.batch != shown.batch)
-        return Refusal{"Batch",
-                       fmt::format("batch {} was on the screen, batch {} is next: it was confirmed meanwhile",
-                                   intent.batch, shown.batch),
-                       "Look at the card again"};
-    const auto made_from =
-        card_input(state, *run, *state.book.product(run->product), *state.book.line(run->line));
-    const auto card = dough::make_card(made_from->input);
+    const auto card = card_of(state, intent.run);
     if (!card)
         return card.refusals();
-    const auto batch = accept(state, intent.went_in, *run, *made_from, *card, shown);
+    const RunCard& made = **card;
+    const Run& run = made.input.run;
+    if (made.is_finished)
+        return Refusal{"Batch", "all batches of this run are mixed", "Choose the next run"};
+    if (intent.batch != 0 && intent.batch != made.batch)
+        return Refusal{"Batch",
+                       fmt::format("batch {} was on the screen, batch {} is next: it was confirmed meanwhile",
+                                   intent.batch, made.batch),
+                       "Look at the card again"};
+    const auto batch = accept(state, intent.went_in, made);
     if (!batch)
         return batch.refusals();
 
     Change change(*state.connection,
-                  state.journal_line("confirm_batch", "run " + run->code,
-                                     fmt::format("Run {}: batch {} of {} mixed, {} flour", run->code,
-                                                 shown.batch, shown.batches, kg(flour_of(*batch)))));
-    change.journal_line().detail = told_words(shown);
-    const auto uses = take_flour(state, change, *batch, run->code);
+                  state.journal_line("confirm_batch", "run " + run.code,
+                                     fmt::format("Run {}: batch {} of {} mixed, {} flour", run.code,
+                                                 made.batch, run.batches, kg(flour_of(*batch)))));
+    change.journal_line().detail = told_words(made, house_units(state.book.settings));
+    const auto uses = take_flour(state, change, *batch, run.code);
     if (!uses)
         return change.refuse(uses.refusals());
     const auto id = BatchStore(*state.connection).log(change, *batch, *uses);
@@ -139,7 +149,7 @@ Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
     ++state.batches_logged;
     return Told{change.journal_line().words,
                 Touched::lots | Touched::runs | Touched::batches,
-                fmt::format("Undo: batch {} was not mixed", shown.batch),
+                fmt::format("Undo: batch {} was not mixed", made.batch),
                 {CounterBatch{*id, "not mixed"}}};
 }
 
@@ -201,29 +211,31 @@ Result<Told> carry_out(State& state, const LogResult& intent) {
 }
 
 Result<Told> carry_out(State& state, const ScanBag& intent) {
-    const CardModel card = make_card(state, state.scanned, intent.run);
-    if (!card.refusals.empty())
-        return card.refusals;
+    const auto card = card_of(state, intent.run);
+    if (!card)
+        return card.refusals();
+    const RunCard& made = **card;
     const auto lot_number = lot_number_in(intent.scan);
     if (!lot_number)
         return Refusal{"Bag",
                        fmt::format("\"{}\" was read, in which there is no lot number", excerpt(intent.scan)),
                        "Scan the label with the lot, or type the lot number"};
-    const auto lot = std::find_if(card.lots.begin(), card.lots.end(),
-                                  [&](const CardLot& one) { return one.code == *lot_number; });
-    if (lot == card.lots.end()) {
-        std::string wanted;
-        for (const auto& one : card.lots)
-            wanted += (wanted.empty() ? "" : ", ") + one.code;
+    const auto wanted = made.card ? made.card->flour : std::vector<dough::CardFlour>{};
+    const auto lot = std::find_if(wanted.begin(), wanted.end(),
+                                  [&](const dough::CardFlour& one) { return one.code == *lot_number; });
+    if (lot == wanted.end()) {
+        std::string codes;
+        for (const auto& one : wanted)
+            codes += (codes.empty() ? "" : ", ") + one.code;
         return Refusal{
             "Bag",
-            fmt::format("STOP: lot {} is not on this card; {} is expected", excerpt(*lot_number), wanted),
+            fmt::format("STOP: lot {} is not on this card; {} is expected", excerpt(*lot_number), codes),
             "Put the bag back. If it was tipped, keep the dough back and tell quality staff"};
     }
-    if (state.scanned.run != intent.run || state.scanned.batch != card.batch)
-        state.scanned = {intent.run, card.batch, {}};
+    if (state.scanned.run != intent.run || state.scanned.batch != made.batch)
+        state.scanned = {intent.run, made.batch, {}};
     state.scanned.lots.push_back(lot->lot);
-    return Told{fmt::format("Lot {} is right for batch {}", lot->code, card.batch), Touched::opened_run};
+    return Told{fmt::format("Lot {} is right for batch {}", lot->code, made.batch), Touched::opened_run};
 }
 
 } // namespace mellowbin::app

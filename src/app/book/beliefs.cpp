@@ -16,7 +16,7 @@ constexpr std::size_t open_batches = 24;
 double dry_weight(const Book& book, const BatchFlour& part) {
     const Lot* lot = book.lot(part.lot);
     const auto moisture = lot ? lot->certificate.moisture() : std::nullopt;
-    return to_kilograms(part.mass).value() * (100 - (moisture ? moisture->value() : 14)) / 86;
+    return to_kilograms(part.mass).value() * from_14_percent(moisture.value_or(Moisture{14}));
 }
 
 std::vector<dough::LotShare> shares_of(const Book& book, const Batch& batch) {
@@ -148,15 +148,6 @@ std::optional<Day> Doughs::baked_on(LotId lot, Substance substance) const {
         if (!bake.is_withdrawn && bake.lot == lot && bake.substance == substance)
             newest = newest ? std::max(*newest, bake.baked_on) : bake.baked_on;
     return newest;
-}
-
-std::string offset_words(const dough::WaterLearned& learned) {
-    if (learned.batches == 0)
-        return fmt::format("offset {:+.1f} (give or take {}), no batch scored yet", learned.offset.value(),
-                           fixed(learned.offset_sd, 1));
-    return fmt::format("offset {:+.1f}, lots {:+.1f} (give or take {}), from {} {}", learned.offset.value(),
-                       learned.deviation.value(), fixed(learned.sd, 1), learned.batches,
-                       learned.batches == 1 ? "batch" : "batches");
 }
 
 } // namespace mellowbin::app

@@ -55,7 +55,4 @@ private:
     std::map<std::pair<Substance, LoafMeasure>, dough::DoseResponse> responses_;
 };
 
-/// A word for people about how the water was found.
-std::string offset_words(const dough::WaterLearned& learned);
-
 } // namespace mellowbin::app

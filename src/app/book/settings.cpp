@@ -1,12 +1,12 @@
 #include "app/book/settings.h"
 
 #include "core/decimal.h"
+#include "core/promised.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 
 namespace mellowbin::app {
 namespace {
@@ -134,7 +134,7 @@ Result<std::string> accept_setting(const SettingTraits& setting, std::string_vie
 
 std::string Choices::words(std::string_view key) const {
     const auto* row = setting_traits(key);
-    assert(row);
+    promised(row);
     const auto at =
         std::find_if(stored_.begin(), stored_.end(), [&](const Setting& s) { return s.key == key; });
     return at == stored_.end() ? std::string(row->otherwise) : at->value;
@@ -146,6 +146,11 @@ double Choices::number(std::string_view key) const {
         return **read;
     const auto otherwise = read_decimal(key, setting_traits(key)->otherwise);
     return **otherwise;
+}
+
+HouseUnits house_units(std::span<const Setting> stored) {
+    const Choices choices(stored);
+    return HouseUnits(choices.words("mass_unit"), choices.words("temperature_unit"));
 }
 
 } // namespace mellowbin::app

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/house_units.h"
 #include "core/result.h"
 #include "db/settings_store.h"
 
@@ -41,5 +42,8 @@ public:
 private:
     std::span<const Setting> stored_;
 };
+
+/// What people at the mixer read and type in.
+HouseUnits house_units(std::span<const Setting> stored);
 
 } // namespace mellowbin::app

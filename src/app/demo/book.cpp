@@ -265,8 +265,7 @@ private:
 
     /// What the operator says of the batch that this card was for.
     void say_of(const CardModel& card) {
-        const auto result =
-            demo_result(card.product, doughs_[card.product]++, std::stod(card.dough_temperature));
+        const auto result = demo_result(card.product, doughs_[card.product]++, *card.dough_temperature.value);
         if (!result.dough_temperature.empty())
             act(mixer, LogResult{app_.card_of(card.run).logged.front().id, result});
     }

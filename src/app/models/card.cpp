@@ -3,11 +3,11 @@
 #include "app/book/book.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
-#include "app/book/units.h"
-#include "app/models/card_input.h"
 #include "app/models/card_words.h"
 #include "app/models/looked_at.h"
+#include "app/models/run_card.h"
 #include "core/decimal.h"
+#include "core/house_units.h"
 
 #include <fmt/format.h>
 
@@ -22,8 +22,6 @@ CardModel heading_of(const Station& s, const Run& run) {
     CardModel model;
     const Product* product = s.book.product(run.product);
     const Line* line = s.book.line(run.line);
-    const HouseUnits house(s.book);
-    const Choices choices(s.book.settings);
     model.run = run.id;
     model.run_code = run.code;
     model.product = product ? product->name : "?";
@@ -31,10 +29,7 @@ CardModel heading_of(const Station& s, const Run& run) {
     model.market = product ? product->market : "";
     model.day = run.day;
     model.batches = run.batches;
-    model.mass_unit = house.mass();
-    model.temperature_unit = house.temperature();
-    model.needs_check = choices.is_yes("second_check");
-    model.needs_scan = choices.is_yes("scan_bags");
+    model.units = house_units(s.book.settings);
     const int mixed = s.book.batches_mixed(run);
     model.is_finished = mixed >= run.batches;
     model.batch = std::min(mixed + 1, run.batches);
@@ -90,15 +85,14 @@ CardModel make_card(const Station& s, const Scanned& scanned, RunId id) {
     const Line* line = s.book.line(run->line);
     if (model.is_finished || !product || !line)
         return model;
-    const auto made_from = card_input(s, *run, *product, *line);
-    const auto card = dough::make_card(made_from->input);
-    if (!card) {
-        model.refusals = card.refusals();
+    const auto made = run_card(s, *run, *product, *line);
+    if (!made->card) {
+        model.refusals = made->card.refusals();
         return model;
     }
-    show_card(s, *made_from, *card, model);
+    show_card(s, *made, *made->card, model);
     mark_scanned(scanned, model);
-    show_ahead(s, *made_from, *card, model);
+    show_ahead(*made, *made->card, model);
     warn_of_shortage(s.book, *run, model);
     warn_of_promises(s.book, *run, model);
     return model;

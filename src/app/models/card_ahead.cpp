@@ -1,10 +1,11 @@
 #include "app/book/book.h"
+#include "app/book/settings.h"
 #include "app/book/station.h"
-#include "app/book/units.h"
 #include "app/models/card.h"
-#include "app/models/card_input.h"
 #include "app/models/card_words.h"
+#include "app/models/run_card.h"
 #include "core/decimal.h"
+#include "core/house_units.h"
 #include "dough/card_changes.h"
 
 #include <fmt/format.h>
@@ -32,27 +33,24 @@ std::string change_words(const dough::Card& now, const dough::Card& then) {
     return out.empty() ? fmt::format("lot {} comes in", in) : fmt::format("lot {} in place of {}", in, out);
 }
 
-/// A line of what changes; nothing is said of what stays.
-void compare(const char* label, const std::string& now, const std::string& then, const std::string& unit,
-             CardChange& change) {
-    if (now != then)
-        change.lines.push_back({label, then, unit, now + " now"});
+/// A line of what changes; nothing is said of what stays as it is read.
+void compare(const Figure& now, const Figure& then, CardChange& change) {
+    if (shown(now).value != shown(then).value)
+        change.lines.push_back({then, now});
 }
 
-CardChange change_of(const Station& s, const RunCard& made_from, const dough::ChangeAhead& ahead,
-                     const dough::Card& now, const CardModel& model) {
-    CardModel then;
-    then.run = model.run;
-    show_card(s, made_from, ahead.card, then);
+CardChange change_of(const RunCard& made, const dough::ChangeAhead& ahead, const dough::Card& now,
+                     int batch) {
+    const auto is = told_figures(made, now);
+    const auto then = told_figures(made, ahead.card);
     CardChange change;
-    change.batch = model.batch + ahead.batches_on;
+    change.batch = batch + ahead.batches_on;
     change.words = change_words(now, ahead.card);
-    compare("Water", model.water_kg, then.water_kg, model.mass_unit, change);
-    compare("Water temperature", model.water_temperature, then.water_temperature, model.temperature_unit,
-            change);
-    compare("Ice", model.ice_kg, then.ice_kg, model.mass_unit, change);
-    if (!then.oxidant.empty())
-        compare(then.oxidant.c_str(), model.oxidant_amount, then.oxidant_amount, then.oxidant_unit, change);
+    compare(is.water, then.water, change);
+    compare(is.water_temperature, then.water_temperature, change);
+    compare(is.ice, then.ice, change);
+    if (!then.oxidant.label.empty())
+        compare(is.oxidant, then.oxidant, change);
     return change;
 }
 
@@ -111,13 +109,13 @@ ResultDraft draft_of(const BatchResult& result, const HouseUnits& house) {
 
 } // namespace
 
-void show_ahead(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model) {
+void show_ahead(const RunCard& made_from, const dough::Card& card, CardModel& model) {
     const int left = model.batches - model.batch + 1;
     if (left <= 1)
         return;
     const auto ahead = dough::change_ahead(made_from.input, card, left);
     if (ahead)
-        model.change = change_of(s, made_from, *ahead, card, model);
+        model.change = change_of(made_from, *ahead, card, model.batch);
     const bool is_next = ahead && ahead->batches_on == 1;
     model.next_words = is_next ? fmt::format("Batch {} is another: {}", model.batch + 1, model.change->words)
                        : ahead ? fmt::format("Batch {} is the same; from batch {} on {}", model.batch + 1,
@@ -128,7 +126,7 @@ void show_ahead(const Station& s, const RunCard& made_from, const dough::Card& c
 }
 
 void show_logged(const Station& s, const Run& run, CardModel& model) {
-    const HouseUnits house(s.book);
+    const HouseUnits house = house_units(s.book.settings);
     for (const auto* batch : s.book.batches_of(run.id)) {
         BatchRow row;
         row.id = batch->id;

@@ -1,9 +1,10 @@
 #include "app/models/card_words.h"
 
 #include "app/book/book.h"
-#include "app/book/units.h"
 #include "app/models/aging_words.h"
 #include "core/decimal.h"
+#include "core/house_units.h"
+#include "core/normal.h"
 
 #include <fmt/format.h>
 
@@ -27,7 +28,7 @@ PlaceId fullest_place(const Book& book, const Lot& lot) {
     return place;
 }
 
-void show_flour(const Station& s, const dough::Card& card, const HouseUnits& house, CardModel& model) {
+void show_flour(const Station& s, const dough::Card& card, CardModel& model) {
     for (const auto& flour : card.flour) {
         const Lot* lot = s.book.lot(flour.lot);
         CardLot shown;
@@ -36,8 +37,6 @@ void show_flour(const Station& s, const dough::Card& card, const HouseUnits& hou
         shown.kg = to_kilograms(flour.mass).value();
         shown.bags = flour.bags;
         shown.loose_kg = to_kilograms(flour.rest).value();
-        shown.shown = house.shown(to_kilograms(flour.mass));
-        shown.loose_shown = house.shown(to_kilograms(flour.rest));
         shown.place = lot ? s.book.name(fullest_place(s.book, *lot)) : "";
         shown.readiness = fmt::format("maturity {:.2f} ({:.2f} to {:.2f})", flour.maturity.value(),
                                       flour.lowest.value(), flour.highest.value());
@@ -48,9 +47,7 @@ void show_flour(const Station& s, const dough::Card& card, const HouseUnits& hou
 std::string how_sure(const dough::CardWater& water) {
     if (water.sd <= 0)
         return {};
-    // 80 % of a normal distribution lie within 1.28 standard deviations.
-    constexpr double to_interval = 1.2816;
-    return fmt::format(", give or take {} points", plain(to_interval * water.sd, 1));
+    return fmt::format(", give or take {} points", plain(to_10_and_90 * water.sd, 1));
 }
 
 std::string offset_from(const dough::CardWater& water) {
@@ -62,13 +59,11 @@ std::string offset_from(const dough::CardWater& water) {
 void show_water(const RunCard& made_from, const dough::Card& card, const HouseUnits& house,
                 CardModel& model) {
     if (!card.water) {
-        model.water_kg = "–";
-        model.water_note = in_words(card.water.refusals().front());
+        model.water.note = in_words(card.water.refusals().front());
         return;
     }
     const auto& water = *card.water;
-    model.water_kg = house.words(water.told);
-    model.water_note = fmt::format(
+    model.water.note = fmt::format(
         "{} % on flour as is, exact {} in all; {} % {} {:+.1f} ({}) = {} % at 14 %{}; told makes {} %",
         plain(water.dough.as_is.value(), 1), house.with_unit(water.dough.exact, 2),
         plain(water.dough.farinograph.value(), 1),
@@ -76,9 +71,9 @@ void show_water(const RunCard& made_from, const dough::Card& card, const HouseUn
         water.dough.offset.value(), offset_from(water), plain(water.dough.target.value(), 1), how_sure(water),
         plain(water.resulting.value(), 2));
     if (water.stock_solution.value() > 0)
-        model.water_note +=
+        model.water.note +=
             fmt::format("; {} of it is the stock solution's", house.with_unit(water.stock_solution, 2));
-    model.water_note += made_from.moisture_words;
+    model.water.note += made_from.moisture_words;
 }
 
 std::string method_words(const dough::CardTemperature& t) {
@@ -93,25 +88,17 @@ std::string method_words(const dough::CardTemperature& t) {
 }
 
 void show_temperature(const dough::Card& card, const HouseUnits& house, CardModel& model) {
-    model.ice_kg = card.water ? house.words(card.water->ice) : "–";
     if (!card.temperature) {
-        model.water_temperature = "–";
-        model.water_temperature_note = in_words(card.temperature.refusals().front());
+        model.water_temperature.note = in_words(card.temperature.refusals().front());
         return;
     }
     const auto& t = *card.temperature;
-    model.water_temperature = house.words(t.mix.water_temperature);
-    model.water_temperature_note = fmt::format(
+    model.water_temperature.note = fmt::format(
         "{}; needed {} for dough at {}, room {}, flour {}", method_words(t), house.with_unit(t.mix.needed),
         house.with_unit(t.dough), house.with_unit(t.room), house.with_unit(t.flour));
     if (t.mix.is_capped)
-        model.ice_note = fmt::format("{} would be needed; the dough will be {} too warm",
+        model.ice.note = fmt::format("{} would be needed; the dough will be {} too warm",
                                      house.with_unit(t.mix.ice_needed), house.with_unit(t.mix.too_warm));
-}
-
-/// Decimals that a scale of this step shows.
-int decimals_of(double step) {
-    return std::clamp(static_cast<int>(std::ceil(-std::log10(step) - 1e-9)), 0, 4);
 }
 
 std::string baked_words(const dough::CardOxidant& oxidant) {
@@ -132,44 +119,31 @@ void show_solution(const RunCard& made_from, CardModel& model) {
 }
 
 void show_no_dose(const dough::CardOxidant& oxidant, CardModel& model) {
-    model.oxidant_amount = "0";
-    model.oxidant_unit = "g";
     const bool is_needed = oxidant.need.dose.value() > 0;
-    model.oxidant_note = is_needed
+    model.oxidant.note = is_needed
                              ? fmt::format("{} mg/kg would make up for missing maturity of {:.2f}, but: {}",
                                            plain(oxidant.need.dose.value(), 1), oxidant.need.missing.value(),
                                            oxidant.room.words)
                              : "none needed: the flour is mature enough, or the mill has seen to it";
 }
 
-void show_oxidant(const RunCard& made_from, const dough::Card& card, CardModel& model) {
+void show_oxidant(const dough::Card& card, CardModel& model) {
     if (!card.oxidant)
         return;
-    model.oxidant_unit = made_from.input.line.stock_solution_g_per_l > 0 ? "mL" : "g";
     if (!*card.oxidant) {
-        model.oxidant = "Oxidant";
-        model.oxidant_amount = "0";
-        model.oxidant_note = in_words(card.oxidant->refusals().front());
+        model.oxidant.note = in_words(card.oxidant->refusals().front());
         return;
     }
     const auto& oxidant = **card.oxidant;
-    model.oxidant = name_of(oxidant.substance);
     if (!oxidant.pouring && !oxidant.weighing) {
         show_no_dose(oxidant, model);
         return;
     }
-    std::string exact;
-    if (oxidant.pouring) {
-        model.oxidant_amount = plain(oxidant.pouring->rounded.value(), 0);
-        exact = fmt::format("of stock solution {:g} g/L; exact {} mL", oxidant.stock_g_per_l,
-                            plain(oxidant.pouring->exact.value(), 1));
-    } else {
-        model.oxidant_amount =
-            plain(oxidant.weighing->rounded_g, decimals_of(made_from.input.line.oxidant_scale_step_g));
-        exact = fmt::format("exact {} g", plain(oxidant.weighing->exact_g, 3));
-    }
-    model.oxidant_grams = plain(oxidant.exact_g, 2);
-    model.oxidant_note = fmt::format("{} = {} mg/kg; gives {} mg/kg. Missing maturity {:.2f}.{} {}", exact,
+    const auto exact = oxidant.pouring
+                           ? fmt::format("of stock solution {:g} g/L; exact {} mL", oxidant.stock_g_per_l,
+                                         plain(oxidant.pouring->exact.value(), 1))
+                           : fmt::format("exact {} g", plain(oxidant.weighing->exact_g, 3));
+    model.oxidant.note = fmt::format("{} = {} mg/kg; gives {} mg/kg. Missing maturity {:.2f}.{} {}", exact,
                                      plain(oxidant.exact.value(), 2), plain(oxidant.resulting.value(), 2),
                                      oxidant.need.missing.value(), baked_words(oxidant), oxidant.room.words);
 }
@@ -182,7 +156,7 @@ void show_all_oxidants(const dough::Card& card, CardModel& model) {
     if (doses.size() < 2)
         return;
     const auto sum = dough::milliequivalents(doses);
-    model.figures.push_back({"Oxidants in all", sum ? plain(*sum, 2) : "–", "meq/kg",
+    model.figures.push_back({"Oxidants in all", sum ? std::optional{*sum} : std::nullopt, 2, "meq/kg",
                              sum ? "by chemistry, of sulfhydryl oxidised; the law adds up by mass"
                                  : in_words(sum.refusals().front())});
 }
@@ -198,30 +172,30 @@ std::string keeping_note(const dough::CardKeeping& keeping) {
     return words;
 }
 
-void show_figures(const dough::Card& card, const HouseUnits& house, CardModel& model) {
+void show_figures(const dough::Card& card, CardModel& model) {
     for (const auto& ingredient : card.ingredients) {
-        model.figures.push_back({ingredient.name, house.words(ingredient.mass, 2), house.mass(),
+        model.figures.push_back({ingredient.name, ingredient.mass.value(), 2, "kg",
                                  fmt::format("{:g} % of flour", ingredient.percent_of_flour)});
     }
     if (card.keeping) {
-        model.figures.push_back({std::string(name_of(card.keeping->preservative)),
-                                 plain(card.keeping->exact_g, 0), "g", keeping_note(*card.keeping)});
+        model.figures.push_back({std::string(name_of(card.keeping->preservative)), card.keeping->exact_g, 0,
+                                 "g", keeping_note(*card.keeping)});
     }
     for (const auto& figure : card.blend) {
         const auto& kind = traits(figure.property);
         if (!figure.value)
             continue;
-        model.figures.push_back({"Blend: " + std::string(kind.name), plain(*figure.value, kind.decimals),
+        model.figures.push_back({"Blend: " + std::string(kind.name), *figure.value, kind.decimals,
                                  std::string(kind.unit),
                                  figure.is_estimate ? "estimate: ask for a blend test"
                                                     : std::string(dough::name_of(figure.origin))});
     }
     model.figures.push_back(
-        {"Blend: maturity", plain(card.maturity.value(), 2), "",
+        {"Blend: maturity", card.maturity.value(), 2, "",
          fmt::format("model; {:.2f} to {:.2f}", card.lowest.value(), card.highest.value())});
     for (const auto& addition : card.carried)
         model.figures.push_back({"From the mill: " + std::string(name_of(addition.substance)),
-                                 plain(addition.dose.value(), 1), "mg/kg", "certificate"});
+                                 addition.dose.value(), 1, "mg/kg", "certificate"});
     show_all_oxidants(card, model);
 }
 
@@ -245,18 +219,24 @@ std::string fermentation_in_words(int minutes) {
 
 } // namespace
 
-void show_card(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model) {
-    const HouseUnits house(s.book);
+void show_card(const Station& s, const RunCard& made, const dough::Card& card, CardModel& model) {
+    model.needs_check = made.needs_check;
+    model.needs_scan = made.needs_scan;
     model.flour_kg = to_kilograms(card.batch_flour).value();
-    model.flour_shown = house.shown(to_kilograms(card.batch_flour));
-    model.dough_temperature = house.words(card.dough_temperature);
+    model.dough_temperature = {"Dough temperature", card.dough_temperature.value(), 1, "°C"};
     model.fermentation = fermentation_in_words(card.fermentation_minutes);
-    show_flour(s, card, house, model);
-    show_water(made_from, card, house, model);
-    show_temperature(card, house, model);
-    show_oxidant(made_from, card, model);
-    show_solution(made_from, model);
-    show_figures(card, house, model);
+    auto told = told_figures(made, card);
+    model.water = std::move(told.water);
+    model.water_temperature = std::move(told.water_temperature);
+    model.ice = std::move(told.ice);
+    model.oxidant = std::move(told.oxidant);
+    model.substance = std::move(told.substance);
+    show_flour(s, card, model);
+    show_water(made, card, model.units, model);
+    show_temperature(card, model.units, model);
+    show_oxidant(card, model);
+    show_solution(made, model);
+    show_figures(card, model);
     show_cautions(card, model);
 }
 

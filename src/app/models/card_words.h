@@ -2,7 +2,7 @@
 
 #include "app/book/station.h"
 #include "app/models/card.h"
-#include "app/models/card_input.h"
+#include "app/models/run_card.h"
 
 namespace mellowbin::app {
 
@@ -10,7 +10,7 @@ namespace mellowbin::app {
 void show_card(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model);
 
 /// From which batch on other lots go in, and what changes with them; words for the batch that is next.
-void show_ahead(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model);
+void show_ahead(const RunCard& made_from, const dough::Card& card, CardModel& model);
 
 /// The run's batches, newest first.
 void show_logged(const Station& s, const Run& run, CardModel& model);

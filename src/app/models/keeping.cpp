@@ -1,7 +1,7 @@
 #include "app/models/keeping.h"
 
 #include "app/book/station.h"
-#include "app/models/card_input.h"
+#include "app/models/run_card.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "dough/limits.h"
@@ -18,14 +18,14 @@ namespace {
 void show_dose(const Product& product, const std::optional<dough::PropionateInBread>& content,
                KeepingModel& model) {
     if (product.propionate_percent <= 0) {
-        model.figures.push_back({"Preservative", "none", "", "held off by cleanliness alone"});
+        model.figures.push_back({"Preservative", {}, 0, "", "held off by cleanliness alone", "none"});
         return;
     }
-    model.figures.push_back({std::string(name_of(product.preservative)),
-                             fmt::format("{:g}", product.propionate_percent), "% of flour",
+    model.figures.push_back({std::string(name_of(product.preservative)), product.propionate_percent, -1,
+                             "% of flour",
                              fmt::format("yield {:g} kg of bread per kg of flour", product.bread_yield)});
     if (content)
-        model.figures.push_back({"In the bread", fixed(content->as_salt, 0), "mg/kg as salt",
+        model.figures.push_back({"In the bread", content->as_salt, 0, "mg/kg as salt",
                                  fmt::format("{} mg/kg as propionic acid", fixed(content->as_acid, 0))});
     else
         model.warnings.emplace_back(
@@ -36,16 +36,16 @@ void show_dose(const Product& product, const std::optional<dough::PropionateInBr
 void show_ph(const Station& s, const Product& product, KeepingModel& model) {
     const auto measured = newest_ph(s.book, product.id);
     if (!measured) {
-        model.figures.push_back({"pH", "–", "", "not measured: log it with a batch, or of the crumb here"});
+        model.figures.push_back({"pH", {}, 2, "", "not measured: log it with a batch, or of the crumb here"});
         return;
     }
-    model.figures.push_back({"pH", fixed(measured->ph, 2), "", measured->words});
+    model.figures.push_back({"pH", measured->ph, 2, "", measured->words});
     if (product.propionate_percent <= 0)
         return;
     const double wanted = literature::dough_preservative_ph.value;
     if (const auto share = dough::undissociated_share(measured->ph))
         model.figures.push_back(
-            {"Acid that works", fixed(100 * *share, 1), "%",
+            {"Acid that works", 100 * *share, 1, "%",
              fmt::format("undissociated at that pH; works below pH {} by common practice, no "
                          "source",
                          fixed(wanted, 1))});
@@ -116,8 +116,8 @@ void list_records(const Station& s, ProductId product, KeepingModel& model) {
             words += fmt::format(", pH {}", fixed(*record.ph, 2));
         if (!record.note.empty())
             words += ", " + record.note;
-        model.records.insert(model.records.begin(), {record.id, short_day(record.baked_on), std::move(words),
-                                                     record.who, record.is_withdrawn});
+        model.records.insert(model.records.begin(),
+                             {record.id, record.baked_on, std::move(words), record.who, record.is_withdrawn});
     }
 }
 
@@ -134,8 +134,12 @@ KeepingModel make_keeping(const Station& s, ProductId id) {
     const auto content = carried && *carried ? std::optional{**carried} : std::nullopt;
     show_dose(*product, content, model);
     show_ph(s, *product, model);
-    model.figures.push_back({"Enzyme for softness", product->enzyme.empty() ? "none" : product->enzyme, "",
-                             "no model: the firmness record says what it does here"});
+    model.figures.push_back({"Enzyme for softness",
+                             {},
+                             0,
+                             "",
+                             "no model: the firmness record says what it does here",
+                             product->enzyme.empty() ? "none" : product->enzyme});
     if (content)
         show_limits(s, *product, *content, model);
     model.mould_line = mould_line_words(*product);

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "app/models/card.h"
+#include "app/models/figure.h"
 #include "core/bake.h"
+#include "core/day.h"
 
 #include <string>
 #include <vector>
@@ -16,7 +17,8 @@ struct KeepingLimit {
 
 struct KeepingRow {
     KeepingId id;
-    std::string day, words, who; ///< "day 5: mould seen, pH 5.4"
+    Day day;                ///< baked on
+    std::string words, who; ///< "day 5: mould seen, pH 5.4"
     bool is_withdrawn = false;
 };
 
@@ -24,7 +26,7 @@ struct KeepingRow {
 struct KeepingModel {
     ProductId product;
     std::string product_name;
-    std::vector<CardLine> figures; ///< dose, in bread, undissociated share, enzyme
+    std::vector<Figure> figures; ///< dose, in bread, undissociated share, enzyme
     std::vector<KeepingLimit> limits;
     std::vector<std::string> warnings; ///< pH above the working range, too much, too early mould
     std::string mould_line;            ///< days by the published line, or why it is refused

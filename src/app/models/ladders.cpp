@@ -58,9 +58,8 @@ void list_loaves(const Station& s, LotId lot, Substance substance, LoafMeasure m
     for (const auto& bake : s.book.bakes) {
         if (bake.lot != lot || bake.substance != substance || bake.measure != measure)
             continue;
-        model.rows.insert(model.rows.begin(),
-                          {bake.id, short_day(bake.baked_on), fmt::format("{:g}", bake.dose.value()),
-                           fmt::format("{:g}", bake.size), bake.note, bake.who, bake.is_withdrawn});
+        model.rows.insert(model.rows.begin(), {bake.id, bake.baked_on, bake.dose.value(), bake.size,
+                                               bake.note, bake.who, bake.is_withdrawn});
         if (!bake.is_withdrawn)
             model.loaves.emplace_back(bake.dose.value(), bake.size);
     }

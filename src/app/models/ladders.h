@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/bake.h"
+#include "core/day.h"
 
 #include <string>
 #include <utility>
@@ -11,7 +12,9 @@ namespace mellowbin::app {
 /// A loaf of the lot's bake ladder.
 struct LadderRow {
     BakeId id;
-    std::string day, dose, size, note, who;
+    Day day;
+    double dose = 0, size = 0; ///< mg/kg of flour; in the ladder's unit
+    std::string note, who;
     bool is_withdrawn = false;
 };
 

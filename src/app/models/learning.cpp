@@ -6,6 +6,7 @@
 #include "app/models/aging_words.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
+#include "core/normal.h"
 
 #include <fmt/format.h>
 
@@ -21,13 +22,12 @@ using aging::Lognormal;
 
 /// More lots than this say nothing new, and the sums would be waited for.
 constexpr std::size_t most_lots = 400;
-constexpr double z90 = 1.2816;     // 10 and 90 %
 constexpr double no_change = 0.02; // of a property: less is none, in practice
 
 std::string rate_words(const Lognormal& rate) {
     return fmt::format("{} per day ({} to {})", fixed(rate.median, 3),
-                       fixed(rate.median / std::pow(rate.gsd, z90), 3),
-                       fixed(rate.median * std::pow(rate.gsd, z90), 3));
+                       fixed(rate.median / std::pow(rate.gsd, to_10_and_90), 3),
+                       fixed(rate.median * std::pow(rate.gsd, to_10_and_90), 3));
 }
 
 std::string change_words(const aging::MaturingTest& test, const Amplitude& change) {
@@ -35,7 +35,8 @@ std::string change_words(const aging::MaturingTest& test, const Amplitude& chang
     const double factor = is_share ? 100 : 1;
     const auto shown = [&](double value) { return fmt::format("{:+.1f}", factor * value); };
     return fmt::format("{} {} ({} to {})", shown(change.mean), is_share ? "%" : "points",
-                       shown(change.mean - z90 * change.sd), shown(change.mean + z90 * change.sd));
+                       shown(change.mean - to_10_and_90 * change.sd),
+                       shown(change.mean + to_10_and_90 * change.sd));
 }
 
 std::string codes_of(const Book& book, const std::vector<LotId>& lots) {
@@ -59,7 +60,8 @@ std::string rate_meaning(const Lognormal& published, const Lognormal& learned) {
 }
 
 std::string change_meaning(const aging::MaturingTest& test, const Amplitude& learned) {
-    const double low = learned.mean - z90 * learned.sd, high = learned.mean + z90 * learned.sd;
+    const double low = learned.mean - to_10_and_90 * learned.sd,
+                 high = learned.mean + to_10_and_90 * learned.sd;
     const double none = test.change == aging::ChangeKind::share ? no_change : test.error;
     if (low > -none && high < none)
         return "does not change with storage here";

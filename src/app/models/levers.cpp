@@ -4,9 +4,9 @@
 #include "app/book/estimates.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
-#include "app/models/card_input.h"
 #include "app/models/levers_input.h"
 #include "app/models/levers_words.h"
+#include "app/models/run_card.h"
 #include "app/plan/bans.h"
 #include "app/plan/lots.h"
 #include "app/plan/problem.h"
@@ -169,7 +169,7 @@ void warn_past_best(const Station& s, const dough::CardInput& input, dough::Leve
 std::unique_ptr<LeversMade> levers_input(const Station& s, const Run& run, const Product& product,
                                          const Line& line) {
     auto made = std::make_unique<LeversMade>();
-    made->card = card_input(s, run, product, line);
+    made->card = run_card(s, run, product, line);
     made->input.card = made->card->input;
     made->input.wait = waiting(s, made->card->input);
     add_others(s, run, product, *made);
@@ -196,7 +196,7 @@ LeversModel make_levers(const Station& s, RunId id) {
         return model;
     }
     warn_past_best(s, made->card->input, *levers);
-    show_levers(s, made->input, *levers, model);
+    show_levers(made->input, *levers, model);
     return model;
 }
 

@@ -21,15 +21,19 @@ struct LeverRow {
 
 /// Levers pulled together, the cheapest first.
 struct LeverMix {
-    std::string words;    ///< "20 % of W24-101 and 6 mg/kg ascorbic acid"
-    std::string maturity; ///< "0.91 (0.84 to 0.97)"
-    std::string time, money, label;
+    std::string words;   ///< "20 % of W24-101 and 6 mg/kg ascorbic acid"
+    double maturity = 0; ///< counted, 0 to 1
+    double minutes = 0;  ///< of fermentation more
+    double money = 0;    ///< a run, in the plant's money; below 0: saved
+    std::string label;
 };
 
 struct LeversModel {
     RunId run;
-    std::string title; ///< "Pan bread, Fri 27 Nov, Line 1"
-    std::string gap;   ///< "0.66 counted on, 0.90 is asked for: 0.24 short"
+    std::string title;                           ///< "Pan bread, Fri 27 Nov, Line 1"
+    double counted = 0, lowest = 0, highest = 0; ///< maturity of the blend: counted on, and its 80 %
+    double target = 0;                           ///< maturity that is asked for
+    std::string gap;                             ///< "0.66 counted on, 0.90 is asked for: 0.24 short"
     std::string gap_spread;
     std::vector<std::string> too_far; ///< too strong, over-oxidised, past its best; empty: none of it
     std::vector<LeverRow> levers;
@@ -39,6 +43,9 @@ struct LeversModel {
 };
 
 struct Station;
+
+/// "+12 a run"; "no money".
+std::string money_words(double money);
 
 LeversModel make_levers(const Station& station, RunId run);
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "app/book/station.h"
-#include "app/models/card_input.h"
+#include "app/models/run_card.h"
 #include "dough/levers.h"
 
 #include <memory>

@@ -1,6 +1,7 @@
 #include "app/models/levers_words.h"
 
 #include "core/decimal.h"
+#include "core/normal.h"
 #include "dough/water.h"
 
 #include <fmt/format.h>
@@ -35,14 +36,9 @@ std::string band(Maturity likely, Maturity low, Maturity high) {
     return fmt::format("{} ({} to {})", two(likely), two(low), two(high));
 }
 
-/// Minor units as the plant's money; nothing to pay is said so.
-std::string money(double minor) {
-    const double major = minor / 100;
-    if (std::abs(major) < 0.005)
-        return "no money";
-    return fmt::format("{}{} a run", major > 0 ? "+" : "-",
-                       fixed(std::abs(major), std::abs(major) < 10 ? 2 : 0));
-}
+constexpr double minor_units = 100; ///< of a unit of the plant's money
+
+std::string money(double minor) { return money_words(minor / minor_units); }
 
 std::string sure(double probability) {
     if (probability >= 0.995)
@@ -165,7 +161,7 @@ LeverRow water_row(const dough::Levers& levers) {
         return row;
     row.figures = fmt::format("{}: {:+.1f} points from the optimum of {} %", water.stands->words,
                               water.stands->from_optimum.value(), fixed(water.optimum.value(), 1));
-    row.spread = fmt::format("the optimum is known to {} points", fixed(1.2816 * water.stands->sd, 1));
+    row.spread = fmt::format("the optimum is known to {} points", fixed(to_10_and_90 * water.stands->sd, 1));
     row.notes.push_back(dough::water_words(water.stands->from_optimum));
     row.notes.emplace_back("Water makes no gluten: it lets the one that is there work");
     return row;
@@ -182,17 +178,27 @@ LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
         add(fmt::format("{} min more fermentation", fixed(mix.minutes, 0)));
     if (row.words.empty())
         row.words = "nothing: the mill's oxidant makes up for it";
-    row.maturity = two(mix.maturity);
-    row.time = mix.minutes > 0 ? fmt::format("{} min", fixed(mix.minutes, 0)) : "none";
-    row.money = money(mix.money);
+    row.maturity = mix.maturity.value();
+    row.minutes = mix.minutes;
+    row.money = mix.money / minor_units;
     row.label = mix.dose.value() > 0 ? "oxidant on the label" : "clean label";
     return row;
 }
 
 } // namespace
 
-void show_levers(const Station&, const dough::LeversInput& input, const dough::Levers& levers,
-                 LeversModel& model) {
+std::string money_words(double money) {
+    if (std::abs(money) < 0.005)
+        return "no money";
+    return fmt::format("{}{} a run", money > 0 ? "+" : "-",
+                       fixed(std::abs(money), std::abs(money) < 10 ? 2 : 0));
+}
+
+void show_levers(const dough::LeversInput& input, const dough::Levers& levers, LeversModel& model) {
+    model.counted = levers.counted.value();
+    model.lowest = levers.lowest.value();
+    model.highest = levers.highest.value();
+    model.target = levers.target.value();
     model.gap = levers.missing > 0
                     ? fmt::format("{} is counted on, {} is asked for: {} short", two(levers.counted),
                                   two(levers.target), fixed(levers.missing, 2))

@@ -7,7 +7,6 @@
 namespace mellowbin::app {
 
 /// The levers as people read them.
-void show_levers(const Station& s, const dough::LeversInput& input, const dough::Levers& levers,
-                 LeversModel& model);
+void show_levers(const dough::LeversInput& input, const dough::Levers& levers, LeversModel& model);
 
 } // namespace mellowbin::app

@@ -14,8 +14,7 @@ struct Overview {
     std::string plant;
     std::string person;
     std::string book;
-    std::string last_copy; ///< when the book was last copied, or that it was not
-    std::string running;   ///< what runs in the background; empty: nothing
+    std::string running; ///< what runs in the background; empty: nothing
     int to_judge = 0;
     int short_runs = 0;
     int past_best = 0;          ///< lots in stock that are past their best

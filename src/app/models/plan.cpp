@@ -1,6 +1,5 @@
 #include "app/models/plan.h"
 
-#include "app/acts/intent.h"
 #include "app/book/book.h"
 #include "app/book/station.h"
 #include "app/models/looked_at.h"

@@ -97,9 +97,7 @@ std::optional<Dosed> dose_of(PlanView& view, const Run& run, const Product& prod
     dosed.room =
         dough::room_for({view.book.limits, view.book.markets}, {product.market, product.food, run.day},
                         *product.oxidant, carried, product.house_maximum);
-    std::optional<Protein14> protein;
-    if (const auto blended = blend_value(blend_of(view, need.given), Property::protein))
-        protein = Protein14{blended->value};
+    const auto protein = protein_of(blend_of(view, need.given));
     const auto wanted =
         dough::oxidant_for(*product.oxidant, Maturity{counted_maturity(view, run, need.given)},
                            product.maturity_target, {protein, carried});

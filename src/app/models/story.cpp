@@ -5,6 +5,7 @@
 #include "app/book/station.h"
 #include "app/models/aging_words.h"
 #include "core/decimal.h"
+#include "core/normal.h"
 
 #include <fmt/format.h>
 
@@ -13,8 +14,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-constexpr double z90 = 1.2815515655446004; // 10 and 90 % of a normal belief
 
 /// Everything that the parts of a story are told from.
 struct Telling {
@@ -71,7 +70,8 @@ PropertyCourse course_of(const Telling& t, const aging::Series& series, const Ag
             const double at = level.mean + z * level.sd;
             return is_share ? std::exp(at) : at;
         };
-        course.band.push_back({story.first + Days{static_cast<int>(i)}, value(-z90), value(0), value(z90)});
+        course.band.push_back(
+            {story.first + Days{static_cast<int>(i)}, value(-to_10_and_90), value(0), value(to_10_and_90)});
     }
     return course;
 }

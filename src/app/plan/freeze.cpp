@@ -1,6 +1,5 @@
 #include "app/plan/freeze.h"
 
-#include "app/acts/intent.h"
 #include "app/book/settings.h"
 #include "app/plan/expected.h"
 #include "app/plan/reserved.h"
@@ -9,8 +8,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-constexpr Grams few_grams{10}; // lost to whole grams
 
 bool is_near(const Run& run, Day today, Days frozen) { return run.day >= today && run.day < today + frozen; }
 

@@ -1,6 +1,5 @@
 #include "app/plan/holds.h"
 
-#include "app/acts/intent.h"
 #include "app/book/book.h"
 #include "app/plan/bans.h"
 #include "app/plan/expected.h"
@@ -20,7 +19,6 @@
 namespace mellowbin::app {
 namespace {
 
-constexpr Grams few_grams{10};
 constexpr double slight_maturity = 0.02;
 
 std::string kg(Grams mass) { return fixed(to_kilograms(mass).value(), 0) + " kg"; }

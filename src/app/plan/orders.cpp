@@ -80,9 +80,7 @@ Cost cost_of(PlanView& view, const ShortNeed& need, const PlanFlour& flour) {
     cost.maturity = maturity_on(view, flour, need.run->day);
     if (cost.maturity >= need.target.value() || !need.product->oxidant)
         return cost;
-    std::optional<Protein14> protein;
-    if (const auto value = comparable_at_14(flour.lot.certificate, Property::protein))
-        protein = Protein14{*value};
+    const auto protein = protein_of(flour.lot.certificate);
     const auto& carried = flour.lot.mill_additions;
     const auto dose =
         dough::oxidant_for(*need.product->oxidant, Maturity{cost.maturity}, need.target, {protein, carried});

@@ -39,10 +39,7 @@ double maturity_points(const PlanFlour& flour, double confidence, Day day) {
     const Maturity natural = flour.estimate->maturity_at(1 - confidence, day);
     if (lot.mill_additions.empty())
         return natural.value() * 100;
-    std::optional<Protein14> protein;
-    if (const auto value = comparable_at_14(lot.certificate, Property::protein))
-        protein = Protein14{*value};
-    const auto effect = dough::effect_of(natural, lot.mill_additions, protein);
+    const auto effect = dough::effect_of(natural, lot.mill_additions, protein_of(lot.certificate));
     return (effect ? effect->maturity : natural).value() * 100;
 }
 

@@ -42,8 +42,7 @@ std::vector<NeedShown> needs_of(PlanView& view, const Run& run, const Product& p
         need.missing = need.need;
         for (const auto& g : need.given)
             need.missing = need.missing - g.mass;
-        // Whole grams from tonnes may miss the need by a gram a lot.
-        if (need.missing < Grams{10})
+        if (need.missing < few_grams)
             need.missing = Grams{0};
     }
     return needs;

@@ -122,7 +122,7 @@ std::vector<Grams> in_whole_grams(const PlanProblem& p, const planning::Plan& pl
     for (std::size_t i = 0; i < masses.size(); ++i) {
         const auto& a = plan.assignments[i];
         const Grams lost = open.wanted[static_cast<std::size_t>(a.run)];
-        if (masses[i] > Grams{0} && lost > Grams{0} && lost <= Grams{10} && !is_locked(p.problem, a))
+        if (masses[i] > Grams{0} && lost > Grams{0} && lost <= few_grams && !is_locked(p.problem, a))
             masses[i] += open.take(a, lost);
     }
     return masses;

@@ -18,15 +18,17 @@ app::LeverRow lever(const char* name, Lever standing, const char* figures) {
     return row;
 }
 
+Day november(unsigned day) { return date::year{2026} / 11 / day; }
+
 app::LadderModel of_ascorbic_acid() {
     app::LadderModel ladder;
     ladder.substance = "Ascorbic acid";
     ladder.unit = "ml";
-    ladder.rows = {{BakeId{5}, "2026-11-24", "80", "1012", "open top", "Ines", false},
-                   {BakeId{4}, "2026-11-24", "40", "1064", "", "Ines", false},
-                   {BakeId{3}, "2026-11-24", "40", "640", "oven was cold", "Tomas", true},
-                   {BakeId{2}, "2026-11-24", "20", "1031", "", "Ines", false},
-                   {BakeId{1}, "2026-11-24", "0", "958", "", "Ines", false}};
+    ladder.rows = {{BakeId{5}, november(24), 80, 1012, "open top", "Ines", false},
+                   {BakeId{4}, november(24), 40, 1064, "", "Ines", false},
+                   {BakeId{3}, november(24), 40, 640, "oven was cold", "Tomas", true},
+                   {BakeId{2}, november(24), 20, 1031, "", "Ines", false},
+                   {BakeId{1}, november(24), 0, 958, "", "Ines", false}};
     ladder.best_words = "best at 47 mg/kg (32 to 61): 4 loaves of its own, 6 lots behind them";
     ladder.gain_words = "106 ml over none (61 to 148)";
     ladder.next_words = "Bake 55 mg/kg next: narrows the best dose from 29 to about 18 mg/kg";
@@ -65,9 +67,8 @@ app::LeversModel some_levers() {
     m.levers[1].label = "as it is";
     m.levers[2].notes = {"The product is sold without oxidant: its label says so"};
     m.levers[3].notes = {"Published figures of other plants are not taken over"};
-    m.mixes = {{"35 % of B26-044", "0.91 (0.84 to 0.97)", "none", "14 more a tonne", "as it is"},
-               {"20 % of B26-044 and 12 days of waiting", "0.90 (0.81 to 0.96)", "12 days", "8 more a tonne",
-                "as it is"}};
+    m.mixes = {{"35 % of B26-044", 0.91, 0, 14, "as it is"},
+               {"20 % of B26-044 and 30 min more fermentation", 0.90, 30, 8, "as it is"}};
     return m;
 }
 
@@ -85,9 +86,9 @@ app::KeepingModel pan_bread_keeping() {
     app::KeepingModel m;
     m.product = ProductId{1};
     m.product_name = "Pan bread";
-    m.figures = {{"Calcium propionate", "0.30", "% of flour", "Settings of the product"},
-                 {"In finished bread", "2 070", "mg/kg", "at a yield of 1.45"},
-                 {"Undissociated", "17", "%", "at pH 5.6"}};
+    m.figures = {{"Calcium propionate", 0.30, 2, "% of flour", "Settings of the product"},
+                 {"In finished bread", 2070, 0, "mg/kg", "at a yield of 1.45"},
+                 {"Undissociated", 17, 0, "%", "at pH 5.6"}};
     m.limits = {{Limit::permitted, "Canada: 2 070 of 2 000 to 3 000 mg/kg"},
                 {Limit::unconfirmed, "Brazil: nobody has read the row in its source"},
                 {Limit::forbidden, "House rule: none in bread sold as plain"}};
@@ -96,10 +97,10 @@ app::KeepingModel pan_bread_keeping() {
     m.site_words = "Mould first seen on day 5 of 12 bakes";
     m.advice = {"Clean the cooler and the slicer, and look where mould settles",
                 "Then bring the dough below pH 5.6", "Only then raise the dose"};
-    m.records = {{KeepingId{4}, "2026-11-23", "day 5: mould seen, pH 5.9", "Ines", false},
-                 {KeepingId{3}, "2026-11-21", "day 3: firmness 412 g", "Tomas", false},
-                 {KeepingId{2}, "2026-11-21", "day 3: firmness 41 g", "Tomas", true},
-                 {KeepingId{1}, "2026-11-19", "day 1: firmness 236 g", "Tomas", false}};
+    m.records = {{KeepingId{4}, november(23), "day 5: mould seen, pH 5.9", "Ines", false},
+                 {KeepingId{3}, november(21), "day 3: firmness 412 g", "Tomas", false},
+                 {KeepingId{2}, november(21), "day 3: firmness 41 g", "Tomas", true},
+                 {KeepingId{1}, november(19), "day 1: firmness 236 g", "Tomas", false}};
     m.firmness = {{1, 220, 236, 252, 3}, {3, 390, 412, 431, 2}, {5, 560, 560, 560, 1}};
     return m;
 }
@@ -116,7 +117,7 @@ std::vector<app::LadderModel> two_ladders() {
     app::LadderModel by_height;
     by_height.substance = "Azodicarbonamide";
     by_height.unit = "mm";
-    by_height.rows = {{BakeId{9}, "2026-11-20", "2.5", "118", "", "Ines", false}};
+    by_height.rows = {{BakeId{9}, november(20), 2.5, 118, "", "Ines", false}};
     by_height.best_words = "not known: two doses at least are needed";
     by_height.loaves = {{2.5, 118}};
     return {of_ascorbic_acid(), by_height};

@@ -78,7 +78,6 @@ app::Overview a_busy_morning() {
     o.plant = "Riverside Bakery";
     o.person = "Ines";
     o.book = "riverside.book";
-    o.last_copy = "copied 24 Nov";
     o.to_judge = 3;
     o.short_runs = 1;
     o.past_best = 2;

@@ -7,6 +7,7 @@
 #include "app/models/plan_compare.h"
 #include "app/models/planned_run.h"
 #include "app/models/readiness.h"
+#include "support/iso.h"
 
 #include <fmt/format.h>
 
@@ -330,32 +331,31 @@ app::MixerModel a_batch() {
     card.flour_kg = 150;
     card.lots = {{LotId{2}, "B26-031", 98, 3, 23, "Bay 2", "use first"},
                  {LotId{4}, "B26-044", 52, 0, 0, "Silo 1", "ready"}};
-    card.water_kg = "93.5";
-    card.water_note =
+    card.water = {"Water", 93.5, 1, "kg"};
+    card.water.note =
         "exact 93.42 kg: 62.3 % on flour, from the certificates at 13.9 % moisture, + 0.5 for the product";
-    card.water_temperature = "6.5";
-    card.water_temperature_note = "flour 21, room 24, friction 16 °C";
-    card.ice_kg = "11.0";
-    card.ice_note = "of the water, the tap gives 14 °C";
-    card.oxidant = "Ascorbic acid";
-    card.oxidant_amount = "3.0";
-    card.oxidant_unit = "g";
-    card.oxidant_note = "exact 2.86 g; 20.0 mg/kg flour, limit 150 (Canada)";
-    card.dough_temperature = "26.0";
+    card.water_temperature = {"Water temperature", 6.5, 1, "°C"};
+    card.water_temperature.note = "flour 21, room 24, friction 16 °C";
+    card.ice = {"Ice", 11.0, 1, "kg"};
+    card.ice.note = "of the water, the tap gives 14 °C";
+    card.oxidant = {"Ascorbic acid", 3.0, 1, "g"};
+    card.oxidant.note = "exact 2.86 g; 20.0 mg/kg flour, limit 150 (Canada)";
+    card.dough_temperature = {"Dough temperature", 26.0, 1, "°C"};
     card.fermentation = "60 min in bulk, then 55 min proof at 36 °C";
-    card.figures = {{"Protein at 14 % moisture", "12.3", "%", "certificates"},
-                    {"Salt", "2.7", "kg", "1.8 % on flour"},
-                    {"Yeast", "3.8", "kg", "2.5 % on flour"}};
+    card.figures = {{"Protein at 14 % moisture", 12.3, 1, "%", "certificates"},
+                    {"Salt", 2.7, 1, "kg", "1.8 % on flour"},
+                    {"Yeast", 3.8, 1, "kg", "2.5 % on flour"}};
     using Beside = app::CardCaution::Beside;
     card.cautions = {
         {false, "Weigh the oxidant with gloves and a mask; never more than the card says.", Beside::oxidant},
         {false, "Flour dust can explode and makes airways ill: pour low, keep the lid shut.", Beside::card},
         {false, "Contains wheat (gluten). Raw flour and dough are not ready to eat.", Beside::card}};
-    card.oxidant_grams = "2.86";
+    card.substance = {"of the substance", 2.86, 2, "g"};
     card.next_words = "Batch 4 is the same";
     card.change = {.batch = 7,
                    .words = "lot B26-052 in place of B26-044",
-                   .lines = {{"Water", "92.0", "kg", "93.5 now"}, {"Ice", "10.5", "kg", "11.0 now"}}};
+                   .lines = {{{"Water", 92.0, 1, "kg"}, {"Water", 93.5, 1, "kg"}},
+                             {{"Ice", 10.5, 1, "kg"}, {"Ice", 11.0, 1, "kg"}}}};
     card.logged = logged_batches();
     mixer.card = card;
     mixer.oxidants = {"Ascorbic acid", "Potassium bromate"};
@@ -365,23 +365,17 @@ app::MixerModel a_batch() {
 app::MixerModel a_poured_batch() {
     auto mixer = a_batch();
     auto& card = *mixer.card;
-    card.mass_unit = "lb";
-    card.temperature_unit = "°F";
-    card.flour_shown = 330.7;
-    card.lots[0].shown = 216.1;
-    card.lots[0].loose_shown = 50.7;
+    card.units = HouseUnits("lb", "°F");
     card.lots[0].is_scanned = true;
-    card.lots[1].shown = 114.6;
-    card.water_kg = "206.0";
-    card.water_temperature = "43.5";
-    card.ice_kg = "24.5";
-    card.dough_temperature = "79.0";
-    card.oxidant_amount = "380";
-    card.oxidant_unit = "mL";
+    card.water.value = 93.44; // 206.0 lb
+    card.water_temperature.value = 6.39;
+    card.ice.value = 11.113;
+    card.dough_temperature.value = 26.11;
+    card.oxidant = {"Ascorbic acid", 380, 0, "mL", card.oxidant.note};
     card.solution = "7.5 g/L, made 04:10 by Ines, until Thu 04:10";
     card.solution_id = SolutionId{5};
     card.needs_check = card.needs_scan = true;
-    card.change->lines = {{"Water", "203.0", "lb", "206.0 now"}};
+    card.change->lines = {{{"Water", 92.08, 1, "kg"}, {"Water", 93.44, 1, "kg"}}};
     return mixer;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "support/iso.h"
 #include "ui/widgets/ui.h"
 
 #include <string>

@@ -219,7 +219,7 @@ TEST_CASE("A loaf is withdrawn after a question, with the reason; one withdrawn 
     CHECK_FALSE(o.screen.offers("Ascorbic acid, loaf volume/3/Withdraw"));
     o.screen.click("Ascorbic acid, loaf volume/4/Withdraw");
     CHECK(o.screen.says("Withdraw this loaf?"));
-    CHECK(o.screen.says("Ascorbic acid, 2026-11-24: 40 mg/kg, 1064 ml"));
+    CHECK(o.screen.says("Ascorbic acid, Tue 24 Nov: 40 mg/kg, 1064 ml"));
     o.screen.type("Reason", "proofed twice");
     o.screen.press(ui::Key::enter);
     CHECK(o.last<app::WithdrawBake>().bake == BakeId{4});
@@ -230,12 +230,11 @@ TEST_CASE("Nothing of a lot's bakes is cut or lies over another thing, at 100 % 
     for (const float text_size : {1.0F, 2.0F}) {
         Baked o(test::two_ladders(), test::beside_the_rail(text_size));
         o.screen.click("Log a loaf");
-        o.view.bakes.form.refused = LotId{6};
-        o.view.bakes.form.refusals = {
-            {"Oxidant", "is empty", "Choose one"},
-            {"Dose", "400 was read; from 0 to 300 mg/kg is expected", "Check the comma"},
-            {"Size", "\"x\" was read; a number is expected", "Type digits"},
-            {"Baked on", "2026-12-24 was read, which is after today", "Log it then"}};
+        o.view.bakes.form.refuse(
+            LotId{6}, {{"Oxidant", "is empty", "Choose one"},
+                       {"Dose", "400 was read; from 0 to 300 mg/kg is expected", "Check the comma"},
+                       {"Size", "\"x\" was read; a number is expected", "Type digits"},
+                       {"Baked on", "2026-12-24 was read, which is after today", "Log it then"}});
         o.screen.settle();
         for (const char* place :
              {"Loaf/Dose", "Loaf/Note", "Log the loaf", "Ascorbic acid, loaf volume/4/Withdraw"}) {

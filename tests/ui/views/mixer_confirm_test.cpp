@@ -97,8 +97,8 @@ TEST_CASE("Where a second person checks the oxidant, Confirm waits for the name 
 
 TEST_CASE("Without oxidant nobody has to check it") {
     auto model = a_checked_batch();
-    model.card->oxidant_grams.clear();
-    model.card->oxidant_amount = "0";
+    model.card->substance.value.reset();
+    model.card->oxidant.value = 0;
     Opened o{model};
     CHECK_FALSE(o.screen.offers("Checked by"));
     o.screen.click(confirm);

@@ -42,7 +42,10 @@ struct OpenedMixer {
         notice = std::move(answer);
         screen.settle();
     }
-    void tell_done() { tell(done(0, "done")); }
+    void tell_done() {
+        ++model.batches_logged;
+        tell(done(0, "done"));
+    }
     void tell_refused(Refusals refusals) { tell(refused(0, std::move(refusals))); }
     /// Words in view of this role's sign, or nullptr.
     const ui::Note* note_with(std::string_view words) const {

@@ -80,15 +80,15 @@ TEST_CASE("What forbids stands above the card") {
 
 TEST_CASE("A product without oxidant says that none goes in") {
     auto model = test::a_batch();
-    model.card->oxidant.clear();
+    model.card->oxidant.label.clear();
     Opened o{model};
     CHECK(o.screen.says("None"));
 }
 
 TEST_CASE("Where the flour needs no oxidant the card says so") {
     auto model = test::a_batch();
-    model.card->oxidant_amount = "0";
-    model.card->oxidant_note = "none needed: the flour is mature enough";
+    model.card->oxidant = {"Ascorbic acid", 0, 0, "g"};
+    model.card->oxidant.note = "none needed: the flour is mature enough";
     std::erase_if(model.card->cautions,
                   [](const auto& caution) { return caution.beside == app::CardCaution::Beside::oxidant; });
     Opened o{model};

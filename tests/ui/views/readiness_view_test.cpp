@@ -4,6 +4,7 @@
 #include "app/models/overview.h"
 #include "app/models/readiness.h"
 #include "support/catch.h"
+#include "support/iso.h"
 #include "support/screen.h"
 #include "ui/models/plan.h"
 #include "ui/views/readiness/band.h"

@@ -65,7 +65,7 @@ std::function<void(WholeWindow&)> asked(Deed deed) {
         question.place_name = "Bay 2";
         question.booked = "4 600";
         question.movement_words = "move: 5 000 kg from Bay 2 to Silo 1";
-        question.refusals = {
+        question.asked.refusals = {
             {"Weight", "9000 kg is more than the 4600 kg there", "Count the place"},
             {"Reason", "is empty", "Say why, in a few words"},
             {"Lot W26-131", "is \"Rejected\" and cannot become \"Released\"", "Hold it first"}};
@@ -106,8 +106,7 @@ RetestDraft a_retest() {
 void refuse_retest(views::RetestForm& form) {
     form.is_open = true;
     form.drafts[LotId{6}] = a_retest();
-    form.refused = LotId{6};
-    form.refusals = of_a_retest();
+    form.refuse(LotId{6}, of_a_retest());
 }
 
 void retest_refused(WholeWindow& w) {
@@ -127,7 +126,7 @@ void withdrawing(WholeWindow& w) {
     question.what = RetestId{2};
     question.words =
         "Retest of 2026-11-24, Bay 2, by Tomas: Resistance 471 EU, Glutathione, reduced 41.5 nmol/g";
-    question.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+    question.asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
 }
 
 void baked(WholeWindow& w) {
@@ -142,12 +141,12 @@ void loaf_refused(WholeWindow& w) {
     baked(w);
     auto& form = w.screens.lots.bakes.form;
     form.drafts[LotId{6}].dose = "400";
-    form.refused = LotId{6};
-    form.refusals = {{"Oxidant", "is empty; one of 3 is expected", "Choose one"},
-                     {"Dose", "400 was read; from 0 to 300 mg/kg is expected", "Check the comma"},
-                     {"Size", "\"x\" was read; a number is expected", "Type digits"},
-                     {"Baked on", "2026-12-24 was read, which is after today, 2026-11-25", "Log it then"},
-                     {"Lot W26-131", "is rejected", "Choose another"}};
+    form.refuse(LotId{6},
+                {{"Oxidant", "is empty; one of 3 is expected", "Choose one"},
+                 {"Dose", "400 was read; from 0 to 300 mg/kg is expected", "Check the comma"},
+                 {"Size", "\"x\" was read; a number is expected", "Type digits"},
+                 {"Baked on", "2026-12-24 was read, which is after today, 2026-11-25", "Log it then"},
+                 {"Lot W26-131", "is rejected", "Choose another"}});
 }
 
 void withdrawing_loaf(WholeWindow& w) {
@@ -155,7 +154,7 @@ void withdrawing_loaf(WholeWindow& w) {
     auto& question = w.screens.lots.withdrawing.emplace();
     question.what = BakeId{4};
     question.words = "Ascorbic acid, 2026-11-24: 40 mg/kg, 1064 ml";
-    question.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
+    question.asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
 }
 
 std::function<void(WholeWindow&)> levers(std::optional<app::LeversModel> weighed) {
@@ -182,11 +181,10 @@ std::function<void(WholeWindow&)> keeping(std::optional<app::KeepingModel> known
 void keeping_refused(WholeWindow& w) {
     keeping(pan_bread_keeping())(w);
     auto& form = w.screens.mixer.keeping.form;
-    form.refused = ProductId{1};
-    form.refusals = {{"Baked on", "2026-12-24 was read, which is after today", "Log it then"},
-                     {"Days", "-5 was read; from 0 to 60 is expected", "Count the days"},
-                     {"Finding", "is empty", "Say whether mould was seen"},
-                     {"pH", "58 was read; from 3 to 8 is expected", "Check the comma"}};
+    form.refuse(ProductId{1}, {{"Baked on", "2026-12-24 was read, which is after today", "Log it then"},
+                               {"Days", "-5 was read; from 0 to 60 is expected", "Count the days"},
+                               {"Finding", "is empty", "Say whether mould was seen"},
+                               {"pH", "58 was read; from 3 to 8 is expected", "Check the comma"}});
     w.screen.settle();
     w.screen.click("Log the finding");
 }
@@ -221,12 +219,12 @@ void given_refused(WholeWindow& w) {
     form.open_for(shown);
     form.drafts[shown].water = "2060";
     form.drafts[shown].oxidant = "x";
-    form.refused = shown;
-    form.refusals = {{"Lot B26-044", "1146 lb was read; the card says 114.6 lb", "Check the decimal point"},
-                     {"Water", "2060 lb was read; the card says 206.0 lb", "Check the decimal point"},
-                     {"Oxidant", "\"x\" was read; a number is expected", "Type digits"},
-                     {"Checked by", "is the person who confirms; a second one is expected", ""},
-                     {"Batch", "batch 3 was on the screen, batch 4 is next", "Look at the card again"}};
+    form.refuse(shown,
+                {{"Lot B26-044", "1146 lb was read; the card says 114.6 lb", "Check the decimal point"},
+                 {"Water", "2060 lb was read; the card says 206.0 lb", "Check the decimal point"},
+                 {"Oxidant", "\"x\" was read; a number is expected", "Type digits"},
+                 {"Checked by", "is the person who confirms; a second one is expected", ""},
+                 {"Batch", "batch 3 was on the screen, batch 4 is next", "Look at the card again"}});
 }
 
 void check_refused(WholeWindow& w) {
@@ -242,10 +240,10 @@ void result_refused(WholeWindow& w) {
                                 .mixing_minutes = "8",
                                 .fermentation_minutes = {},
                                 .note = "bowl was warm"});
-    form.refused = BatchId{23};
-    form.refusals = {{"Dough temperature", "260 was read; from 0 to 45 °C is expected", "Check the comma"},
-                     {"pH", "14 was read; from 3 to 8 is expected", "Check the comma"},
-                     {"Result", "is empty", "Enter what is known of the dough"}};
+    form.refuse(BatchId{23},
+                {{"Dough temperature", "260 was read; from 0 to 45 °C is expected", "Check the comma"},
+                 {"pH", "14 was read; from 3 to 8 is expected", "Check the comma"},
+                 {"Result", "is empty", "Enter what is known of the dough"}});
 }
 
 void countering_batch(WholeWindow& w) {
@@ -270,8 +268,8 @@ void logger_refused(WholeWindow& w) {
     w.screens.settings.page = 3;
     page.path = "/home/ines/bay2.csv";
     page.place = "Bay 2";
-    page.refusals = {{"Logger's file", "\"bay2.csv\" cannot be read", "Check the path"},
-                     {"Line 12", "\"warm\" was read; a temperature is expected", "Mend the line"}};
+    page.asked.refusals = {{"Logger's file", "\"bay2.csv\" cannot be read", "Check the path"},
+                           {"Line 12", "\"warm\" was read; a temperature is expected", "Mend the line"}};
 }
 
 void taking_log_back(WholeWindow& w) {
@@ -373,7 +371,7 @@ std::function<void(WholeWindow&)> settings_page(int page) {
         w.screens.settings.limits.selected = 2;
         w.screens.settings.constants.selected = 1;
         w.screens.settings.typed["confidence"] = "1,8";
-        w.screens.settings.refusals = {
+        w.screens.settings.asked.refusals = {
             {"Confidence of a ready date", "1,8 was read; from 0.5 to 0.99 is expected", "Check the figure"}};
     };
 }

@@ -1,4 +1,5 @@
 #include "support/catch.h"
+#include "support/iso.h"
 #include "support/screen.h"
 #include "ui/widgets/ui.h"
 

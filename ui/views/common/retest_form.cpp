@@ -20,20 +20,11 @@ using namespace ui::literals;
 constexpr std::string_view whole_lot = "The lot as a whole";
 
 void take_answer(RetestForm& form, const app::ReadinessModel& model, const app::Notice& notice) {
-    const auto answer = form.answer.take_answer(notice);
-    if (answer == app::Notice::Kind::refused && form.sent) {
-        form.refused = *form.sent;
-        form.refusals = notice.refusals;
-    }
-    const bool is_logged = form.logged_seen && *form.logged_seen != model.retests_logged;
-    form.logged_seen = model.retests_logged;
-    if (is_logged && form.sent) {
-        form.drafts.erase(*form.sent);
-        form.refusals.clear();
-        form.is_open = false;
-    }
-    if (answer)
-        form.sent.reset();
+    const auto logged = form.take_accepted(model.retests_logged, notice);
+    if (!logged)
+        return;
+    form.drafts.erase(*logged);
+    form.is_open = false;
 }
 
 void place_field(RetestDraft& draft, const app::ReadinessModel& model, const Refusals& refusals) {
@@ -78,16 +69,14 @@ void draw(RetestForm& form, RetestOf whose, const app::ReadinessModel& model, co
     }
     if (std::exchange(form.wants_focus, false))
         ui::focus_first_empty_field();
-    static const Refusals none;
     auto& draft = form.drafts[whose.lot];
     ui::panel(fmt::format("Retest of {}", whose.code), [&] {
         ui::hint("Leave empty what was not measured. Only results of one method can be compared.");
         ui::form("Retest", [&] {
-            fields(draft, model, form.refused == whose.lot ? form.refusals : none);
+            fields(draft, model, form.refusals_of(whose.lot));
             ui::flow([&] {
                 if (ui::button("Log the retest", {.kind = ui::ButtonKind::primary})) {
-                    form.sent = whose.lot;
-                    form.answer.ask(notice);
+                    form.ask(whose.lot, notice);
                     out.emplace_back(app::LogRetest{whose.lot, draft});
                 }
                 if (ui::button("Close form", {.kind = ui::ButtonKind::quiet}))

@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/readiness.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 
 #include <cstdint>
 #include <map>
@@ -13,15 +13,8 @@ namespace mellowbin::views {
 
 /// The plant's own results for a lot, as typed: one draft for each lot, so that opening another one loses
 /// nothing.
-struct RetestForm {
+struct RetestForm : Form<LotId, RetestDraft> {
     bool is_open = false;
-    bool wants_focus = false;            ///< it was opened just now
-    std::map<LotId, RetestDraft> drafts; ///< until they are logged
-    std::optional<LotId> sent;           ///< whose draft is being answered
-    LotId refused;                       ///< whose draft the refusals are about
-    Refusals refusals;
-    Awaited answer;
-    std::optional<std::uint64_t> logged_seen; ///< the model's count, seen last
 };
 
 /// Whose retest.

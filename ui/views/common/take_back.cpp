@@ -47,8 +47,8 @@ app::Intent intent_of(const TakeBack& question) {
 void body(TakeBack& question, const Words& words) {
     ui::paragraph(question.words, {.weight = ui::Weight::bold});
     ui::paragraph(words.meaning);
-    ui::text_field({.label = "Reason", .refusals = &question.refusals}, question.reason);
-    ui::all_refusals(all_but(question.refusals, {"Reason"}));
+    ui::text_field({.label = "Reason", .refusals = &question.asked.refusals}, question.reason);
+    ui::all_refusals(all_but(question.asked.refusals, {"Reason"}));
 }
 
 } // namespace
@@ -56,12 +56,9 @@ void body(TakeBack& question, const Words& words) {
 void draw(std::optional<TakeBack>& question, const app::Notice& notice, app::Intents& out) {
     if (!question)
         return;
-    if (const auto answer = question->answer.take_answer(notice)) {
-        if (*answer == app::Notice::Kind::done) {
-            question.reset();
-            return;
-        }
-        question->refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
+    if (question->asked.is_done(notice)) {
+        question.reset();
+        return;
     }
     if (notice.kind == app::Notice::Kind::failed)
         return; // the failure stands in front; the question comes back with what was typed
@@ -74,7 +71,7 @@ void draw(std::optional<TakeBack>& question, const app::Notice& notice, app::Int
     if (chosen == ui::Answer::harmless) {
         question.reset();
     } else if (chosen == ui::Answer::deed) {
-        question->answer.ask(notice);
+        question->asked.ask(notice);
         out.push_back(intent_of(*question));
     }
 }

@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "core/id.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 
 #include <optional>
 #include <string>
@@ -17,8 +17,7 @@ struct TakeBack {
     std::string words; ///< what it is, as the screen said it
 
     std::string reason; ///< as typed
-    Awaited answer;
-    Refusals refusals;
+    Asked asked;
 };
 
 void draw(std::optional<TakeBack>& question, const app::Notice& notice, app::Intents& out);

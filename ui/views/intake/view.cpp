@@ -22,8 +22,7 @@ using ui::Role;
 // What came from outside since the last frame.
 
 void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
-    if (const auto answer = view.file.take_answer(notice))
-        view.file_refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
+    view.file.take_answer(notice);
     if (model.reading == view.reading_seen)
         return;
     view.reading_seen = model.reading;
@@ -35,7 +34,7 @@ void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::
 void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
     const auto answer = view.take_in.take_answer(notice);
     if (answer == app::Notice::Kind::refused) {
-        view.refusals = view.delivery.put_at_lots(notice.refusals, view.sent);
+        view.refusals = view.delivery.put_at_lots(view.take_in.refusals, view.sent);
         const auto& at_hand = view.delivery.at_hand();
         if (!at_hand.refusals.empty())
             view.focus_field = at_hand.refusals.front().field;
@@ -172,7 +171,7 @@ void certificate_file(IntakeView& view, const app::IntakeModel& model, const app
     ui::panel("From the mill's file", [&] {
         const auto edited = ui::text_field({.label = "Certificate file",
                                             .hint = "certificates.csv",
-                                            .refusals = &view.file_refusals,
+                                            .refusals = &view.file.refusals,
                                             .enter = ui::Enter::entered},
                                            view.certificate_file);
         const std::string_view blocked = view.certificate_file.empty() ? "Name the file first" : "";
@@ -186,7 +185,7 @@ void certificate_file(IntakeView& view, const app::IntakeModel& model, const app
             view.file.ask(notice);
             out.emplace_back(app::ReadCertificateFile{view.certificate_file, defaults});
         }
-        ui::all_refusals(all_but(view.file_refusals, {"Certificate file"}));
+        ui::all_refusals(all_but(view.file.refusals, {"Certificate file"}));
         for (const auto& words : model.file_notes)
             ui::status(Role::mind, words);
     });

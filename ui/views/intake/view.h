@@ -3,7 +3,7 @@
 #include "app/acts/notice.h"
 #include "app/models/intake.h"
 #include "app/models/overview.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 #include "ui/widgets/table.h"
 
 #include <cstdint>
@@ -78,9 +78,8 @@ struct IntakeView {
     std::optional<Day> day; ///< that "Delivered on" was last set to by itself
 
     std::vector<std::int64_t> sent; ///< lines of the TakeIn that is being answered
-    Awaited take_in, file;
+    Asked take_in, file;
     Refusals refusals; ///< of the delivery as a whole
-    Refusals file_refusals;
     std::uint64_t reading_seen = 0, taken_in_seen = 0;
 };
 

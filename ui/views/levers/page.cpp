@@ -19,13 +19,8 @@ using namespace ui::literals;
 using ui::Role;
 using Standing = app::LeverRow::Standing;
 
-void take_answer(LeversPage& page, const app::Notice& notice) {
-    if (const auto answer = page.answer.take_answer(notice))
-        page.refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
-}
-
 void ask(LeversPage& page, RunId run, const app::Notice& notice, app::Intents& out) {
-    page.answer.ask(notice);
+    page.asked.ask(notice);
     out.emplace_back(app::ShowLevers{run});
 }
 
@@ -126,9 +121,9 @@ void lever(const app::LeverRow& row) {
 void mix(const app::LeverMix& mix, std::size_t place) {
     ui::panel(place == 0 ? "Cheapest" : fmt::format("Choice {}", place + 1), [&] {
         ui::paragraph(mix.words, {.weight = ui::Weight::bold});
-        if (!mix.maturity.empty())
-            ui::fact({.label = "Maturity", .value = mix.maturity, .role = Role::model});
-        costs(mix.time, mix.money, mix.label);
+        ui::fact({.label = "Maturity", .value = fmt::format("{:.2f}", mix.maturity), .role = Role::model});
+        costs(mix.minutes > 0 ? fmt::format("{:.0f} min", mix.minutes) : "none", app::money_words(mix.money),
+              mix.label);
     });
 }
 
@@ -163,10 +158,10 @@ void draw_levers(const app::LeversModel& levers) {
 }
 
 void draw(LeversPage& page, const app::MixerModel& model, const app::Notice& notice, app::Intents& out) {
-    take_answer(page, notice);
+    page.asked.take_answer(notice);
     ui::scroll_area("Levers", {}, [&] {
         choice_of_run(page, model, notice, out);
-        ui::all_refusals(page.refusals);
+        ui::all_refusals(page.asked.refusals);
         if (model.levers)
             draw_levers(*model.levers);
         else

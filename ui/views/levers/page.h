@@ -3,15 +3,14 @@
 #include "app/acts/notice.h"
 #include "app/models/levers.h"
 #include "app/models/mixer.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 
 namespace mellowbin::views {
 
 /// The ways to make up a run's missing strength, side by side, and what they reach together. Nothing is typed
 /// here; of another run of today they are asked for by choosing it.
 struct LeversPage {
-    Awaited answer; ///< to what was asked for last
-    Refusals refusals;
+    Asked asked; ///< for last
 };
 
 /// The levers of a run as they were weighed.

@@ -26,21 +26,13 @@ void begin_next(BakeDraft& draft) {
     draft.note.clear();
 }
 
+/// Dose, size and note are emptied for the next loaf; the rest stays.
 void take_answer(BakeForm& form, const app::LotSheet& sheet, const app::Notice& notice) {
-    const auto answer = form.answer.take_answer(notice);
-    const bool is_logged = form.logged_seen && *form.logged_seen != sheet.bakes_logged;
-    form.logged_seen = sheet.bakes_logged;
-    if (!answer || !form.sent)
+    const auto logged = form.take_accepted(sheet.bakes_logged, notice);
+    if (!logged)
         return;
-    if (*answer == app::Notice::Kind::refused) {
-        form.refused = *form.sent;
-        form.refusals = notice.refusals;
-    } else if (*answer == app::Notice::Kind::done && is_logged) {
-        begin_next(form.drafts[*form.sent]);
-        form.refusals.clear();
-        form.wants_focus = form.sent == sheet.row.id;
-    }
-    form.sent.reset();
+    begin_next(form.drafts[*logged]);
+    form.wants_focus = *logged == sheet.row.id;
 }
 
 /// A ladder that was begun is likely to go on; a plant with one oxidant need not choose it.
@@ -111,17 +103,15 @@ void draw(BakeForm& form, const app::LotSheet& sheet, Day today, const app::Noti
         form.wants_focus = form.is_open = ui::button("Log a loaf");
         return;
     }
-    static const Refusals none;
     auto& draft = form.drafts.try_emplace(lot, first_draft(sheet)).first->second;
     ui::panel(fmt::format("A loaf of {}", sheet.row.code), [&] {
         ui::form("Loaf", [&] {
             if (std::exchange(form.wants_focus, false))
                 ui::focus("Dose");
-            fields(draft, sheet, today, form.refused == lot ? form.refusals : none);
+            fields(draft, sheet, today, form.refusals_of(lot));
             ui::flow([&] {
                 if (ui::button("Log the loaf", {.kind = ui::ButtonKind::primary})) {
-                    form.sent = lot;
-                    form.answer.ask(notice);
+                    form.ask(lot, notice);
                     out.emplace_back(app::LogBake{lot, draft});
                 }
                 if (ui::button("Close form", {.kind = ui::ButtonKind::quiet}))

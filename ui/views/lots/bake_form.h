@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/lots.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 
 #include <cstdint>
 #include <map>
@@ -12,15 +12,8 @@ namespace mellowbin::views {
 
 /// A loaf of a lot's bake ladder, as typed. One draft for each lot, so that opening another one loses
 /// nothing.
-struct BakeForm {
+struct BakeForm : Form<LotId, BakeDraft> {
     bool is_open = false;
-    bool wants_focus = false;          ///< it was opened, or a loaf was logged, just now
-    std::map<LotId, BakeDraft> drafts; ///< dose, size and note until they are logged; the rest stays
-    std::optional<LotId> sent;         ///< whose draft is being answered
-    LotId refused;                     ///< whose draft the refusals are about
-    Refusals refusals;
-    Awaited answer;
-    std::optional<std::uint64_t> logged_seen; ///< the sheet's count, seen last
 };
 
 /// Closed: a button that opens it. Open: the fields, with refusals beside those they name.

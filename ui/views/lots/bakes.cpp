@@ -117,7 +117,8 @@ void curve_or_table(LotBakes& view, const app::LadderModel& ladder, const std::s
 }
 
 void loaf(const app::LadderModel& ladder, const app::LadderRow& row, std::optional<TakeBack>& question) {
-    const auto words = fmt::format("{}: {} mg/kg, {} {}", row.day, row.dose, row.size, ladder.unit);
+    const auto words =
+        fmt::format("{}: {:g} mg/kg, {:g} {}", short_day(row.day), row.dose, row.size, ladder.unit);
     ui::flow([&] {
         ui::stack(18_em, [&] {
             ui::paragraph(words, {.role = row.is_withdrawn ? Role::quiet : Role::ink});

@@ -64,11 +64,11 @@ std::string_view what_it_means(const LotQuestion& q) {
 }
 
 void weight_field(LotQuestion& q, std::string_view note) {
-    ui::number_field({.label = "Weight", .unit = "kg", .refusals = &q.refusals, .note = note}, q.kg);
+    ui::number_field({.label = "Weight", .unit = "kg", .refusals = &q.asked.refusals, .note = note}, q.kg);
 }
 
 void reason_field(LotQuestion& q, std::string_view note = {}) {
-    ui::text_field({.label = "Reason", .refusals = &q.refusals, .note = note}, q.reason);
+    ui::text_field({.label = "Reason", .refusals = &q.asked.refusals, .note = note}, q.reason);
 }
 
 /// Any place but the one it lies in.
@@ -83,7 +83,7 @@ void to_field(LotQuestion& q, const app::LotsModel& model) {
     }
     const auto at = std::find(places.begin(), places.end(), q.to);
     int chosen = at == places.end() ? -1 : static_cast<int>(at - places.begin());
-    if (ui::choice({.label = "To", .refusals = &q.refusals}, names, chosen))
+    if (ui::choice({.label = "To", .refusals = &q.asked.refusals}, names, chosen))
         q.to = places[static_cast<std::size_t>(chosen)];
 }
 
@@ -105,7 +105,8 @@ void fields(LotQuestion& q, const app::LotsModel& model) {
         to_field(q, model);
         break;
     case Deed::count:
-        ui::number_field({.label = "Counted", .unit = "kg", .refusals = &q.refusals, .note = in_book}, q.kg);
+        ui::number_field({.label = "Counted", .unit = "kg", .refusals = &q.asked.refusals, .note = in_book},
+                         q.kg);
         break;
     case Deed::waste:
         weight_field(q, in_book);
@@ -116,7 +117,7 @@ void fields(LotQuestion& q, const app::LotsModel& model) {
         reason_field(q);
         break;
     }
-    ui::all_refusals(all_but(q.refusals, {"Weight", "Counted", "Reason", "To"}));
+    ui::all_refusals(all_but(q.asked.refusals, {"Weight", "Counted", "Reason", "To"}));
 }
 
 app::Intent intent_of(const LotQuestion& q) {
@@ -149,12 +150,9 @@ void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, con
           app::Intents& out) {
     if (!question)
         return;
-    if (const auto answer = question->answer.take_answer(notice)) {
-        if (*answer == app::Notice::Kind::done) {
-            question.reset();
-            return;
-        }
-        question->refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
+    if (question->asked.is_done(notice)) {
+        question.reset();
+        return;
     }
     if (notice.kind == app::Notice::Kind::failed)
         return; // the failure stands in front; the question comes back with what was typed
@@ -168,7 +166,7 @@ void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, con
     if (chosen == ui::Answer::harmless) {
         question.reset();
     } else if (chosen == ui::Answer::deed) {
-        question->answer.ask(notice);
+        question->asked.ask(notice);
         out.push_back(intent_of(*question));
     }
 }

@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/lots.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 
 #include <optional>
 #include <string>
@@ -25,8 +25,7 @@ struct LotQuestion {
 
     std::string kg, reason; ///< as typed
     PlaceId to;
-    Awaited answer;
-    Refusals refusals;
+    Asked asked;
 };
 
 /// Draws the question over the screen, and appends what it was about when the person says so.

@@ -2,6 +2,7 @@
 
 #include "app/models/card.h"
 #include "ui/views/common/day_words.h"
+#include "ui/views/common/figures.h"
 #include "ui/views/mixer/oxidant.h"
 
 #include <fmt/format.h>
@@ -21,20 +22,19 @@ constexpr const char* hard_space = "\u00a0";
 /// What is put on the scale: whole bags and the rest, or all of it where the flour comes loose.
 std::string act_of(const app::CardModel& card, const app::CardLot& lot) {
     const auto words = [&](double mass) {
-        return fmt::format("{}{}{}", kilograms(mass), hard_space, card.mass_unit);
+        return fmt::format("{}{}{}", house_mass(card, mass), hard_space, card.units.mass());
     };
     if (lot.bags == 0)
-        return words(shown_mass(card, lot.kg, lot.shown));
+        return words(lot.kg);
     const std::string bags = fmt::format("{}{}{}", lot.bags, hard_space, lot.bags == 1 ? "bag" : "bags");
-    const double loose = shown_mass(card, lot.loose_kg, lot.loose_shown);
-    return loose > 0 ? fmt::format("{} + {}", bags, words(loose)) : bags;
+    return lot.loose_kg > 0 ? fmt::format("{} + {}", bags, words(lot.loose_kg)) : bags;
 }
 
 /// Where it lies and how ripe it is; of bags, what they come to.
 std::string about(const app::CardModel& card, const app::CardLot& lot) {
     std::string words;
     if (lot.bags > 0)
-        words = fmt::format("{} {}", kilograms(shown_mass(card, lot.kg, lot.shown)), card.mass_unit);
+        words = fmt::format("{} {}", house_mass(card, lot.kg), card.units.mass());
     for (const std::string& more : {lot.place, lot.readiness})
         if (!more.empty())
             words += (words.empty() ? "" : " · ") + more;
@@ -57,8 +57,7 @@ void draw_code(const app::CardModel& card, const app::CardLot& lot) {
 }
 
 void draw_lots(const app::CardModel& card) {
-    const double flour = shown_mass(card, card.flour_kg, card.flour_shown);
-    panel(fmt::format("Flour {} {}", kilograms(flour), card.mass_unit), [&] {
+    panel(fmt::format("Flour {} {}", house_mass(card, card.flour_kg), card.units.mass()), [&] {
         for (const auto& lot : card.lots) {
             draw_code(card, lot);
             paragraph(act_of(card, lot), {.size = TextSize::mixer_text});
@@ -70,45 +69,36 @@ void draw_lots(const app::CardModel& card) {
 
 void draw_water(const app::CardModel& card) {
     panel({}, [&] {
-        figure({.label = "Water",
-                .number = card.water_kg,
-                .unit = card.mass_unit,
-                .size = TextSize::mixer_water});
+        draw_figure(card.water, card.units, TextSize::mixer_water);
         grid(10_em, [&] {
-            figure({.label = "Water temperature",
-                    .number = card.water_temperature,
-                    .unit = card.temperature_unit,
-                    .size = TextSize::mixer_figure});
-            figure({.label = "Ice",
-                    .number = card.ice_kg,
-                    .unit = card.mass_unit,
-                    .note = card.ice_note,
-                    .size = TextSize::mixer_figure});
+            draw_figure(card.water_temperature, card.units, TextSize::mixer_figure);
+            draw_figure(card.ice, card.units, TextSize::mixer_figure, card.ice.note);
         });
     });
 }
 
 /// Where the figures of the water come from: read once, so it stands beneath what is done.
 void draw_water_notes(const app::CardModel& card) {
-    if (card.water_temperature_note.empty() && card.water_note.empty())
+    if (card.water_temperature.note.empty() && card.water.note.empty())
         return;
     panel({}, [&] {
-        if (!card.water_temperature_note.empty())
-            hint("Temperature: " + card.water_temperature_note);
-        if (!card.water_note.empty())
-            hint("Water: " + card.water_note);
+        if (!card.water_temperature.note.empty())
+            hint("Temperature: " + card.water_temperature.note);
+        if (!card.water.note.empty())
+            hint("Water: " + card.water.note);
     });
 }
 
 bool is_imminent(const app::CardModel& card) { return card.change && card.change->batch == card.batch + 1; }
 
-void draw_change(const app::CardChange& change, std::string_view from) {
+void draw_change(const app::CardChange& change, const HouseUnits& house, std::string_view from) {
     paragraph(fmt::format("{} {}: {}", sign(Role::mind), from, change.words),
               {.size = TextSize::heading, .role = Role::mind});
-    for (const auto& line : change.lines)
-        paragraph(fmt::format("{} {} {}{}{}", line.label, line.value, line.unit,
-                              line.note.empty() ? "" : ", ", line.note),
+    for (const auto& [then, now] : change.lines) {
+        const auto [value, unit] = shown(then, house);
+        paragraph(fmt::format("{} {} {}, {} now", then.label, value, unit, shown(now, house).value),
                   {.size = TextSize::heading});
+    }
 }
 
 /// What the next batch is like, and from which one on the run changes.
@@ -119,7 +109,7 @@ void draw_then(const app::CardModel& card) {
         if (!card.next_words.empty())
             paragraph(card.next_words, {.size = TextSize::heading});
         if (card.change && !is_imminent(card))
-            draw_change(*card.change, fmt::format("From batch {} on", card.change->batch));
+            draw_change(*card.change, card.units, fmt::format("From batch {} on", card.change->batch));
     });
 }
 
@@ -127,7 +117,8 @@ void draw_then(const app::CardModel& card) {
 void draw_imminent(const app::CardModel& card) {
     if (is_imminent(card))
         loud_panel(Role::mind, {}, [&] {
-            draw_change(*card.change, fmt::format("From the next batch, {}, on", card.change->batch));
+            draw_change(*card.change, card.units,
+                        fmt::format("From the next batch, {}, on", card.change->batch));
         });
 }
 
@@ -135,10 +126,7 @@ enum class IsStop { yes, no };
 
 void draw_aims(const app::CardModel& card) {
     panel("Aims", [&] {
-        figure({.label = "Dough temperature",
-                .number = card.dough_temperature,
-                .unit = card.temperature_unit,
-                .size = TextSize::key_figure});
+        draw_figure(card.dough_temperature, card.units, TextSize::key_figure);
         text("Fermentation", {.role = Role::quiet});
         paragraph(card.fermentation, {.size = TextSize::heading});
     });
@@ -161,14 +149,14 @@ void draw_figures(const app::CardModel& card) {
         return;
     panel("Blend and other ingredients", [&] {
         for (const auto& line : card.figures)
-            fact({.label = line.label, .value = line.value, .unit = line.unit, .note = line.note});
+            draw_fact(line, card.units);
     });
 }
 
 } // namespace
 
-double shown_mass(const app::CardModel& card, double kg, double shown) {
-    return card.mass_unit == "kg" ? kg : shown;
+std::string house_mass(const app::CardModel& card, double kg) {
+    return kilograms(card.units.shown(Kilograms{kg}));
 }
 
 void draw_card(const app::CardModel& card, Body solution, Body beneath) {

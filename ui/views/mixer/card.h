@@ -7,7 +7,7 @@
 namespace mellowbin::views {
 
 /// A mass in the unit of the house.
-double shown_mass(const app::CardModel& card, double kg, double shown);
+std::string house_mass(const app::CardModel& card, double kg);
 
 /// Lots at the left, water as the largest figure with temperature and ice and what comes then, oxidant with
 /// its solution and caution, the aims; the cautions of the whole card and the blend's figures beneath.

@@ -42,11 +42,11 @@ app::BatchDraft draft_of(const GivenForm& form, const app::CardModel& card) {
 
 /// Oxidant goes in by the card, or by what was typed in its place.
 bool takes_oxidant(const app::BatchDraft& draft, const app::CardModel& card, WentIn what) {
-    if (card.oxidant.empty())
+    if (card.oxidant.label.empty())
         return false;
     if (what == WentIn::as_typed && !draft.oxidant.empty())
         return !is_nothing(draft.oxidant);
-    return !card.oxidant_grams.empty();
+    return card.substance.value.has_value();
 }
 
 std::string not_scanned(const app::CardModel& card) {
@@ -63,15 +63,18 @@ void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& 
         ui::number_field({.label = label, .unit = unit, .hint = told, .refusals = &refusals, .width = 9_em},
                          text);
     };
+    const auto told = [&](std::string_view label, const app::Figure& figure, std::string& text) {
+        const auto [value, unit] = app::shown(figure, card.units);
+        number(label, unit, value, text);
+    };
     ui::grid(14_em, [&] {
         for (const auto& lot : card.lots)
-            number(label_of(lot), card.mass_unit, kilograms(shown_mass(card, lot.kg, lot.shown)),
-                   mass_of(draft, lot.lot));
-        number("Water", card.mass_unit, card.water_kg, draft.water);
-        number("Water temperature", card.temperature_unit, card.water_temperature, draft.water_temperature);
-        number("Ice", card.mass_unit, card.ice_kg, draft.ice);
-        if (!card.oxidant.empty())
-            number("Oxidant", card.oxidant_unit, card.oxidant_amount, draft.oxidant);
+            number(label_of(lot), card.units.mass(), house_mass(card, lot.kg), mass_of(draft, lot.lot));
+        told("Water", card.water, draft.water);
+        told("Water temperature", card.water_temperature, draft.water_temperature);
+        told("Ice", card.ice, draft.ice);
+        if (!card.oxidant.label.empty())
+            told("Oxidant", card.oxidant, draft.oxidant);
         if (asks_who)
             ui::text_field({.label = "Checked by", .hint = "second person", .refusals = &refusals},
                            draft.checked_by);
@@ -116,7 +119,7 @@ bool asks_check(const GivenForm& form, const app::CardModel& card, WentIn what) 
 }
 
 std::string why_blocked(const GivenForm& form, const app::CardModel& card, WentIn what) {
-    if (form.sent == shown_batch(card))
+    if (form.is_sent(shown_batch(card)))
         return "is being written";
     if (card.needs_scan)
         if (const auto codes = not_scanned(card); !codes.empty())

@@ -3,7 +3,7 @@
 #include "app/acts/batches.h"
 #include "app/acts/notice.h"
 #include "app/models/card.h"
-#include "ui/views/common/drafts.h"
+#include "ui/views/common/form.h"
 
 #include <compare>
 #include <string>
@@ -20,7 +20,7 @@ ShownBatch shown_batch(const app::CardModel& card);
 
 /// What went into the batch, where it was not what the card says. The draft is the batch's: no figure slips
 /// into the batch after.
-using GivenForm = Drafts<ShownBatch, app::BatchDraft>;
+using GivenForm = Form<ShownBatch, app::BatchDraft>;
 
 /// Something was typed for this batch besides who checked the oxidant.
 bool has_typed(const GivenForm& form, const app::CardModel& card);

@@ -42,22 +42,6 @@ void begin_again(KeepingDraft& draft) {
     draft.kind = kind;
 }
 
-void take_answer(KeepingForm& form, const app::MixerModel& model, const app::Notice& notice) {
-    const auto answer = form.answer.take_answer(notice);
-    const bool is_logged = form.logged_seen && *form.logged_seen != model.batches_logged;
-    form.logged_seen = model.batches_logged;
-    if (!answer || !form.sent)
-        return;
-    if (*answer == app::Notice::Kind::refused) {
-        form.refused = *form.sent;
-        form.refusals = notice.refusals;
-    } else if (*answer == app::Notice::Kind::done && is_logged) {
-        begin_again(form.drafts[*form.sent]);
-        form.refusals.clear();
-    }
-    form.sent.reset();
-}
-
 bool is_mould(const KeepingDraft& draft) { return draft.kind == key_of(KeepingKind::mould); }
 
 void fields(KeepingDraft& draft, const app::MixerModel& model, const Refusals& refusals) {
@@ -103,19 +87,18 @@ KeepingDraft as_shown(KeepingDraft draft, const std::string& product) {
 
 void draw(KeepingForm& form, const app::KeepingModel& keeping, const app::MixerModel& model,
           const app::Notice& notice, app::Intents& out) {
-    take_answer(form, model, notice);
-    static const Refusals none;
+    if (const auto logged = form.take_accepted(model.batches_logged, notice))
+        begin_again(form.drafts[*logged]);
     auto& draft = form.drafts[keeping.product];
     if (draft.kind.empty())
         draft.kind = key_of(KeepingKind::mould);
     ui::panel("Log what the bread did", [&] {
         ui::form("Record", [&] {
-            fields(draft, model, form.refused == keeping.product ? form.refusals : none);
+            fields(draft, model, form.refusals_of(keeping.product));
             if (!ui::button(is_mould(draft) ? "Log the finding" : "Log the firmness",
                             {.kind = ui::ButtonKind::primary}))
                 return;
-            form.sent = keeping.product;
-            form.answer.ask(notice);
+            form.ask(keeping.product, notice);
             out.emplace_back(app::LogKeeping{as_shown(draft, keeping.product_name)});
         });
     });

@@ -3,7 +3,7 @@
 #include "app/acts/notice.h"
 #include "app/models/keeping.h"
 #include "app/models/mixer.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 
 #include <cstdint>
 #include <map>
@@ -13,14 +13,7 @@ namespace mellowbin::views {
 
 /// What bread did while it was kept, as typed. One draft for each product, so that a look at another run's
 /// product loses nothing.
-struct KeepingForm {
-    std::map<ProductId, KeepingDraft> drafts; ///< until they are logged
-    std::optional<ProductId> sent;            ///< whose draft is being answered
-    ProductId refused;                        ///< whose draft the refusals are about
-    Refusals refusals;
-    Awaited answer;
-    std::optional<std::uint64_t> logged_seen; ///< the model's count, seen last
-};
+using KeepingForm = Form<ProductId, KeepingDraft>;
 
 /// The fields of a record of mould or of firmness, with refusals beside those they name.
 void draw(KeepingForm& form, const app::KeepingModel& keeping, const app::MixerModel& model,

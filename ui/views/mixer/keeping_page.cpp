@@ -4,6 +4,7 @@
 #include "app/models/keeping.h"
 #include "app/models/mixer.h"
 #include "ui/views/common/estimate_parts.h"
+#include "ui/views/common/figures.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 
@@ -32,7 +33,7 @@ void figures(const app::KeepingModel& keeping) {
         if (keeping.figures.empty())
             ui::hint("Nothing was said of a preservative or of the dough's pH.");
         for (const auto& line : keeping.figures)
-            ui::fact({.label = line.label, .value = line.value, .unit = line.unit, .note = line.note});
+            draw_fact(line, HouseUnits());
     });
 }
 
@@ -136,7 +137,7 @@ void firmness(KeepingPage& page, const app::KeepingModel& keeping) {
 }
 
 void record(KeepingPage& page, const app::KeepingRow& row) {
-    const auto words = fmt::format("{}: {}", row.day, row.words);
+    const auto words = fmt::format("{}: {}", short_day(row.day), row.words);
     ui::flow([&] {
         ui::stack(24_em, [&] {
             ui::paragraph(words, {.role = row.is_withdrawn ? Role::quiet : Role::ink});

@@ -85,7 +85,7 @@ void draw(std::optional<CounterQuestion>& question, const app::Notice& notice, a
                             });
     if (chosen == Answer::harmless) {
         question.reset();
-    } else if (chosen == Answer::deed && !question->asked.answer.is_waiting()) {
+    } else if (chosen == Answer::deed && !question->asked.is_waiting()) {
         question->asked.ask(notice);
         out.emplace_back(app::CounterBatch{question->batch, question->reason});
     }

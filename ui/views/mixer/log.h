@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/card.h"
-#include "ui/views/common/asked.h"
+#include "ui/views/common/form.h"
 #include "ui/views/mixer/result.h"
 
 #include <optional>

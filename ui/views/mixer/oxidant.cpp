@@ -1,6 +1,7 @@
 #include "ui/views/mixer/oxidant.h"
 
 #include "app/models/card.h"
+#include "ui/views/common/figures.h"
 
 #include <fmt/format.h>
 
@@ -15,23 +16,17 @@ namespace {
 void draw_no_oxidant(const app::CardModel& card) {
     panel("Oxidant", [&] {
         paragraph("None", {.size = TextSize::mixer_text});
-        if (!card.oxidant_note.empty())
-            hint(card.oxidant_note);
+        if (!card.oxidant.note.empty())
+            hint(card.oxidant.note);
     });
 }
 
 /// What is weighed; of a stock solution what is poured, and beside it the grams that are in it.
 void draw_dose(const app::CardModel& card) {
     flow([&] {
-        figure({.label = card.oxidant,
-                .number = card.oxidant_amount,
-                .unit = card.oxidant_unit,
-                .size = TextSize::mixer_text});
-        if (card.oxidant_unit != "g" && !card.oxidant_grams.empty())
-            figure({.label = "of the substance",
-                    .number = card.oxidant_grams,
-                    .unit = "g",
-                    .size = TextSize::key_figure});
+        draw_figure(card.oxidant, card.units, TextSize::mixer_text);
+        if (card.oxidant.unit != "g" && card.substance.value)
+            draw_figure(card.substance, card.units, TextSize::key_figure);
     });
 }
 
@@ -56,7 +51,7 @@ bool is_beside_oxidant(const app::CardCaution& caution) {
 }
 
 void draw_oxidant(const app::CardModel& card, Body solution) {
-    if (card.oxidant.empty()) {
+    if (card.oxidant.label.empty()) {
         draw_no_oxidant(card);
         return;
     }
@@ -66,8 +61,8 @@ void draw_oxidant(const app::CardModel& card, Body solution) {
         for (const auto& caution : card.cautions)
             if (is_beside_oxidant(caution))
                 draw_caution(caution);
-        if (!card.oxidant_note.empty())
-            hint(card.oxidant_note);
+        if (!card.oxidant.note.empty())
+            hint(card.oxidant.note);
     };
     if (const auto role = oxidant_role(card))
         loud_panel(*role, {}, body);

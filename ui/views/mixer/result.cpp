@@ -36,7 +36,7 @@ void fields(ResultDraft& draft, const app::CardModel& card, const Refusals& refu
         all_but(refusals, {"Dough temperature", "pH", "Feel", "Mixing", "Fermentation", "Note"}));
     feel_choice(draft, refusals);
     ui::grid(14_em, [&] {
-        number("Dough temperature", card.temperature_unit, draft.dough_temperature);
+        number("Dough temperature", card.units.temperature(), draft.dough_temperature);
         number("pH", "", draft.ph);
         number("Mixing", "min", draft.mixing_minutes);
         number("Fermentation", "min", draft.fermentation_minutes);
@@ -76,7 +76,7 @@ void draw(ResultForm& form, const app::BatchRow& batch, const app::CardModel& ca
                 });
             });
             ui::flow([&] {
-                const bool is_asked = form.sent == batch.id;
+                const bool is_asked = form.is_sent(batch.id);
                 if (ui::button("Log what came of it", {.kind = ui::ButtonKind::primary,
                                                        .blocked = is_asked ? "is being written" : ""})) {
                     form.ask(batch.id, notice);

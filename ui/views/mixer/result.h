@@ -2,12 +2,12 @@
 
 #include "app/acts/notice.h"
 #include "app/models/card.h"
-#include "ui/views/common/drafts.h"
+#include "ui/views/common/form.h"
 
 namespace mellowbin::views {
 
 /// What came of a batch, as typed, begun with what was said of it before.
-using ResultForm = Drafts<BatchId, ResultDraft>;
+using ResultForm = Form<BatchId, ResultDraft>;
 
 /// The batch whose form is open, where it is one of this card's run and holds; null: none.
 const app::BatchRow* opened(const ResultForm& form, const app::CardModel& card);

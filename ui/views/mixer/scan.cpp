@@ -21,10 +21,10 @@ constexpr std::string_view label = "Scan a bag";
 } // namespace
 
 void BagScan::take_answer(const app::Notice& notice) {
-    const bool was_asked = asked.answer.is_waiting();
+    const bool was_asked = asked.is_waiting();
     if (asked.is_done(notice))
         text.clear();
-    if (!was_asked || asked.answer.is_waiting())
+    if (!was_asked || asked.is_waiting())
         return;
     wants_focus = true;
     if (!asked.refusals.empty())
@@ -43,7 +43,7 @@ void draw(BagScan& scan, const app::CardModel& card, Length width, const app::No
                                         .label_place = LabelPlace::hidden,
                                         .enter = Enter::entered},
                                        scan.text);
-        if (!edited.entered || scan.text.empty() || scan.asked.answer.is_waiting())
+        if (!edited.entered || scan.text.empty() || scan.asked.is_waiting())
             return;
         scan.asked.ask(notice);
         out.emplace_back(app::ScanBag{card.run, scan.text});

@@ -35,9 +35,8 @@ void draw_form(SolutionForm& form, const app::MixerModel& model, const app::Noti
     ui::form("Solution", [&] {
         draw_fields(form, model);
         flow([&] {
-            if (button("Solution is made",
-                       {.kind = ButtonKind::primary,
-                        .blocked = form.made.answer.is_waiting() ? "is being written" : ""})) {
+            if (button("Solution is made", {.kind = ButtonKind::primary,
+                                            .blocked = form.made.is_waiting() ? "is being written" : ""})) {
                 form.made.ask(notice);
                 out.emplace_back(app::MakeSolution{form.substance, form.strength, form.keeps});
             }
@@ -53,7 +52,7 @@ void draw_words(const app::CardModel& card) {
     if (card.solution_is_past)
         paragraph(fmt::format("{} Past its time: pour it away", sign(Role::stop)),
                   {.size = TextSize::figure, .role = Role::stop, .weight = Weight::bold});
-    else if (card.solution.empty() && card.oxidant_unit == "mL")
+    else if (card.solution.empty() && card.oxidant.unit == "mL")
         paragraph(fmt::format("{} No stock solution is logged", sign(Role::mind)),
                   {.size = TextSize::heading, .role = Role::mind});
     if (!card.solution.empty())
@@ -86,16 +85,16 @@ void draw(SolutionForm& form, const app::MixerModel& model, const app::Notice& n
             draw_form(form, model, notice, out);
             return;
         }
-        const bool is_wanted = card.solution_is_past || card.oxidant_unit == "mL";
+        const bool is_wanted = card.solution_is_past || card.oxidant.unit == "mL";
         if (model.oxidants.empty() || (!card.solution.empty() && !card.solution_is_past))
             return;
         if (!button("New solution", {.kind = is_wanted ? ButtonKind::ordinary : ButtonKind::quiet}))
             return;
         form.is_open = form.wants_focus = true;
-        const bool is_known =
-            std::find(model.oxidants.begin(), model.oxidants.end(), card.oxidant) != model.oxidants.end();
+        const bool is_known = std::find(model.oxidants.begin(), model.oxidants.end(), card.oxidant.label) !=
+                              model.oxidants.end();
         if (form.substance.empty() && is_known)
-            form.substance = card.oxidant;
+            form.substance = card.oxidant.label;
     });
 }
 

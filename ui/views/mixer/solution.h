@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/mixer.h"
-#include "ui/views/common/asked.h"
+#include "ui/views/common/form.h"
 
 #include <string>
 

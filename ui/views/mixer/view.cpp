@@ -28,8 +28,8 @@ constexpr std::array<std::string_view, 4> page_words{"Batch", "Logged", "Levers"
 constexpr float wide = 45, very_wide = 60;
 
 void take_answers(MixerView& view, const app::MixerModel& model, const app::Notice& notice) {
-    view.given.take_answer(model, notice);
-    view.result.take_answer(model, notice);
+    view.given.take_answer(model.batches_logged, notice);
+    view.result.take_answer(model.batches_logged, notice);
     view.scan.take_answer(notice);
     view.solution.take_answer(notice);
 }
@@ -106,7 +106,7 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
     const bool has_room = width_left().ems >= wide;
     const auto acts = mixer_acts(view, model);
     const auto solution = [&] { draw(view.solution, model, notice, out); };
-    const bool is_poured = card.oxidant_unit == "mL" || card.solution_is_past || card.solution_id;
+    const bool is_poured = card.oxidant.unit == "mL" || card.solution_is_past || card.solution_id;
     const auto beside_oxidant = [&] {
         if (is_poured)
             solution();
@@ -118,7 +118,7 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
                     draw_act(view, act, model, out);
             });
         });
-        if (!is_poured && !card.oxidant.empty())
+        if (!is_poured && !card.oxidant.label.empty())
             solution();
         if (!has_room)
             draw_choice_of_run(model, out);

@@ -3,7 +3,7 @@
 #include "app/acts/notice.h"
 #include "app/models/lots.h"
 #include "app/models/plan.h"
-#include "ui/views/common/asked.h"
+#include "ui/views/common/form.h"
 #include "ui/views/plan/question.h"
 
 #include <optional>

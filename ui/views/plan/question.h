@@ -4,7 +4,7 @@
 #include "app/models/lots.h"
 #include "app/models/plan.h"
 #include "app/models/planned_run.h"
-#include "ui/views/common/asked.h"
+#include "ui/views/common/form.h"
 #include "ui/views/plan/moves.h"
 
 #include <optional>

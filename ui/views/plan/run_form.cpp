@@ -40,23 +40,16 @@ void RunForm::open(const app::PlanModel& model, const std::string& iso_day) {
 }
 
 void RunForm::take_answer(const app::Notice& notice) {
-    const auto answer = added.take_answer(notice);
-    if (!answer)
+    if (!added.is_done(notice))
         return;
-    if (*answer == app::Notice::Kind::done) {
-        is_open = false;
-        batches.clear();
-    } else {
-        refused_by = notice.number;
-    }
+    is_open = false;
+    batches.clear();
 }
 
 void draw(RunForm& run, const app::PlanModel& model, const app::Notice& notice, app::Intents& out) {
-    const Refusals none;
-    const bool is_refused = run.refused_by != 0 && run.refused_by == notice.number;
     panel("A run to add", [&] {
         form("Run", [&] {
-            draw_fields(run, model, is_refused ? notice.refusals : none);
+            draw_fields(run, model, run.added.refusals);
             flow([&] {
                 if (button("Add run", {.kind = ButtonKind::primary})) {
                     run.added.ask(notice);

@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/plan.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 
 #include <cstdint>
 #include <string>
@@ -15,8 +15,7 @@ struct RunForm {
     int product = -1; ///< index into the model's products
     int line = -1;    ///< index into the model's line names
     std::string day, batches;
-    Awaited added;
-    std::uint64_t refused_by = 0; ///< number of the notice that refused it
+    Asked added;
 
     /// Opens it for a run on this day; what was typed before stays.
     void open(const app::PlanModel& model, const std::string& iso_day);

@@ -2,6 +2,7 @@
 
 #include "app/models/outlook.h"
 #include "app/models/readiness.h"
+#include "core/normal.h"
 #include "ui/views/common/day_words.h"
 
 #include <fmt/format.h>
@@ -15,13 +16,13 @@ using namespace ui;
 std::optional<Fade> fade_of(const app::DaySpread& spread) {
     if (!spread.likely)
         return {};
-    constexpr double z90 = 1.2816, z95 = 1.6449, z75 = 0.6745; // of the normal curve
     constexpr double beyond_the_axis = 3650;
     const double middle = day_number(*spread.likely);
     const double before = spread.early ? middle - day_number(*spread.early) : 0;
     const double after = spread.late ? day_number(*spread.late) - middle : beyond_the_axis;
-    return Fade{middle - before * z95 / z90, middle - before * z75 / z90, middle, middle + after * z75 / z90,
-                middle + after * z95 / z90};
+    return Fade{middle - before * to_5_and_95 / to_10_and_90, middle - before * to_25_and_75 / to_10_and_90,
+                middle, middle + after * to_25_and_75 / to_10_and_90,
+                middle + after * to_5_and_95 / to_10_and_90};
 }
 
 Role state_role(const app::ReadinessRow& row) {

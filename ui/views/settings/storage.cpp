@@ -18,15 +18,6 @@ namespace {
 using namespace ui::literals;
 using ui::Role;
 
-void take_answer(StoragePage& page, const app::Notice& notice) {
-    const auto answer = page.answer.take_answer(notice);
-    if (!answer)
-        return;
-    page.refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
-    if (*answer == app::Notice::Kind::done)
-        page.path.clear();
-}
-
 std::string_view missing(const StoragePage& page) {
     if (page.path.empty())
         return "Give the file";
@@ -45,18 +36,18 @@ void file_form(StoragePage& page, const app::SettingsModel& model, const app::No
             ui::flow([&] {
                 ui::text_field({.label = "Logger's file",
                                 .hint = "path of the file",
-                                .refusals = &page.refusals,
+                                .refusals = &page.asked.refusals,
                                 .width = 24_em},
                                page.path);
-                name_choice({.label = "Place", .refusals = &page.refusals, .width = 12_em}, names,
+                name_choice({.label = "Place", .refusals = &page.asked.refusals, .width = 12_em}, names,
                             page.place);
             });
-            ui::all_refusals(all_but(page.refusals, {"Logger's file", "Place"}));
+            ui::all_refusals(all_but(page.asked.refusals, {"Logger's file", "Place"}));
             const bool is_pressed = ui::button("Read the logger's file",
                                                {.kind = ui::ButtonKind::primary, .blocked = missing(page)});
             if (!is_pressed)
                 return;
-            page.answer.ask(notice);
+            page.asked.ask(notice);
             out.emplace_back(app::ReadClimateLog{page.place, page.path});
         });
     });
@@ -87,7 +78,8 @@ void place_panel(StoragePage& page, const app::PlaceRow& place) {
 } // namespace
 
 void draw(StoragePage& page, const app::SettingsModel& model, const app::Notice& notice, app::Intents& out) {
-    take_answer(page, notice);
+    if (page.asked.is_done(notice))
+        page.path.clear();
     ui::scroll_area("Storage", {}, [&] {
         file_form(page, model, notice, out);
         if (model.places.empty())

@@ -2,7 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/settings.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 #include "ui/views/common/take_back.h"
 
 #include <optional>
@@ -13,8 +13,7 @@ namespace mellowbin::views {
 /// The places: what is assumed of their climate, what loggers measured, and a logger's file to be read.
 struct StoragePage {
     std::string path, place; ///< of the file to read, as typed and chosen
-    Awaited answer;
-    Refusals refusals;
+    Asked asked;
     std::optional<TakeBack> taking_back; ///< a logger's file; open over the screen
 };
 

@@ -202,7 +202,7 @@ void choice_field(SettingsView& view, const app::SettingRow& row, const app::Not
         ui::flow([&] {
             const auto edited = ui::text_field({.label = row.label,
                                                 .unit = row.unit,
-                                                .refusals = &view.refusals,
+                                                .refusals = &view.asked.refusals,
                                                 .width = 20_em,
                                                 .enter = ui::Enter::entered},
                                                text);
@@ -214,26 +214,17 @@ void choice_field(SettingsView& view, const app::SettingRow& row, const app::Not
                 return;
             if (ui::button("Keep", {.kind = ui::ButtonKind::primary}) || edited.entered) {
                 view.sent = row.key;
-                view.answer.ask(notice);
+                view.asked.ask(notice);
                 out.emplace_back(app::ChangeSetting{row.key, text});
             }
             if (ui::button("As before", {.kind = ui::ButtonKind::quiet})) {
                 view.typed.erase(row.key);
-                view.refusals.clear();
+                view.asked.refusals.clear();
             }
         });
         ui::hint(note);
         ui::gap();
     });
-}
-
-void take_answer(SettingsView& view, const app::Notice& notice) {
-    const auto answer = view.answer.take_answer(notice);
-    if (!answer)
-        return;
-    if (*answer == app::Notice::Kind::done)
-        view.typed.erase(view.sent);
-    view.refusals = *answer == app::Notice::Kind::refused ? notice.refusals : Refusals{};
 }
 
 void choices_page(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
@@ -274,7 +265,8 @@ void journal_page(SettingsView& view, const app::SettingsModel& model) {
 
 void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out) {
-    take_answer(view, notice);
+    if (view.asked.is_done(notice))
+        view.typed.erase(view.sent);
     ui::pages({.label = "Show", .label_place = ui::LabelPlace::hidden}, pages, view.page);
     switch (view.page) {
     case limits:

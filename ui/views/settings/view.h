@@ -3,7 +3,7 @@
 #include "app/acts/notice.h"
 #include "app/models/overview.h"
 #include "app/models/settings.h"
-#include "ui/views/common/awaited.h"
+#include "ui/views/common/form.h"
 #include "ui/views/settings/storage.h"
 #include "ui/widgets/table.h"
 
@@ -24,8 +24,7 @@ struct SettingsView {
 
     std::map<std::string, std::string> typed; ///< by key: choices as typed, until they are kept
     std::string sent;                         ///< key of the choice that is being answered
-    Awaited answer;
-    Refusals refusals;
+    Asked asked;
 };
 
 void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,

@@ -16,23 +16,21 @@ struct Habit {
 
 /// A plan while it is being made: the blend of every run, what is left of every lot, and the objective, kept
 /// up to date as runs are emptied and filled. The problem and its tables must outlive it.
-class Draft {
+class OpenPlan {
 public:
-    Draft(const Problem& problem, const Tables& tables);
+    OpenPlan(const Problem& problem, const Tables& tables);
 
     void keep_to(const Habit& habit) { habit_ = &habit; }
     /// Gives the run the best blend of what is free now; it must be empty. `price` per lot, or null. Gives
     /// back what that costs, lot changes included.
     double fill(int run, const double* price, const Interest& interest = {});
     void empty(int run);
-    /// The best blend for an empty run if one lot were not there.
-    Blend best_without(int run, int lot);
     /// Takes the blend as it is; its stock must be free.
     void put(int run, const Blend& blend);
     /// Empties everything and takes over the free part of the plan,.
     void take_over(const Plan& plan);
-    /// Takes over another draft of the same problem.
-    void take_over(const Draft& other);
+    /// Takes over another one of the same problem.
+    void take_over(const OpenPlan& other);
     /// Cost of the best blend if all stock were this run's and no lot change cost anything: about the least
     /// that the run can cost.
     double least_cost(int run);
@@ -64,7 +62,7 @@ private:
 };
 
 /// Fills the empty runs in the order given; stops between runs when asked.
-void fill_in_order(Draft& draft, const std::vector<int>& order, const double* price,
+void fill_in_order(OpenPlan& open_plan, const std::vector<int>& order, const double* price,
                    const std::stop_token& stop);
 
 } // namespace mellowbin::planning

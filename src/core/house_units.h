@@ -1,18 +1,19 @@
 #pragma once
 
-#include "app/book/book.h"
+#include "core/quantity.h"
 #include "core/result.h"
 
 #include <optional>
 #include <string>
 #include <string_view>
 
-namespace mellowbin::app {
+namespace mellowbin {
 
 /// What people at the mixer read and type in; everything else is kg and degrees Celsius.
 class HouseUnits {
 public:
-    explicit HouseUnits(const Book& book);
+    /// "kg" or "lb"; "°C" or "°F". Anything else is taken for kg and °C.
+    explicit HouseUnits(std::string_view mass = "kg", std::string_view temperature = "°C");
 
     [[nodiscard]] const std::string& mass() const { return mass_; }               ///< "kg", "lb"
     [[nodiscard]] const std::string& temperature() const { return temperature_; } ///< "°C", "°F"
@@ -40,4 +41,4 @@ private:
     bool is_fahrenheit_ = false;
 };
 
-} // namespace mellowbin::app
+} // namespace mellowbin

@@ -1,12 +1,10 @@
-#include "app/book/units.h"
+#include "core/house_units.h"
 
-#include "app/book/fields.h"
-#include "app/book/settings.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
 
-namespace mellowbin::app {
+namespace mellowbin {
 namespace {
 
 constexpr double kilograms_per_pound = 0.45359237; // by definition, since 1959
@@ -14,14 +12,9 @@ constexpr double degrees_per_kelvin = 1.8;
 
 } // namespace
 
-HouseUnits::HouseUnits(const Book& book) {
-    const Choices choices(book.settings);
-    mass_ = choices.words("mass_unit");
-    temperature_ = choices.words("temperature_unit");
-    if (mass_ == "lb")
-        per_kilogram_ = 1 / kilograms_per_pound;
-    is_fahrenheit_ = temperature_ == "°F";
-}
+HouseUnits::HouseUnits(std::string_view mass, std::string_view temperature)
+    : mass_(mass == "lb" ? "lb" : "kg"), temperature_(temperature == "°F" ? "°F" : "°C"),
+      per_kilogram_(mass == "lb" ? 1 / kilograms_per_pound : 1), is_fahrenheit_(temperature == "°F") {}
 
 double HouseUnits::shown(Kilograms mass) const { return mass.value() * per_kilogram_; }
 
@@ -73,4 +66,4 @@ std::optional<Celsius> HouseUnits::read_temperature(std::string_view field, std:
     return Celsius{is_fahrenheit_ ? (**read - 32) / degrees_per_kelvin : **read};
 }
 
-} // namespace mellowbin::app
+} // namespace mellowbin

@@ -1,4 +1,4 @@
-#include "app/models/card_input.h"
+#include "app/models/run_card.h"
 
 #include "app/book/settings.h"
 #include "app/plan/problem.h"
@@ -169,6 +169,28 @@ void add_keeping(const Station& s, const Product& product, dough::CardInput& inp
     }
 }
 
+/// Decimals that a scale of this step shows.
+int decimals_of(double step) {
+    return std::clamp(static_cast<int>(std::ceil(-std::log10(step) - 1e-9)), 0, 4);
+}
+
+void tell_oxidant(const Line& line, const Result<dough::CardOxidant>& oxidant, ToldFigures& told) {
+    told.oxidant = {"Oxidant", 0, 0, line.stock_solution_g_per_l > 0 ? "mL" : "g"};
+    told.substance = {"of the substance", {}, 2, "g"};
+    if (!oxidant)
+        return;
+    told.oxidant.label = name_of(oxidant->substance);
+    if (oxidant->pouring)
+        told.oxidant.value = oxidant->pouring->rounded.value();
+    else if (oxidant->weighing)
+        told.oxidant = {told.oxidant.label, oxidant->weighing->rounded_g,
+                        decimals_of(line.oxidant_scale_step_g), "g"};
+    else
+        told.oxidant.unit = "g"; // none of it
+    if (oxidant->pouring || oxidant->weighing)
+        told.substance.value = oxidant->exact_g;
+}
+
 } // namespace
 
 std::optional<MeasuredPh> newest_ph(const Book& book, ProductId product) {
@@ -189,8 +211,8 @@ std::optional<MeasuredPh> newest_ph(const Book& book, ProductId product) {
     return {};
 }
 
-std::unique_ptr<RunCard> card_input(const Station& s, const Run& run, const Product& product,
-                                    const Line& line) {
+std::unique_ptr<RunCard> run_card(const Station& s, const Run& run, const Product& product,
+                                  const Line& line) {
     auto card = std::make_unique<RunCard>();
     auto& input = card->input;
     input.run = run;
@@ -216,7 +238,28 @@ std::unique_ptr<RunCard> card_input(const Station& s, const Run& run, const Prod
         input.solution = at_hand(s, card->solution);
     }
     add_keeping(s, product, input);
+    const int mixed = s.book.batches_mixed(run);
+    card->batch = std::min(mixed + 1, run.batches);
+    card->is_finished = mixed >= run.batches;
+    const Choices choices(s.book.settings);
+    card->needs_check = choices.is_yes("second_check");
+    card->needs_scan = choices.is_yes("scan_bags");
+    card->card = dough::make_card(input);
     return card;
+}
+
+ToldFigures told_figures(const RunCard& made, const dough::Card& card) {
+    ToldFigures told{
+        {"Water", {}, 1, "kg"}, {"Water temperature", {}, 1, "°C"}, {"Ice", {}, 1, "kg"}, {}, {}};
+    if (card.water) {
+        told.water.value = card.water->told.value();
+        told.ice.value = card.water->ice.value();
+    }
+    if (card.temperature)
+        told.water_temperature.value = card.temperature->mix.water_temperature.value();
+    if (card.oxidant)
+        tell_oxidant(made.input.line, *card.oxidant, told);
+    return told;
 }
 
 } // namespace mellowbin::app

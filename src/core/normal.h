@@ -4,9 +4,9 @@
 #include <cmath>
 #include <numbers>
 
-/// The little mathematics the estimates need: the normal distribution and two fixed quadratures. The figures
+/// The little mathematics that estimates need: the normal distribution and fixed quadratures. The figures
 /// here are mathematics, not findings.
-namespace mellowbin::aging {
+namespace mellowbin {
 
 /// Share of a standard normal variable that lies at or below x.
 inline double normal_share(double x) { return 0.5 * std::erfc(-x * (std::numbers::sqrt2 / 2)); }
@@ -32,6 +32,11 @@ inline double normal_point(double share) {
     return x;
 }
 
+/// Standard deviations to either side of the mean between which 80 % of a normal belief lie: its 10 and 90 %.
+inline constexpr double to_10_and_90 = 1.2815515655446004;
+/// The same for 50 % (quartiles) and for 90 %.
+inline constexpr double to_25_and_75 = 0.6744897501960817, to_5_and_95 = 1.6448536269514722;
+
 template <std::size_t N> struct Quadrature {
     std::array<double, N> points;
     std::array<double, N> weights; ///< add up to 1
@@ -54,4 +59,4 @@ inline constexpr Quadrature<8> over_uniform{
     {0.050614268145188130, 0.11119051722668724, 0.15685332293894364, 0.18134189168918100, 0.18134189168918100,
      0.15685332293894364, 0.11119051722668724, 0.050614268145188130}};
 
-} // namespace mellowbin::aging
+} // namespace mellowbin

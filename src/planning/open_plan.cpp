@@ -1,4 +1,4 @@
-#include "planning/draft.h"
+#include "planning/open_plan.h"
 
 #include <algorithm>
 #include <cmath>
@@ -6,14 +6,14 @@
 
 namespace mellowbin::planning {
 
-Draft::Draft(const Problem& problem, const Tables& tables)
+OpenPlan::OpenPlan(const Problem& problem, const Tables& tables)
     : problem_(problem), tables_(tables), blends_(problem.runs.size()), free_t_(tables.free_t),
       charge_(problem.lots.size(), 0.0), holders_(problem.lots.size()) {
     for (int r = 0; r < problem.run_count(); ++r)
         blends_[r].cost = cost_of(tables.runs[r], blends_[r]);
 }
 
-bool Draft::holds(int run, int lot) const {
+bool OpenPlan::holds(int run, int lot) const {
     const std::vector<int>& locked = tables_.locked[run];
     if (std::find(locked.begin(), locked.end(), lot) != locked.end())
         return true;
@@ -34,7 +34,7 @@ void each_lot(const RunTable& table, const std::vector<int>& locked, const Blend
 }
 
 /// A lot costs a change where the run before does not have it, and saves one where a run after does.
-void Draft::set_charges(int run) {
+void OpenPlan::set_charges(int run) {
     const double change = problem_.weights.lot_change;
     const int prev = problem_.runs[run].prev_on_line;
     std::fill(charge_.begin(), charge_.end(), prev >= 0 ? change : 0.0);
@@ -51,11 +51,11 @@ void Draft::set_charges(int run) {
         charge_[l] -= 2 * habit_->charge; // a lot that stays is not lost
 }
 
-double Draft::habit_worth(int run) const {
+double OpenPlan::habit_worth(int run) const {
     return habit_ ? habit_->charge * static_cast<double>(habit_->lots[run].size()) : 0.0;
 }
 
-double Draft::charge_for_change(int run) const {
+double OpenPlan::charge_for_change(int run) const {
     if (!habit_ || habit_->lots[run].empty())
         return 0;
     const std::vector<int>& before = habit_->lots[run];
@@ -65,7 +65,7 @@ double Draft::charge_for_change(int run) const {
     return habit_->charge * (static_cast<int>(before.size()) + blends_[run].count - 2 * kept);
 }
 
-double Draft::fill(int run, const double* price, const Interest& interest) {
+double OpenPlan::fill(int run, const double* price, const Interest& interest) {
     set_charges(run);
     const RunTable& table = tables_.runs[run];
     const Blend blend = kernel_.best(table, {free_t_.data(), price, charge_.data()}, interest);
@@ -76,26 +76,18 @@ double Draft::fill(int run, const double* price, const Interest& interest) {
     return cost;
 }
 
-double Draft::least_cost(int run) {
+double OpenPlan::least_cost(int run) {
     std::fill(charge_.begin(), charge_.end(), 0.0);
     return kernel_.best(tables_.runs[run], {tables_.free_t.data(), nullptr, charge_.data()}).cost;
 }
 
-void Draft::take_over(const Draft& other) {
+void OpenPlan::take_over(const OpenPlan& other) {
     blends_ = other.blends_;
     free_t_ = other.free_t_;
     holders_ = other.holders_;
 }
 
-Blend Draft::best_without(int run, int lot) {
-    set_charges(run);
-    const double free = std::exchange(free_t_[lot], 0.0);
-    const Blend blend = kernel_.best(tables_.runs[run], {free_t_.data(), nullptr, charge_.data()});
-    free_t_[lot] = free;
-    return blend;
-}
-
-void Draft::put(int run, const Blend& blend) {
+void OpenPlan::put(int run, const Blend& blend) {
     const RunTable& table = tables_.runs[run];
     blends_[run] = blend;
     for (int i = 0; i < blend.count; ++i) {
@@ -105,7 +97,7 @@ void Draft::put(int run, const Blend& blend) {
     }
 }
 
-void Draft::empty(int run) {
+void OpenPlan::empty(int run) {
     const RunTable& table = tables_.runs[run];
     Blend& blend = blends_[run];
     for (int i = 0; i < blend.count; ++i) {
@@ -117,7 +109,7 @@ void Draft::empty(int run) {
     blend.cost = cost_of(table, blend);
 }
 
-void Draft::take_over(const Plan& plan) {
+void OpenPlan::take_over(const Plan& plan) {
     free_t_ = tables_.free_t;
     for (auto& holders : holders_)
         holders.clear();
@@ -136,7 +128,7 @@ void Draft::take_over(const Plan& plan) {
     }
 }
 
-double Draft::cost_of_run(int run) const {
+double OpenPlan::cost_of_run(int run) const {
     const int prev = problem_.runs[run].prev_on_line;
     int changes = 0;
     if (prev >= 0)
@@ -145,14 +137,14 @@ double Draft::cost_of_run(int run) const {
     return blends_[run].cost + problem_.weights.lot_change * changes + charge_for_change(run);
 }
 
-double Draft::objective() const {
+double OpenPlan::objective() const {
     double total = tables_.constant;
     for (int r = 0; r < problem_.run_count(); ++r)
         total += cost_of_run(r);
     return total;
 }
 
-Plan Draft::plan() const {
+Plan OpenPlan::plan() const {
     Plan plan;
     for (const Lock& lock : problem_.locks)
         if (lock.tonnes > 0)
@@ -168,12 +160,12 @@ Plan Draft::plan() const {
     return plan;
 }
 
-void fill_in_order(Draft& draft, const std::vector<int>& order, const double* price,
+void fill_in_order(OpenPlan& open_plan, const std::vector<int>& order, const double* price,
                    const std::stop_token& stop) {
     for (const int run : order) {
         if (stop.stop_requested())
             return;
-        draft.fill(run, price);
+        open_plan.fill(run, price);
     }
 }
 
