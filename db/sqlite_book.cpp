@@ -200,6 +200,9 @@ void make_new(const fs::path& path, std::span<const Migration> migrations) {
         const auto book = open_file(file.path());
         in_our_words_if_it_fails(book.get(), path, BookTask::opening, [&] {
             set_up(*book);
+            // Without a log: closing the book would empty it into the file, and not tell when the disk has no
+            // room for that.
+            book->exec("PRAGMA journal_mode = DELETE");
             bring_to_present_form(*book, migrations);
         });
     }

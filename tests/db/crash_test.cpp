@@ -52,6 +52,30 @@ int fill_until_full(const fs::path& path, int& confirmed) {
     return 3;
 }
 
+/// A disk of so many kilobytes in a folder of its own, for as long as the scope lasts.
+class SmallDisk {
+public:
+    explicit SmallDisk(int kilobytes) : is_mounted_(mount(fmt::format("size={}k", kilobytes), 0)) {}
+    SmallDisk(const SmallDisk&) = delete;
+    SmallDisk& operator=(const SmallDisk&) = delete;
+    ~SmallDisk() {
+        if (is_mounted_)
+            ::umount(folder_.path().c_str());
+    }
+    /// Only root may mount one, and not everywhere.
+    [[nodiscard]] bool is_there() const { return is_mounted_; }
+    /// Space is made as a person makes it: on the same disk, then the work goes on.
+    void make_room() { REQUIRE(mount("size=4m", MS_REMOUNT)); }
+    [[nodiscard]] const fs::path& path() const { return folder_.path(); }
+
+private:
+    bool mount(const std::string& size, unsigned long how) {
+        return ::mount("none", folder_.path().c_str(), "tmpfs", how, size.c_str()) == 0;
+    }
+    TemporaryFolder folder_;
+    bool is_mounted_;
+};
+
 void check_after_full(const fs::path& path, int confirmed) {
     CHECK(confirmed > 5);
     SqliteConnection book(path);
@@ -62,28 +86,20 @@ void check_after_full(const fs::path& path, int confirmed) {
 } // namespace
 
 TEST_CASE("When the disk is full a person is told, the change is not saved, and all before it is") {
-    if (::getuid() != 0) {
-        WARN("a small disk can be mounted by root only; the test of the largest file size stands for it");
-        return;
-    }
-    const TemporaryFolder folder;
-    if (::mount("none", folder.path().c_str(), "tmpfs", 0, "size=768k") != 0) {
+    SmallDisk disk(768);
+    if (!disk.is_there()) {
         WARN("no small disk can be mounted here; the test of the largest file size stands for it");
         return;
     }
     int confirmed = 0;
-    CHECK(fill_until_full(folder / "book", confirmed) == 0);
-    fs::remove(folder / "book-shm"); // closed by now; what is left of the log is read again
-    // Space is made as a person makes it: on the same disk, then the work goes on.
-    REQUIRE(::mount("none", folder.path().c_str(), "tmpfs", MS_REMOUNT, "size=4m") == 0);
-    check_after_full(folder / "book", confirmed);
-    {
-        SqliteConnection book(folder / "book");
-        const auto mill = PlantStore(book).mills().at(0).id;
-        const SmallPlant plant{mill, FlourId{1}, PlaceId{1}, PlaceId{2}, ProductId{1}, LineId{1}};
-        take_in(book, plant, "after");
-    }
-    ::umount(folder.path().c_str());
+    CHECK(fill_until_full(disk.path() / "book", confirmed) == 0);
+    fs::remove(disk.path() / "book-shm"); // closed by now; what is left of the log is read again
+    disk.make_room();
+    check_after_full(disk.path() / "book", confirmed);
+    SqliteConnection book(disk.path() / "book");
+    const auto mill = PlantStore(book).mills().at(0).id;
+    const SmallPlant plant{mill, FlourId{1}, PlaceId{1}, PlaceId{2}, ProductId{1}, LineId{1}};
+    take_in(book, plant, "after");
 }
 
 TEST_CASE("A limit on the size of a file counts as a full disk") {
@@ -123,6 +139,36 @@ TEST_CASE("A full disk while a book is made or copied leaves no half of it behin
     });
     CHECK(code == 0);
     CHECK(fs::is_empty(folder.path()));
+}
+
+TEST_CASE("However little room the disk has, a new book is whole or is not there") {
+    int whole = 0;
+    int refused = 0;
+    for (int kilobytes = 32; kilobytes <= 1024; kilobytes += 32) {
+        INFO(kilobytes);
+        SmallDisk disk(kilobytes);
+        if (!disk.is_there()) {
+            WARN(
+                "no small disk can be mounted here, and a limit on the size of a file does not stand for it");
+            return;
+        }
+        try {
+            SqliteConnection book(disk.path() / "book");
+        } catch (const BookError& error) {
+            CHECK(error.fault() == BookFault::disk_full);
+            ++refused;
+        }
+        disk.make_room();
+        if (fs::exists(disk.path() / "book")) {
+            SqliteConnection book(disk.path() / "book");
+            CHECK(book.faults().empty());
+            ++whole;
+        } else {
+            CHECK(fs::is_empty(disk.path()));
+        }
+    }
+    CHECK(refused > 0);
+    CHECK(whole > 0);
 }
 
 TEST_CASE("Killed at any instant, the book keeps every lot that was confirmed, whole") {
