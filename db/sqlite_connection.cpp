@@ -1,5 +1,6 @@
 #include "db/sqlite_connection.h"
 
+#include "db/property_rows.h"
 #include "db/sqlite_book.h"
 #include "db/sqlite_faults.h"
 
@@ -157,7 +158,10 @@ private:
 
 SqliteConnection::SqliteConnection(const std::filesystem::path& book, std::span<const Migration> migrations)
     : file_(std::make_unique<File>(book == book_in_memory ? book : std::filesystem::absolute(book),
-                                   migrations)) {}
+                                   migrations)) {
+    if (migrations.back().number >= first_form_with_properties)
+        bring_properties_up_to_date(*this);
+}
 
 SqliteConnection::~SqliteConnection() = default;
 

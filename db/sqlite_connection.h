@@ -18,9 +18,9 @@ inline constexpr std::int32_t book_application_id = 0x6d77626e;
 class SqliteConnection final : public Connection {
 public:
     /// Opens the book, makes it where there is none, and brings an older one to the present form, keeping a
-    /// copy
-    /// "<book>.before-000N" of it first. ":memory:" is a book that is gone when closed. Throws BookError with
-    /// a sentence for a file that is not a book, a damaged or newer one, a network folder, a read-only place.
+    /// copy "<book>.before-000N" of it first, and its list of properties up to the program's. ":memory:" is a
+    /// book that is gone when closed. Throws BookError with a sentence for a file that is not a book, a
+    /// damaged or newer one, a network folder, a read-only place.
     explicit SqliteConnection(const std::filesystem::path& book,
                               std::span<const Migration> migrations = built_in_migrations());
     ~SqliteConnection() override;

@@ -278,10 +278,11 @@ TEST_CASE("A copy never takes the place of another file, the book itself least o
 TEST_CASE("A book that holds what this version cannot read says so instead of guessing") {
     const TemporaryFolder folder;
     const auto path = small_book(folder);
-    const auto spoil = GENERATE(as<std::string>{}, "UPDATE lot SET delivered_on = '2026-13-45' WHERE id = 2",
-                                "UPDATE lot SET state_at = '2026-11-25 12:00:00Z' WHERE id = 2",
-                                "UPDATE lot_value SET basis = 'roughly' WHERE lot_id = 2",
-                                "UPDATE lot SET state = 'lost' WHERE id = 2");
+    const auto spoil =
+        GENERATE(as<std::string>{}, "UPDATE lot SET delivered_on = '2026-13-45' WHERE id = 2",
+                 "UPDATE lot SET state_at = '2026-11-25 12:00:00Z' WHERE id = 2",
+                 "UPDATE lot_value SET basis = 'roughly' WHERE lot_id = 2 AND property = 'protein'",
+                 "UPDATE lot SET state = 'lost' WHERE id = 2");
     {
         SQLite::Database raw(path.string(), SQLite::OPEN_READWRITE);
         raw.exec("PRAGMA ignore_check_constraints = ON");

@@ -56,6 +56,8 @@ SmallPlant add_small_plant(Connection& connection) {
     return plant;
 }
 
+Basis basis_for(Property property) { return traits(property).has_basis ? Basis::at(Moisture{14}) : Basis{}; }
+
 Lot good_lot(const SmallPlant& plant, std::string code) {
     Lot lot;
     lot.code = std::move(code);

@@ -43,6 +43,8 @@ struct SmallPlant {
 };
 SmallPlant add_small_plant(Connection& connection);
 
+/// 14 % moisture for a property that needs a basis; none for one that has none.
+Basis basis_for(Property property);
 /// A lot as it comes, with a certificate; the mill, flour and place of the plant.
 Lot good_lot(const SmallPlant& plant, std::string code);
 /// The same with its receipt.

@@ -186,7 +186,7 @@ TEST_CASE("The book holds core's limits of every property, even when core was pa
     int number = 0;
     const auto is_kept = [&](Property property, double value) {
         Lot lot = good_lot(plant, "L" + std::to_string(++number));
-        lot.certificate.set({property, value, Basis::at(Moisture{14}), "", wheat_nitrogen_factor});
+        lot.certificate.set({property, value, basis_for(property), "", wheat_nitrogen_factor});
         try {
             Change change(book, line("taken in"));
             (void)LotStore(book).add(change, lot);

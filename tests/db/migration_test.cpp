@@ -41,6 +41,21 @@ std::vector<std::string> schema_of(const fs::path& path) {
     return schema;
 }
 
+/// Every row of the table, none where there is no such table, its columns joined as the engine writes them.
+std::vector<std::string> rows_of(const fs::path& path, const std::string& table) {
+    SQLite::Database book(path.string(), SQLite::OPEN_READWRITE);
+    std::vector<std::string> rows;
+    if (!book.tableExists(table))
+        return rows;
+    SQLite::Statement query(book, "SELECT * FROM " + table);
+    while (query.executeStep()) {
+        auto& words = rows.emplace_back();
+        for (int column = 0; column < query.getColumnCount(); ++column)
+            words += fmt::format("{}={}|", query.getColumnName(column), query.getColumn(column).getString());
+    }
+    return rows;
+}
+
 std::vector<Migration> with_next(std::string_view sql) {
     std::vector<Migration> steps(built_in_migrations().begin(), built_in_migrations().end());
     steps.push_back({steps.back().number + 1, "tried_in_a_test", sql});
@@ -72,6 +87,30 @@ void check_what_the_second_form_held(Connection& book) {
     CHECK(LearningStore(book).find(LearningId{1})->sites.at(0).document == R"({"rate": 0.09})");
     CHECK(LearningStore(book).newest()->restores == LearningId{0});
     CHECK_FALSE(LearningStore(book).holding());
+}
+
+void check_what_the_fourth_form_held(Connection& book) {
+    const auto product = PlantStore(book).products().at(0);
+    CHECK(product.preservative == Preservative::cultured_wheat);
+    CHECK(product.cultured_acid_percent == 9.5);
+    CHECK(product.enzyme == "maltogenic amylase");
+    CHECK(product.bread_erh == 95.5);
+    CHECK(product.process == DoughProcess::sponge);
+    CHECK(product.most_fermentation_minutes == 300);
+    CHECK(product.maturity_per_hour == 0.04);
+    CHECK(PlantStore(book).lines().at(0).ice_temperature == Celsius{-6});
+    const auto batches = BatchStore(book).all();
+    REQUIRE(batches.size() == 2);
+    CHECK(batches[0].flour == std::vector{BatchFlour{LotId{1}, Grams{400'000}}});
+    CHECK(batches[0].result == BatchResult{Celsius{26.5}, 5.4, Feel::right, 8.5, 75, ""});
+    CHECK(batches[0].solution == SolutionId{1});
+    CHECK(batches[1].is_countered);
+    CHECK(BatchStore(book).uses_of(BatchId{1}) == std::vector{MovementId{3}});
+    CHECK(BatchStore(book).solutions().at(1).has_ended);
+    CHECK(BakeStore(book).bakes().at(0).size == 2150);
+    CHECK(BakeStore(book).bakes().at(1).is_withdrawn);
+    CHECK(BakeStore(book).records().at(0).mould_seen);
+    CHECK(BakeStore(book).records().at(1).firmness_g == 410);
 }
 
 void check_what_the_first_form_held(Connection& book) {
@@ -120,8 +159,8 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
 }
 
 TEST_CASE("Each migration still makes the book that shipped with it") {
-    const int form = GENERATE(1, 2, 3, 4);
-    REQUIRE(newest_form() == 4); // a new form needs its fixture
+    const int form = GENERATE(1, 2, 3, 4, 5);
+    REQUIRE(newest_form() == 5); // a new form needs its fixture
     const TemporaryFolder folder;
     { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
@@ -141,7 +180,7 @@ TEST_CASE("A book of the first form opens in this version with all that it held"
 TEST_CASE(
     "A book brought to the present form has the form of a new one, and takes what only that one can hold") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(GENERATE(1, 2, 3), folder);
+    const auto path = book_of_form(GENERATE(1, 2, 3, 4), folder);
     { SqliteConnection book(path); }
     CHECK(schema_of(path) == schema_of([&] {
               { SqliteConnection book(folder / "new"); }
@@ -206,32 +245,23 @@ TEST_CASE("A book of the third form has batches, bakes and records of keeping to
     CHECK(PlantStore(book).lines().at(0).ice_temperature == Celsius{0});
 }
 
-TEST_CASE("A book of the fourth form opens in this version with all that it held") {
+TEST_CASE("A book of the fourth or the fifth form opens in this version with all that it held") {
     const TemporaryFolder folder;
-    SqliteConnection book(book_of_form(4, folder));
+    SqliteConnection book(book_of_form(GENERATE(4, 5), folder));
     check_what_the_first_form_held(book);
     check_what_the_second_form_held(book);
-    const auto product = PlantStore(book).products().at(0);
-    CHECK(product.preservative == Preservative::cultured_wheat);
-    CHECK(product.cultured_acid_percent == 9.5);
-    CHECK(product.enzyme == "maltogenic amylase");
-    CHECK(product.bread_erh == 95.5);
-    CHECK(product.process == DoughProcess::sponge);
-    CHECK(product.most_fermentation_minutes == 300);
-    CHECK(product.maturity_per_hour == 0.04);
-    CHECK(PlantStore(book).lines().at(0).ice_temperature == Celsius{-6});
-    const auto batches = BatchStore(book).all();
-    REQUIRE(batches.size() == 2);
-    CHECK(batches[0].flour == std::vector{BatchFlour{LotId{1}, Grams{400'000}}});
-    CHECK(batches[0].result == BatchResult{Celsius{26.5}, 5.4, Feel::right, 8.5, 75, ""});
-    CHECK(batches[0].solution == SolutionId{1});
-    CHECK(batches[1].is_countered);
-    CHECK(BatchStore(book).uses_of(BatchId{1}) == std::vector{MovementId{3}});
-    CHECK(BatchStore(book).solutions().at(1).has_ended);
-    CHECK(BakeStore(book).bakes().at(0).size == 2150);
-    CHECK(BakeStore(book).bakes().at(1).is_withdrawn);
-    CHECK(BakeStore(book).records().at(0).mould_seen);
-    CHECK(BakeStore(book).records().at(1).firmness_g == 410);
+    check_what_the_fourth_form_held(book);
+}
+
+TEST_CASE("No result of a laboratory is changed or lost when an older book is brought to the present form") {
+    const TemporaryFolder folder;
+    const auto path = book_of_form(GENERATE(1, 2, 3, 4), folder);
+    const auto lots = rows_of(path, "lot_value");
+    const auto retests = rows_of(path, "retest_value");
+    CHECK(lots.size() >= 4);
+    { SqliteConnection book(path); }
+    CHECK(rows_of(path, "lot_value") == lots);
+    CHECK(rows_of(path, "retest_value") == retests);
 }
 
 TEST_CASE("An older book is copied before it is brought to the present form") {

@@ -133,7 +133,7 @@ TEST_CASE(
     const auto is_kept = [&](Property property, double value) {
         Retest retest = good_retest(lot);
         retest.results = {};
-        retest.results.set({property, value, Basis::at(Moisture{14}), "", wheat_nitrogen_factor});
+        retest.results.set({property, value, basis_for(property), "", wheat_nitrogen_factor});
         try {
             logged(book, retest);
             return true;
