@@ -183,7 +183,7 @@ void App::handle(const Intent& intent) {
     State& s = *state_;
     const std::uint64_t number = s.notice.number + 1;
     try {
-        const auto result = carry_out(s, intent);
+        const auto result = intent.happen(s);
         tell(s, result, number);
         if (result)
             make_touched(s, result->touched);

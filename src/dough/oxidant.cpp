@@ -162,25 +162,6 @@ std::optional<double> chemical_mass(Substance substance) {
     return mg_per_milliequivalent(substance);
 }
 
-enum class Ion { none, bromate, iodate };
-
-Ion ion_of(Substance substance) {
-    switch (substance) {
-    case Substance::potassium_bromate:
-    case Substance::calcium_bromate:
-        return Ion::bromate;
-    case Substance::potassium_iodate:
-    case Substance::calcium_iodate:
-        return Ion::iodate;
-    default:
-        return Ion::none;
-    }
-}
-
-bool is_cysteine(Substance substance) {
-    return substance == Substance::l_cysteine || substance == Substance::l_cysteine_hydrochloride;
-}
-
 } // namespace
 
 Result<double> milliequivalents(std::span<const MillAddition> doses) {
@@ -201,21 +182,6 @@ Result<double> milliequivalents(std::span<const MillAddition> doses) {
     if (!refusals.empty())
         return refusals;
     return sum;
-}
-
-Result<OxidantPpm> as_other_salt(OxidantPpm dose, Substance from, Substance to) {
-    if (from == to)
-        return dose;
-    if (is_cysteine(from) && is_cysteine(to))
-        return Refusal{"Salt",
-                       "L-cysteine hydrochloride comes anhydrous or as the monohydrate, and the dose differs",
-                       "Say which grade is on the scale"};
-    if (ion_of(from) == Ion::none || ion_of(from) != ion_of(to))
-        return Refusal{"Salt",
-                       fmt::format("{} and {} are not salts of one oxidant", name_of(from), name_of(to)),
-                       "Restate between the potassium and the calcium salt of bromate, or of iodate"};
-    // One ion takes up as many electrons in either salt: masses go as the masses per equivalent.
-    return OxidantPpm{dose.value() * *mg_per_milliequivalent(to) / *mg_per_milliequivalent(from)};
 }
 
 std::string_view speed_and_stage(Substance substance) {

@@ -56,11 +56,6 @@ std::optional<double> mg_per_milliequivalent(Substance substance);
 /// reducing agents.
 Result<double> milliequivalents(std::span<const MillAddition> doses);
 
-/// The dose of another salt that brings as much of the same ion (bromate, iodate), by molar mass; calcium
-/// salts as the monohydrate. Refused from one oxidant to another: they are not the same at equal equivalents.
-/// L-cysteine and its hydrochloride: cysteine_as_hydrochloride(), which asks for the grade.
-Result<OxidantPpm> as_other_salt(OxidantPpm dose, Substance from, Substance to);
-
 /// How fast and at which stage of the dough a substance acts, in words with their source. Never empty.
 std::string_view speed_and_stage(Substance substance);
 

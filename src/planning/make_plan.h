@@ -70,11 +70,6 @@ struct Outcome {
 Outcome make_plan(const Problem& problem, LinearSolver& solver, const Effort& effort, Progress* progress,
                   std::stop_token stop);
 
-/// The plan that a careful person with a spreadsheet makes: in date order, each run from the lot that expires
-/// first among those that keep its windows, with one or a few simple splits where one lot alone does not. For
-/// comparison.
-Plan first_expiring_plan(const Problem& problem);
-
 /// What no plan can be below in one tier, in currency; of windows and maturity: together with the least
 /// shortage (trading flour short against them counts at the weights). `found` is what a plan has there: zero
 /// needs no proof. Absent when stopped.

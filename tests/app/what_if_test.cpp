@@ -4,7 +4,6 @@
 #include "app/acts/what_if.h"
 #include "app/models/plan.h"
 #include "app/models/settings.h"
-#include "app/plan/what_if.h"
 #include "small_plant.h"
 #include "support/catch.h"
 #include "support/iso.h"

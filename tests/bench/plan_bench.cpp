@@ -6,6 +6,7 @@
 #include "planning/reasons.h"
 #include "planning/small_problems.h"
 #include "solver/clp_solver.h"
+#include "support/first_expiring.h"
 
 #include <benchmark/benchmark.h>
 

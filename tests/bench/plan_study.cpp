@@ -6,6 +6,7 @@
 #include "planning/make_plan.h"
 #include "planning/replan.h"
 #include "solver/clp_solver.h"
+#include "support/first_expiring.h"
 #include "whole_model.h"
 
 #include <fmt/format.h>

@@ -2,6 +2,7 @@
 #include "dough/limits.h"
 #include "dough/oxidant.h"
 #include "support/catch.h"
+#include "support/dough_formulas.h"
 #include "support/iso.h"
 
 #include <cmath>

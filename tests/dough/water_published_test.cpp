@@ -1,8 +1,8 @@
 #include "cgc_bakes.h"
 #include "core/literature/constants.h"
-#include "dough/water_spreads.h"
 #include "support/catch.h"
 #include "support/iso.h"
+#include "water_spreads.h"
 
 #include <algorithm>
 #include <cmath>

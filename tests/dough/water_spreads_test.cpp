@@ -1,6 +1,6 @@
-#include "dough/water_spreads.h"
 #include "support/catch.h"
 #include "support/iso.h"
+#include "water_spreads.h"
 
 #include <algorithm>
 #include <random>

@@ -7,6 +7,7 @@
 #include "small_problems.h"
 #include "solver/clp_solver.h"
 #include "support/catch.h"
+#include "support/first_expiring.h"
 
 #include <cmath>
 #include <set>

@@ -5,6 +5,7 @@
 #include "planning/make_plan.h"
 #include "solver/clp_solver.h"
 #include "support/catch.h"
+#include "support/first_expiring.h"
 
 #include <set>
 

@@ -2,6 +2,7 @@
 #include "small_problems.h"
 #include "solver/clp_solver.h"
 #include "support/catch.h"
+#include "support/first_expiring.h"
 
 #include <algorithm>
 

@@ -1,5 +1,6 @@
 #include "dough/oxidant.h"
 #include "published/published.h"
+#include "support/dough_formulas.h"
 
 #include <stdexcept>
 #include <vector>

@@ -2,6 +2,7 @@
 
 #include "core/literature/constants.h"
 #include "dough/law.h"
+#include "dough/oxidant.h"
 #include "dough/temperature.h"
 #include "dough/water.h"
 #include "dough/weigh.h"
@@ -44,6 +45,43 @@ inline AbsorptionPoints for_added_gluten(double percent_of_flour) {
 /// By how much to move the water of the next batch: n × (aim − measured). A positive step warms it.
 inline CelsiusStep next_water(int factors, Celsius aim, Celsius measured) {
     return (aim - measured) * factors;
+}
+
+enum class Ion { none, bromate, iodate };
+
+inline Ion ion_of(Substance substance) {
+    switch (substance) {
+    case Substance::potassium_bromate:
+    case Substance::calcium_bromate:
+        return Ion::bromate;
+    case Substance::potassium_iodate:
+    case Substance::calcium_iodate:
+        return Ion::iodate;
+    default:
+        return Ion::none;
+    }
+}
+
+inline bool is_cysteine(Substance substance) {
+    return substance == Substance::l_cysteine || substance == Substance::l_cysteine_hydrochloride;
+}
+
+/// The dose of another salt that brings as much of the same ion (bromate, iodate), by molar mass; calcium
+/// salts as the monohydrate. Refused from one oxidant to another: they are not the same at equal equivalents.
+/// L-cysteine and its hydrochloride: cysteine_as_hydrochloride(), which asks for the grade.
+inline Result<OxidantPpm> as_other_salt(OxidantPpm dose, Substance from, Substance to) {
+    if (from == to)
+        return dose;
+    if (is_cysteine(from) && is_cysteine(to))
+        return Refusal{"Salt",
+                       "L-cysteine hydrochloride comes anhydrous or as the monohydrate, and the dose differs",
+                       "Say which grade is on the scale"};
+    if (ion_of(from) == Ion::none || ion_of(from) != ion_of(to))
+        return Refusal{"Salt",
+                       fmt::format("{} and {} are not salts of one oxidant", name_of(from), name_of(to)),
+                       "Restate between the potassium and the calcium salt of bromate, or of iodate"};
+    // One ion takes up as many electrons in either salt: masses go as the masses per equivalent.
+    return OxidantPpm{dose.value() * *mg_per_milliequivalent(to) / *mg_per_milliequivalent(from)};
 }
 
 } // namespace mellowbin::dough

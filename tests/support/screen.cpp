@@ -1,5 +1,7 @@
 #include "support/screen.h"
 
+#include "support/interactive.h"
+
 #include <algorithm>
 #include <vector>
 

@@ -45,7 +45,7 @@ bool segments(const Field& field, Options option, int count, float natural, int&
     if (focused && state().activate == id)
         state().activate = 0;
     if (focused)
-        state().focus_is_field = state().focus_is_notes = false;
+        state().focus_is_field = false;
     const int before = chosen;
     paper().AddRectFilled(frame.box.Min, frame.box.Max, tint(frame.enabled ? Role::panel : Role::raised),
                           corner());

@@ -47,8 +47,6 @@ Edited number_field(const Field& field, std::string& text);
 Edited date_field(const Field& field, std::string& iso_day, Day today);
 /// With a magnifier and a button that empties it. Enter is told to the caller.
 Edited search_field(const Field& field, std::string& text);
-/// Several lines; Enter makes a new line.
-Edited notes_field(const Field& field, std::string& text, int lines = 3);
 
 /// One of several words. Up to four that fit stand side by side, more open under a drop-down; arrows change
 /// it. `chosen` is an index into `options`, -1 for none yet. True when it changed.

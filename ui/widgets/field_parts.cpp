@@ -149,7 +149,6 @@ Edited type_into(const Field& field, const FieldFrame& frame, std::string& text,
         s.focus[static_cast<std::size_t>(s.layer)] = id;
     if (has_focus(id)) {
         s.focus_is_field = true;
-        s.focus_is_notes = false;
         s.focus_takes_enter = field.enter == Enter::main_action;
         s.focus_form = s.forms.back();
         if (field.enter == Enter::entered && take_key(Key::enter))

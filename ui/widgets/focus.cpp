@@ -43,10 +43,6 @@ void begin_focus(Frame::State& s) {
         move_along_ring(s, has(s.mods, Mods::shift) ? -1 : 1);
         s.key_used = true;
     }
-    if (*s.key == Key::enter && s.focus_is_notes && s.context->ActiveId == s.focus[s.top_layer]) {
-        ImGui::GetIO().AddInputCharacter('\n');
-        s.key_used = true;
-    }
 }
 
 void end_focus(Frame::State& s) {
@@ -64,7 +60,7 @@ void end_focus(Frame::State& s) {
     if (focused && !is_in_ring(s.ring, s.top_layer, focused) && s.activate != focused)
         focused = 0;
     if (!focused)
-        s.focus_is_field = s.focus_is_notes = false;
+        s.focus_is_field = false;
     // Escape that no dialog or list took leaves the field; what was typed stays.
     if (s.key == Key::escape && !s.key_used && s.context->ActiveId != 0)
         ImGui::ClearActiveID();
@@ -205,7 +201,7 @@ Pressable pressable(std::string_view label, const ImRect& rect, PressOptions opt
         item.just_focused = true;
     }
     if (item.focused)
-        s.focus_is_field = s.focus_is_notes = false;
+        s.focus_is_field = false;
     item.double_clicked = item.hovered && ImGui::IsMouseDoubleClicked(0);
     if (item.focused && options.by_key && (take_key(Key::space) || take_key(Key::enter)))
         pressed = true;

@@ -81,7 +81,7 @@ struct Frame::State {
         0;             ///< a field that Tab or a view gave the focus to: to be opened for typing when drawn
     ImGuiID bring = 0; ///< an item to scroll to when drawn
     ImGuiID focus_form = 0; ///< the form of the focused field
-    bool focus_is_field = false, focus_is_notes = false, focus_takes_enter = false;
+    bool focus_is_field = false, focus_takes_enter = false;
     bool focus_by_key = true; ///< the ring round a button is drawn for the keyboard only
     std::string being_typed;  ///< what the field that is open for typing held after the frame before
     bool want_first_empty = false;

@@ -2,24 +2,6 @@
 
 namespace mellowbin::ui {
 
-bool is_interactive(Kind kind) {
-    switch (kind) {
-    case Kind::field:
-    case Kind::choice:
-    case Kind::option:
-    case Kind::tick:
-    case Kind::button:
-    case Kind::tab:
-    case Kind::head:
-    case Kind::row:
-    case Kind::card:
-    case Kind::marker:
-        return true;
-    default:
-        return false;
-    }
-}
-
 const char* word_for(Kind kind) {
     static constexpr const char* words[] = {"text", "heading", "figure",  "field",  "choice", "option",
                                             "tick", "button",  "tab",     "head",   "row",    "cell",

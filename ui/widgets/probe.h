@@ -29,8 +29,6 @@ enum class Kind {
     notice,
 };
 
-/// Can it be pressed or typed into, so that Tab must reach it?
-bool is_interactive(Kind kind);
 const char* word_for(Kind kind);
 
 /// In window pixels.

@@ -61,7 +61,7 @@ bool list_stop(ImGuiID id, std::string_view name, const ImRect& rect) {
     if (focused && s.activate == id)
         s.activate = 0;
     if (focused)
-        s.focus_is_field = s.focus_is_notes = false;
+        s.focus_is_field = false;
     return focused;
 }
 

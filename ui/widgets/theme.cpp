@@ -34,24 +34,11 @@ constexpr std::array<Colour, every_role.size()> dark{{
     {0xB9, 0xA6, 0xE8},
 }};
 
-// WCAG 2.1, definition of relative luminance (its threshold 0.03928 as printed there).
-double linear(std::uint8_t channel) {
-    const double c = channel / 255.0;
-    return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-}
-
-double luminance(Colour c) { return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b); }
-
 } // namespace
 
 Colour colour(Palette palette, Role role) {
     const auto at = static_cast<std::size_t>(role);
     return palette == Palette::light ? light[at] : dark[at];
-}
-
-double contrast(Colour one, Colour other) {
-    auto [dim, bright] = std::minmax({luminance(one), luminance(other)});
-    return (bright + 0.05) / (dim + 0.05);
 }
 
 const char* sign(Role role) {

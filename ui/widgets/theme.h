@@ -32,10 +32,6 @@ struct Colour {
 
 Colour colour(Palette palette, Role role);
 
-/// Contrast ratio of two colours, 1 to 21: (L1 + 0.05) / (L2 + 0.05) with the relative luminance of
-/// WCAG 2.1, "contrast ratio" and "relative luminance".
-double contrast(Colour one, Colour other);
-
 /// The short sign that stands before words of a role, so that the words still say it without colour:
 /// good "✓", mind "▲", stop "✕", model "≈", others "".
 const char* sign(Role role);

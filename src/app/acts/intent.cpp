@@ -6,6 +6,6 @@ namespace mellowbin::app {
 
 Intent::Any::~Any() = default;
 
-Result<Told> carry_out(State& state, const Intent& intent) { return intent.act_->carry_out_in(state); }
+Result<Told> Intent::happen(State& state) const { return act_->carry_out_in(state); }
 
 } // namespace mellowbin::app

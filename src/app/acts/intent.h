@@ -25,7 +25,9 @@ public:
         return held ? &held->act : nullptr;
     }
 
-    friend Result<Told> carry_out(State& state, const Intent& intent);
+    /// Carries the act out: what came of it, or every reason why not. Throws BookError when the world fails.
+    /// (No carry_out() of an Intent: an act that lacks its own would find that one, and itself in it.)
+    [[nodiscard]] Result<Told> happen(State& state) const;
 
 private:
     struct Any;
@@ -82,8 +84,5 @@ template <class Act> struct Intent::Held final : Any {
     Result<Told> carry_out_in(State& state) const override { return carry_out(state, act); }
     Act act;
 };
-
-/// Does it: what came of it, or every reason why not. Throws BookError when the world fails.
-Result<Told> carry_out(State& state, const Intent& intent);
 
 } // namespace mellowbin::app

@@ -1,5 +1,6 @@
 #include "core/property.h"
 #include "support/catch.h"
+#include "support/interactive.h"
 #include "ui/views/screen_states.h"
 
 #include <algorithm>

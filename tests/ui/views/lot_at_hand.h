@@ -27,7 +27,7 @@ struct LotForm {
             ui::date_field({.label = "Milled on"}, milled_on, monday);
             ui::choice({.label = "Kind"}, kinds, kind);
             ui::tick("Seal whole", seal_whole);
-            ui::notes_field({.label = "Remarks"}, remarks);
+            ui::text_field({.label = "Remarks"}, remarks);
             if (ui::button("Save lot", {.kind = ui::ButtonKind::primary, .blocked = blocked}))
                 ++saved;
             if (ui::button("Reject lot", {.kind = ui::ButtonKind::stop}))

@@ -4,7 +4,7 @@
 #include "app/acts/give_lot.h"
 #include "app/acts/looking.h"
 #include "app/acts/runs.h"
-#include "app/plan/what_if.h"
+#include "app/acts/what_if.h"
 #include "opened_plan.h"
 
 using namespace mellowbin;

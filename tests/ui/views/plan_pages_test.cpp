@@ -4,7 +4,6 @@
 #include "app/acts/print_plan.h"
 #include "app/acts/supply.h"
 #include "app/acts/what_if.h"
-#include "app/plan/what_if.h"
 #include "opened_plan.h"
 
 using namespace mellowbin;

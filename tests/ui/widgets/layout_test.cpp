@@ -1,4 +1,6 @@
 #include "support/catch.h"
+#include "support/contrast.h"
+#include "support/interactive.h"
 #include "support/screen.h"
 #include "ui/views/lot_at_hand.h"
 

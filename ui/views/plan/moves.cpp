@@ -3,9 +3,9 @@
 #include "app/acts/give_lot.h"
 #include "app/acts/intent.h"
 #include "app/acts/runs.h"
+#include "app/acts/what_if.h"
 #include "app/models/plan.h"
 #include "app/models/planned_run.h"
-#include "app/plan/what_if.h"
 #include "ui/views/common/words.h"
 
 #include <fmt/format.h>

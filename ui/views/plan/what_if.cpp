@@ -5,7 +5,6 @@
 #include "app/models/lots.h"
 #include "app/models/plan.h"
 #include "app/models/planned_run.h"
-#include "app/plan/what_if.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/views/plan/lot_field.h"

@@ -1,4 +1,4 @@
-#include "dough/water_spreads.h"
+#include "water_spreads.h"
 
 #include "core/literature/constants.h"
 

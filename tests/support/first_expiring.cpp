@@ -1,3 +1,5 @@
+#include "support/first_expiring.h"
+
 #include "planning/make_plan.h"
 #include "planning/tables.h"
 
