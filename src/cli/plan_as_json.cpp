@@ -2,7 +2,7 @@
 #include "app/models/plan_compare.h"
 #include "app/models/planned_run.h"
 #include "app/plan/freeze.h"
-#include "app/plan/orders.h"
+#include "app/plan/order_advice.h"
 #include "cli/as_json.h"
 #include "cli/json_parts.h"
 

@@ -5,6 +5,7 @@
 #include "app/models/looked_at.h"
 #include "app/plan/given.h"
 #include "app/plan/holds.h"
+#include "app/plan/orders.h"
 #include "app/plan/problem.h"
 #include "app/plan/view.h"
 #include "app/plan/work.h"

@@ -4,7 +4,7 @@
 #include "app/models/plan_compare.h"
 #include "app/models/plan_supply.h"
 #include "app/models/planned_run.h"
-#include "app/plan/orders.h"
+#include "app/plan/order_advice.h"
 
 #include <optional>
 #include <string>

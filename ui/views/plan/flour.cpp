@@ -5,7 +5,7 @@
 #include "app/models/lots.h"
 #include "app/models/plan.h"
 #include "app/models/plan_supply.h"
-#include "app/plan/orders.h"
+#include "app/plan/order_advice.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
