@@ -16,9 +16,8 @@ constexpr int per_sd = 3;
 
 AmplitudeTable::AmplitudeTable(const MaturingTest& test) {
     constexpr int half = amplitude_points / 2;
-    for (int i = -half; i <= half; ++i)
-        amplitudes_[static_cast<std::size_t>(i + half)] =
-            test.published.mean + test.published.sd * i / per_sd;
+    for (std::size_t i = 0; i < amplitudes_.size(); ++i)
+        amplitudes_[i] = test.published.mean + test.published.sd * (static_cast<double>(i) - half) / per_sd;
     promised(test.change == ChangeKind::points || amplitudes_.front() > -1);
     rows_.resize(row_count);
     for (std::size_t row = 0; row < row_count; ++row) {

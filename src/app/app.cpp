@@ -84,7 +84,8 @@ void make_touched(State& s, Touched touched) {
     read_again(s, touched);
     if (aging)
         s.offered.reset();
-    if (doughs || choices)
+    // Lots, too: of one that is found again all its doughs count.
+    if (doughs || choices || has(touched, Touched::lots))
         s.doughs.follow(s.book);
     if (lots || choices) {
         s.estimates.follow(s.book, s.today());

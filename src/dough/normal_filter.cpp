@@ -25,12 +25,16 @@ Index NormalFilter::add(double mean, double variance) {
     return count_++;
 }
 
-void NormalFilter::replace(Index unknown, double mean, double variance) {
-    promised(unknown < count_ && variance >= 0);
-    covariance_.row(unknown).setZero();
-    covariance_.col(unknown).setZero();
-    mean_(unknown) = mean;
-    covariance_(unknown, unknown) = variance;
+Index NormalFilter::drop(Index unknown) {
+    promised(unknown < count_);
+    const Index last = --count_;
+    mean_(unknown) = mean_(last);
+    covariance_.col(unknown) = covariance_.col(last);
+    covariance_.row(unknown) = covariance_.row(last);
+    covariance_(unknown, unknown) = covariance_(last, last);
+    covariance_.col(last).setZero();
+    covariance_.row(last).setZero();
+    return last;
 }
 
 void NormalFilter::widen(Index unknown, double variance) {

@@ -14,14 +14,15 @@ struct Term {
 /// A sum of unknowns that something is known of. No unknown stands in it twice.
 using Terms = std::vector<Term>;
 
-/// Unknowns that are jointly normal and grow in number: sharpened by sums of them that were measured (a
-/// Kalman filter). Exact; a copy is independent.
+/// Unknowns that are jointly normal, come and go: sharpened by sums of them that were measured (a Kalman
+/// filter). Exact; a copy is independent; a measurement costs the square of their number.
 class NormalFilter {
 public:
     /// A further unknown, independent of the others; `variance` 0 or above. Gives its place.
     Eigen::Index add(double mean, double variance);
-    /// The unknown is another one from now on: what was known of the old one is summed out.
-    void replace(Eigen::Index unknown, double mean, double variance);
+    /// The unknown is summed out: what is known of all others stays as it is. The last one takes its place;
+    /// gives the place that the last one had.
+    Eigen::Index drop(Eigen::Index unknown);
     /// So much more doubt about it, independent of everything else.
     void widen(Eigen::Index unknown, double variance);
     /// The sum was measured as `value`, with an error of this variance (above 0).
@@ -29,11 +30,12 @@ public:
 
     [[nodiscard]] double mean(const Terms& sum) const;
     [[nodiscard]] double variance(const Terms& sum) const;
+    [[nodiscard]] Eigen::Index count() const { return count_; }
 
 private:
     Eigen::Index count_ = 0;
     Eigen::VectorXd mean_;
-    Eigen::MatrixXd covariance_; ///< the first count_ rows and columns hold; room for more behind them
+    Eigen::MatrixXd covariance_; ///< the first count_ rows and columns hold; zero behind them, room for more
 
     void make_room();
     [[nodiscard]] Eigen::VectorXd covariance_with(const Terms& sum) const;

@@ -14,7 +14,6 @@ namespace {
 
 namespace lit = literature;
 
-constexpr std::size_t most_lots = 384;
 constexpr double far_away = 4;          // standard deviations
 constexpr int believed_after = 3;       // batches on end that lie far away
 constexpr double days_of_year = 365.25; // mean of the calendar
@@ -32,9 +31,16 @@ struct LineOffset {
     int words = 0;
 };
 
-struct LotDeviation {
-    Eigen::Index unknown = 0;
-    Day seen;
+/// What is known of a lot by itself.
+struct Deviation {
+    double mean = 0;
+    double variance = 0;
+};
+
+/// A lot that was let go.
+struct Gone {
+    LotId lot;
+    Deviation deviation;
 };
 
 struct Expected {
@@ -82,7 +88,8 @@ struct WaterBelief::Filter {
     std::map<ProductId, Expected> expected;
     std::map<ProductId, ProductOffset> products;
     std::map<std::pair<ProductId, LineId>, LineOffset> lines;
-    std::map<LotId, LotDeviation> lots;
+    std::map<LotId, Eigen::Index> lots;
+    std::vector<Gone> gone;   ///< in order of lots; a vector, so that those of many years are soon copied
     std::optional<Day> today; ///< of the last batch
 
     [[nodiscard]] Expected expects(ProductId product) const;
@@ -91,8 +98,10 @@ struct WaterBelief::Filter {
     void go_to(Day day);
     ProductOffset& offset_of(ProductId product);
     LineOffset& offset_of(ProductId product, LineId line);
-    Eigen::Index deviation_of(LotId lot, Day day);
-    Eigen::Index place_for_a_lot();
+    Eigen::Index deviation_of(LotId lot);
+    void drop(Eigen::Index unknown);
+    [[nodiscard]] std::vector<Gone>::const_iterator gone_from(LotId lot) const;
+    [[nodiscard]] const Deviation* of_gone(LotId lot) const;
 };
 
 Expected WaterBelief::Filter::expects(ProductId product) const {
@@ -132,27 +141,34 @@ LineOffset& WaterBelief::Filter::offset_of(ProductId product, LineId line) {
     return lines[{product, line}] = {unknowns.add(0, squared(spreads.line)), 0};
 }
 
-/// A new unknown, or the one of the lot that was not seen for longest.
-Eigen::Index WaterBelief::Filter::place_for_a_lot() {
-    if (lots.size() < most_lots)
-        return unknowns.add(0, squared(spreads.lot));
-    const auto oldest = std::min_element(
-        lots.begin(), lots.end(), [](const auto& a, const auto& b) { return a.second.seen < b.second.seen; });
-    const auto place = oldest->second.unknown;
-    lots.erase(oldest);
-    unknowns.replace(place, 0, squared(spreads.lot));
-    return place;
+Eigen::Index WaterBelief::Filter::deviation_of(LotId lot) {
+    const auto found = lots.find(lot);
+    if (found != lots.end())
+        return found->second;
+    return lots[lot] = unknowns.add(0, squared(spreads.lot));
 }
 
-Eigen::Index WaterBelief::Filter::deviation_of(LotId lot, Day day) {
-    const auto found = lots.find(lot);
-    if (found != lots.end()) {
-        found->second.seen = std::max(found->second.seen, day);
-        return found->second.unknown;
-    }
-    const auto place = place_for_a_lot();
-    lots[lot] = {place, day};
-    return place;
+void WaterBelief::Filter::drop(Eigen::Index unknown) {
+    const auto moved = unknowns.drop(unknown);
+    const auto follow = [&](Eigen::Index& place) { place = place == moved ? unknown : place; };
+    for (auto& [product, offset] : products)
+        follow(offset.unknown);
+    for (auto& [line, offset] : lines)
+        follow(offset.unknown);
+    for (auto& [lot, place] : lots)
+        follow(place);
+}
+
+/// The first that is not before the lot.
+std::vector<Gone>::const_iterator WaterBelief::Filter::gone_from(LotId lot) const {
+    return std::lower_bound(gone.begin(), gone.end(), lot,
+                            [](const Gone& one, LotId wanted) { return one.lot < wanted; });
+}
+
+/// Null: the lot was not let go.
+const Deviation* WaterBelief::Filter::of_gone(LotId lot) const {
+    const auto at = gone_from(lot);
+    return at != gone.end() && at->lot == lot ? &at->deviation : nullptr;
 }
 
 WaterBelief::WaterBelief(const WaterSpreads& spreads) : filter_(std::make_unique<Filter>()) {
@@ -175,13 +191,15 @@ void WaterBelief::expect(ProductId product, AbsorptionPoints offset, bool is_ass
 
 bool WaterBelief::observe(const WaterSaid& said) {
     auto& filter = *filter_;
+    for (const auto& [lot, share] : said.lots)
+        promised(!filter.of_gone(lot)); // what it has in common with the others is not known any more
     const auto points = in_points(said, filter.spreads);
     filter.go_to(said.day);
     auto& product = filter.offset_of(said.product);
     auto& line = filter.offset_of(said.product, said.line);
     Terms sum{{product.unknown}, {line.unknown}};
     for (const auto& [lot, share] : said.lots)
-        sum.push_back({filter.deviation_of(lot, said.day), share});
+        sum.push_back({filter.deviation_of(lot), share});
     const double off = points.offset.value() - filter.unknowns.mean(sum);
     if (squared(off) > squared(far_away) * (filter.unknowns.variance(sum) + points.variance)) {
         if (++product.far_away < believed_after)
@@ -197,14 +215,36 @@ bool WaterBelief::observe(const WaterSaid& said) {
     return true;
 }
 
+void WaterBelief::let_go(LotId lot) {
+    auto& filter = *filter_;
+    const auto found = filter.lots.find(lot);
+    promised(found != filter.lots.end());
+    const Terms itself{{found->second}};
+    filter.gone.insert(filter.gone_from(lot),
+                       {lot, {filter.unknowns.mean(itself), filter.unknowns.variance(itself)}});
+    filter.lots.erase(found);
+    filter.drop(itself.front().unknown);
+}
+
+bool WaterBelief::was_let_go(LotId lot) const { return filter_->of_gone(lot) != nullptr; }
+
+std::vector<LotId> WaterBelief::lots() const {
+    std::vector<LotId> all;
+    for (const auto& [lot, unknown] : filter_->lots)
+        all.push_back(lot);
+    return all;
+}
+
+std::size_t WaterBelief::unknowns() const { return static_cast<std::size_t>(filter_->unknowns.count()); }
+
 WaterLearned WaterBelief::predict(ProductId product, LineId line, std::span<const LotShare> lots,
                                   Day day) const {
     const auto& filter = *filter_;
     WaterLearned learned;
     learned.is_assumed = filter.expects(product).is_assumed;
     Terms offset, deviation;
-    double offset_more = 0, deviation_more = 0; // variance of what the filter does not know yet
-    double mean = 0;
+    double offset_more = 0, deviation_more = 0; // variance of what is not among the unknowns
+    double mean = 0, deviation_mean = 0;        // and its mean
     if (const auto known = filter.products.find(product); known != filter.products.end()) {
         offset.push_back({known->second.unknown});
         offset_more += filter.drifted(day);
@@ -220,14 +260,17 @@ WaterLearned WaterBelief::predict(ProductId product, LineId line, std::span<cons
         offset_more += squared(filter.spreads.line);
     }
     for (const auto& [lot, share] : lots) {
-        if (const auto known = filter.lots.find(lot); known != filter.lots.end())
-            deviation.push_back({known->second.unknown, share});
-        else
-            deviation_more += squared(share * filter.spreads.lot);
+        if (const auto known = filter.lots.find(lot); known != filter.lots.end()) {
+            deviation.push_back({known->second, share});
+            continue;
+        }
+        const auto* gone = filter.of_gone(lot);
+        deviation_mean += gone ? share * gone->mean : 0;
+        deviation_more += squared(share) * (gone ? gone->variance : squared(filter.spreads.lot));
     }
     learned.offset = AbsorptionPoints{mean + filter.unknowns.mean(offset)};
     learned.offset_sd = std::sqrt(filter.unknowns.variance(offset) + offset_more);
-    learned.deviation = AbsorptionPoints{filter.unknowns.mean(deviation)};
+    learned.deviation = AbsorptionPoints{deviation_mean + filter.unknowns.mean(deviation)};
     learned.deviation_sd = std::sqrt(filter.unknowns.variance(deviation) + deviation_more);
     offset.insert(offset.end(), deviation.begin(), deviation.end());
     learned.sd = std::sqrt(filter.unknowns.variance(offset) + offset_more + deviation_more);

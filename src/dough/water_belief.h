@@ -4,6 +4,7 @@
 #include "core/certificate.h"
 #include "core/result.h"
 
+#include <cstddef>
 #include <memory>
 #include <optional>
 #include <span>
@@ -65,7 +66,7 @@ Said in_points(const WaterSaid& said, const WaterSpreads& spreads);
 
 /// Target absorption = farinograph + offset of product and line + deviation of the lot, each normal,
 /// sharpened by every batch. Pure and exact (a Kalman filter): the order of days matters only by the drift.
-/// It keeps the 384 lots that were seen last; an older one is taken as not known again.
+/// A batch costs the square of what is in it: products, products on lines, and the lots that were not let go.
 class WaterBelief {
 public:
     explicit WaterBelief(const WaterSpreads& spreads = published_water_spreads());
@@ -80,8 +81,16 @@ public:
     /// In order of days; an earlier day counts as the last one. A batch that lies more than four standard
     /// deviations away is passed over and given back as false: a slip of the pen, or another dough. The third
     /// on end of a product that does so is believed: the dough has changed, and its offset is open again.
+    /// None of its lots was let go.
     bool observe(const WaterSaid& said);
-    /// Lots that it does not know deviate by 0, with the spread of lots.
+    /// The lot is used up: it is summed out, which changes nothing of what is believed of all else. What was
+    /// known of it by itself stays for whoever asks. It was in a batch.
+    void let_go(LotId lot);
+    [[nodiscard]] bool was_let_go(LotId lot) const;
+    [[nodiscard]] std::vector<LotId> lots() const; ///< that were in a batch and not let go
+    [[nodiscard]] std::size_t unknowns() const;    ///< lots, products, and products on lines
+    /// Lots that it does not know deviate by 0, with the spread of lots; one that was let go as it was
+    /// believed to then, and as if that told nothing of the offset.
     [[nodiscard]] WaterLearned predict(ProductId product, LineId line, std::span<const LotShare> lots,
                                        Day day) const;
 

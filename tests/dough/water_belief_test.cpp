@@ -220,15 +220,3 @@ TEST_CASE("The belief is that of all batches at once, solved as one set of equat
     sum(0) = sum(1) = sum(4) = 1;
     CHECK(told.sd == Approx(std::sqrt(sum.dot(covariance * sum))));
 }
-
-TEST_CASE(
-    "Of a thousand lots the last ones are known and the first forgotten, and the offset keeps them all") {
-    WaterBelief belief;
-    belief.expect(pan, AbsorptionPoints{2}, true);
-    for (int lot = 1; lot <= 1000; ++lot)
-        belief.observe(said(lot == 1 || lot == 1000 ? 3.5 : 2, Feel::right, lot, lot / 10));
-    CHECK(of_pan(belief, 1000, 100).deviation.value() > 0.5);
-    CHECK(of_pan(belief, 1, 100).deviation.value() == 0);
-    CHECK(of_pan(belief, 1, 100).deviation_sd == Approx(published_water_spreads().lot));
-    CHECK(of_pan(belief, 5000, 100).offset.value() == Approx(2).margin(0.1));
-}

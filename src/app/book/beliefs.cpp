@@ -6,12 +6,17 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace mellowbin::app {
 namespace {
 
-/// Batches that may still be spoken of: a result comes minutes after its batch. Older ones are settled.
+/// Batches that may still be spoken of: a result comes minutes after its batch. Older ones are settled, so
+/// many at a time.
 constexpr std::size_t open_batches = 24;
+/// A lot in stock that was in no dough for so long is a rest that nobody wrote off: not carried along for
+/// ever.
+constexpr Days left_lying{180};
 
 double dry_weight(const Book& book, const BatchFlour& part) {
     const Lot* lot = book.lot(part.lot);
@@ -54,9 +59,14 @@ std::optional<dough::MixedDough> mixed_dough(const Batch& batch, const Product& 
 
 } // namespace
 
+Doughs::Seen Doughs::seen_of(const Batch& batch) {
+    return {batch.id, batch.result.feel, batch.result.dough_temperature, batch.is_countered};
+}
+
 void Doughs::start(const Book& book) {
     products_ = book.products;
     seen_.clear();
+    last_batch_.clear();
     settled_count_ = 0;
     settled_ = Beliefs();
     for (const auto& product : book.products)
@@ -72,36 +82,84 @@ void Doughs::observe(const Book& book, const Batch& batch, Beliefs& beliefs) con
     const Line* line = run ? book.line(run->line) : nullptr;
     if (!product || !line)
         return;
-    if (batch.farinograph && batch.absorption && !batch.flour.empty())
+    if (batch.farinograph && batch.absorption && !batch.flour.empty()) {
         beliefs.water.observe({product->id, line->id, run->day, shares_of(book, batch), *batch.farinograph,
                                *batch.absorption, batch.result.feel});
+        auto& newest = beliefs.newest[product->id];
+        newest.clear();
+        for (const auto& part : batch.flour)
+            newest.push_back(part.lot);
+    }
     if (const auto mixed = mixed_dough(batch, *product, *line))
         beliefs.mixing.observe(line->id, product->id, mixed->heat.mass(), dough::mixing_heat_of(*mixed));
 }
 
 void Doughs::follow(const Book& book) {
     follow_bakes(book);
-    const auto seen_of = [](const Batch& batch) { return Seen{batch.id, batch.result, batch.is_countered}; };
     std::size_t same = 0;
     while (same < seen_.size() && same < book.batches.size() && seen_[same] == seen_of(book.batches[same]))
         ++same;
-    if (products_ != book.products || same < settled_count_) {
+    if (products_ != book.products || same < settled_count_ || comes_back(book, same)) {
         start(book);
         same = 0;
     } else if (same < seen_.size()) {
         now_ = settled_;
         same = settled_count_;
-        seen_.resize(same);
     }
-    for (std::size_t i = same; i < book.batches.size(); ++i) {
-        observe(book, book.batches[i], now_);
+    for (std::size_t i = same; i < book.batches.size(); ++i)
+        for (const auto& part : book.batches[i].flour)
+            last_batch_[part.lot] = i;
+    if (book.batches.size() >= settled_count_ + 2 * open_batches) {
+        settle(book);
+        now_ = settled_;
+        same = settled_count_;
+    }
+    seen_.resize(std::min(seen_.size(), same));
+    for (std::size_t i = seen_.size(); i < book.batches.size(); ++i) {
+        if (i >= same)
+            observe(book, book.batches[i], now_);
         seen_.push_back(seen_of(book.batches[i]));
     }
-    // Far behind the newest nothing is said any more; not after every batch, since it costs.
-    if (seen_.size() < settled_count_ + 2 * open_batches)
-        return;
-    for (; settled_count_ + open_batches < seen_.size(); ++settled_count_)
-        observe(book, book.batches[settled_count_], settled_);
+}
+
+/// Far behind the newest nothing is said any more. A span of batches at a time, also where a whole book is
+/// taken in: so nothing grows meanwhile, and looking for lots to let go costs little beside.
+void Doughs::settle(const Book& book) {
+    while (settled_count_ + 2 * open_batches <= book.batches.size()) {
+        for (const auto end = settled_count_ + open_batches; settled_count_ < end; ++settled_count_)
+            observe(book, book.batches[settled_count_], settled_);
+        let_go(book);
+    }
+}
+
+/// Of lots that no later batch is made from, nor any to come. Those of a product's newest dough stay: the
+/// levers ask how far it lay from its optimum.
+void Doughs::let_go(const Book& book) {
+    std::set<LotId> asked_for;
+    for (const auto& [product, lots] : settled_.newest)
+        asked_for.insert(lots.begin(), lots.end());
+    for (const auto lot : settled_.water.lots())
+        if (last_batch_.at(lot) < settled_count_ && !asked_for.contains(lot) && !is_live(book, lot))
+            settled_.water.let_go(lot);
+}
+
+/// Of a lot that was in a batch: whether a batch to come may be made from it.
+bool Doughs::is_live(const Book& book, LotId id) const {
+    const Lot* lot = book.lot(id);
+    return lot && lot->state != LotState::used_up && lot->state != LotState::rejected &&
+           book.batches.back().at - book.batches[last_batch_.at(id)].at < left_lying;
+}
+
+/// A lot that was let go is in one of the batches from there on, or may come to be: a count found more of it,
+/// a batch of it was taken back, it is no longer rejected.
+bool Doughs::comes_back(const Book& book, std::size_t from) const {
+    const auto was_let_go = [&](LotId lot) { return settled_.water.was_let_go(lot); };
+    for (; from < book.batches.size(); ++from)
+        for (const auto& part : book.batches[from].flour)
+            if (was_let_go(part.lot))
+                return true;
+    return std::any_of(book.lots.begin(), book.lots.end(),
+                       [&](const Lot& lot) { return was_let_go(lot.id) && is_live(book, lot.id); });
 }
 
 void Doughs::follow_bakes(const Book& book) {

@@ -16,7 +16,8 @@ namespace mellowbin::app {
 
 /// What the plant's batches and bakes have taught: water, heat of mixing, oxidant. Made from the book; a
 /// batch that was added since is taken in by itself, what was countered or said later makes the last batches
-/// anew.
+/// anew. A lot that is used up is let go once its last batch is settled, so that a batch costs what is live
+/// and not what has been; whatever touches it again, and a change of an old batch, makes everything anew.
 class Doughs {
 public:
     void follow(const Book& book);
@@ -35,22 +36,30 @@ private:
     struct Beliefs {
         dough::WaterBelief water;
         dough::MixingBelief mixing;
+        std::map<ProductId, std::vector<LotId>> newest; ///< the lots of each product's newest dough
     };
     /// What of a batch the beliefs rest on.
     struct Seen {
         BatchId id;
-        BatchResult result;
+        std::optional<Feel> feel;
+        std::optional<Celsius> dough_temperature;
         bool is_countered = false;
         friend bool operator==(const Seen&, const Seen&) = default;
     };
+    static Seen seen_of(const Batch& batch);
     void start(const Book& book);
     void observe(const Book& book, const Batch& batch, Beliefs& beliefs) const;
+    void settle(const Book& book);
+    void let_go(const Book& book);
+    [[nodiscard]] bool is_live(const Book& book, LotId lot) const;
+    [[nodiscard]] bool comes_back(const Book& book, std::size_t from) const;
     void follow_bakes(const Book& book);
 
     std::vector<Product> products_; ///< as the beliefs began with
     std::vector<Seen> seen_;        ///< of the batches in `now_`
     std::size_t settled_count_ = 0; ///< of the batches in `settled_`
     Beliefs settled_, now_;
+    std::map<LotId, std::size_t> last_batch_; ///< of each lot that was in one, its place in the book
     std::vector<Bake> bakes_;
     std::map<std::pair<Substance, LoafMeasure>, dough::DoseResponse> responses_;
 };

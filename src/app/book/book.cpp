@@ -57,6 +57,9 @@ void Book::read_runs_again(Connection& connection) {
 void Book::read_plan(Connection& connection) {
     const RunStore plan(connection);
     runs = plan.all();
+    run_places_.clear();
+    for (std::size_t i = 0; i < runs.size(); ++i)
+        run_places_[runs[i].id.number()] = i;
     assignments = plan.assignments();
     promises = plan.promises();
     const SupplyStore supply(connection);
@@ -130,6 +133,13 @@ void Book::index() {
 }
 
 const Lot* Book::lot(LotId id) const { return in(lots, id); }
+
+const Run* Book::run(RunId id) const {
+    const auto at = run_places_.find(id.number());
+    if (at != run_places_.end() && at->second < runs.size() && runs[at->second].id == id)
+        return &runs[at->second];
+    return in(runs, id); // something was supposed of the runs since
+}
 
 std::vector<const Movement*> Book::movements_of(LotId lot) const {
     std::vector<const Movement*> found;

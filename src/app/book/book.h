@@ -58,7 +58,7 @@ struct Book {
     [[nodiscard]] const Place* place(PlaceId id) const { return in(places, id); }
     [[nodiscard]] const Product* product(ProductId id) const { return in(products, id); }
     [[nodiscard]] const Line* line(LineId id) const { return in(lines, id); }
-    [[nodiscard]] const Run* run(RunId id) const { return in(runs, id); }
+    [[nodiscard]] const Run* run(RunId id) const;
     [[nodiscard]] const Movement* movement(MovementId id) const { return in(movements, id); }
     /// Movements of a lot, in the order they were written.
     [[nodiscard]] std::vector<const Movement*> movements_of(LotId lot) const;
@@ -107,6 +107,8 @@ private:
     void index_retests();
     void read_climate(Connection& connection);
     void read_plan(Connection& connection);
+    /// In `runs` as they were read: by day, so that a number does not tell the place.
+    std::unordered_map<std::int64_t, std::size_t> run_places_;
     std::unordered_map<std::int64_t, std::vector<std::size_t>> movements_by_lot_;
     std::unordered_map<std::int64_t, std::vector<std::size_t>> uses_by_run_;
     std::unordered_map<std::int64_t, std::vector<std::size_t>> retests_by_lot_;
