@@ -73,6 +73,13 @@ ProductOnMixer& MixingBelief::Filter::product(LineId line, ProductId product) {
 }
 
 MixingBelief::MixingBelief() : filter_(std::make_unique<Filter>()) {}
+MixingBelief::MixingBelief(const MixingState& state) : MixingBelief() {
+    filter_->unknowns = NormalFilter(state.unknowns);
+    for (const auto& one : state.mixers)
+        filter_->mixers[one.line] = {one.mean, one.slope, one.far_away};
+    for (const auto& one : state.products)
+        filter_->products[{one.line, one.product}] = {one.difference, one.batches};
+}
 MixingBelief::~MixingBelief() = default;
 MixingBelief::MixingBelief(const MixingBelief& other) : filter_(std::make_unique<Filter>(*other.filter_)) {}
 MixingBelief& MixingBelief::operator=(const MixingBelief& other) {
@@ -102,6 +109,16 @@ bool MixingBelief::observe(LineId line, ProductId product, Kilograms dough, doub
     filter.unknowns.observe(sum, kj_per_kg, scatter);
     ++on_mixer.batches;
     return true;
+}
+
+MixingState MixingBelief::state() const {
+    MixingState state;
+    state.unknowns = filter_->unknowns.state();
+    for (const auto& [line, one] : filter_->mixers)
+        state.mixers.push_back({line, one.mean, one.slope, one.far_away});
+    for (const auto& [on_mixer, one] : filter_->products)
+        state.products.push_back({on_mixer.first, on_mixer.second, one.difference, one.batches});
+    return state;
 }
 
 std::optional<MixingHeat> MixingBelief::predict(LineId line, ProductId product, Kilograms dough) const {

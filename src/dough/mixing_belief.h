@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/id.h"
+#include "dough/taught_state.h"
 #include "dough/temperature.h"
 
 #include <memory>
@@ -32,6 +33,8 @@ struct MixingHeat {
 class MixingBelief {
 public:
     MixingBelief();
+    /// As state() gave it, to the last bit; the state is whole.
+    explicit MixingBelief(const MixingState& state);
     ~MixingBelief();
     MixingBelief(const MixingBelief&);
     MixingBelief& operator=(const MixingBelief&);
@@ -42,6 +45,7 @@ public:
     /// than four standard deviations from what the mixer did before. The third on end that lies so far away
     /// is believed: the mixer has changed, and its mean is open again. `dough` above 0.
     bool observe(LineId mixer, ProductId product, Kilograms dough, double kj_per_kg);
+    [[nodiscard]] MixingState state() const;
     /// Nothing before the mixer's first batch.
     [[nodiscard]] std::optional<MixingHeat> predict(LineId mixer, ProductId product, Kilograms dough) const;
 

@@ -9,6 +9,30 @@ namespace mellowbin::dough {
 using Eigen::Index;
 using Eigen::VectorXd;
 
+NormalFilter::NormalFilter(const NormalState& state) {
+    const auto count = static_cast<Index>(state.mean.size());
+    promised(static_cast<Index>(state.covariance.size()) == count * (count + 1) / 2);
+    mean_ = VectorXd::Zero(count);
+    covariance_ = Eigen::MatrixXd::Zero(count, count);
+    count_ = count;
+    auto next = state.covariance.begin();
+    for (Index row = 0; row < count; ++row) {
+        mean_(row) = state.mean[static_cast<std::size_t>(row)];
+        for (Index column = 0; column <= row; ++column)
+            covariance_(row, column) = *next++;
+    }
+}
+
+NormalState NormalFilter::state() const {
+    NormalState state;
+    for (Index row = 0; row < count_; ++row) {
+        state.mean.push_back(mean_(row));
+        for (Index column = 0; column <= row; ++column)
+            state.covariance.push_back(covariance_(row, column));
+    }
+    return state;
+}
+
 void NormalFilter::make_room() {
     if (count_ < mean_.size())
         return;
@@ -29,10 +53,10 @@ Index NormalFilter::drop(Index unknown) {
     promised(unknown < count_);
     const Index last = --count_;
     mean_(unknown) = mean_(last);
-    covariance_.col(unknown) = covariance_.col(last);
-    covariance_.row(unknown) = covariance_.row(last);
+    covariance_.row(unknown).head(unknown) = covariance_.row(last).head(unknown);
+    for (Index between = unknown + 1; between < last; ++between)
+        covariance_(between, unknown) = covariance_(last, between);
     covariance_(unknown, unknown) = covariance_(last, last);
-    covariance_.col(last).setZero();
     covariance_.row(last).setZero();
     return last;
 }
@@ -44,8 +68,11 @@ void NormalFilter::widen(Index unknown, double variance) {
 
 VectorXd NormalFilter::covariance_with(const Terms& sum) const {
     VectorXd all = VectorXd::Zero(count_);
-    for (const auto& [unknown, factor] : sum)
-        all += factor * covariance_.col(unknown).head(count_);
+    for (const auto& [unknown, factor] : sum) {
+        const Index below = count_ - unknown;
+        all.head(unknown) += factor * covariance_.row(unknown).head(unknown).transpose();
+        all.tail(below) += factor * covariance_.col(unknown).segment(unknown, below);
+    }
     return all;
 }
 
@@ -55,9 +82,8 @@ void NormalFilter::observe(const Terms& sum, double value, double error_variance
     double surprise = error_variance;
     for (const auto& [unknown, factor] : sum)
         surprise += factor * with(unknown);
-    const VectorXd gain = with / surprise;
-    mean_.head(count_) += gain * (value - mean(sum));
-    covariance_.topLeftCorner(count_, count_).noalias() -= gain * with.transpose();
+    mean_.head(count_) += with * ((value - mean(sum)) / surprise);
+    covariance_.topLeftCorner(count_, count_).selfadjointView<Eigen::Lower>().rankUpdate(with, -1 / surprise);
 }
 
 double NormalFilter::mean(const Terms& sum) const {
@@ -71,7 +97,8 @@ double NormalFilter::variance(const Terms& sum) const {
     double all = 0;
     for (const auto& a : sum)
         for (const auto& b : sum)
-            all += a.factor * b.factor * covariance_(a.unknown, b.unknown);
+            all += a.factor * b.factor *
+                   covariance_(std::max(a.unknown, b.unknown), std::min(a.unknown, b.unknown));
     return std::max(0.0, all); // below 0 only by the last bits
 }
 

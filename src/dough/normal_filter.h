@@ -1,5 +1,7 @@
 #pragma once
 
+#include "dough/taught_state.h"
+
 #include <Eigen/Dense>
 #include <vector>
 
@@ -18,6 +20,11 @@ using Terms = std::vector<Term>;
 /// filter). Exact; a copy is independent; a measurement costs the square of their number.
 class NormalFilter {
 public:
+    NormalFilter() = default;
+    /// As state() gave it, to the last bit. Its covariances are as many as belong to its means.
+    explicit NormalFilter(const NormalState& state);
+    [[nodiscard]] NormalState state() const;
+
     /// A further unknown, independent of the others; `variance` 0 or above. Gives its place.
     Eigen::Index add(double mean, double variance);
     /// The unknown is summed out: what is known of all others stays as it is. The last one takes its place;
@@ -35,7 +42,8 @@ public:
 private:
     Eigen::Index count_ = 0;
     Eigen::VectorXd mean_;
-    Eigen::MatrixXd covariance_; ///< the first count_ rows and columns hold; zero behind them, room for more
+    /// The lower triangle of the first count_ rows and columns holds; zero all around, room for more.
+    Eigen::MatrixXd covariance_;
 
     void make_room();
     [[nodiscard]] Eigen::VectorXd covariance_with(const Terms& sum) const;

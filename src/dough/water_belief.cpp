@@ -31,18 +31,6 @@ struct LineOffset {
     int words = 0;
 };
 
-/// What is known of a lot by itself.
-struct Deviation {
-    double mean = 0;
-    double variance = 0;
-};
-
-/// A lot that was let go.
-struct Gone {
-    LotId lot;
-    Deviation deviation;
-};
-
 struct Expected {
     double offset = 0;
     bool is_assumed = true;
@@ -89,8 +77,8 @@ struct WaterBelief::Filter {
     std::map<ProductId, ProductOffset> products;
     std::map<std::pair<ProductId, LineId>, LineOffset> lines;
     std::map<LotId, Eigen::Index> lots;
-    std::vector<Gone> gone;   ///< in order of lots; a vector, so that those of many years are soon copied
-    std::optional<Day> today; ///< of the last batch
+    std::map<LotId, LotDeviation> gone; ///< let go, and not forgotten
+    std::optional<Day> today;           ///< of the last batch
 
     [[nodiscard]] Expected expects(ProductId product) const;
     [[nodiscard]] double prior_variance(ProductId product) const;
@@ -100,8 +88,7 @@ struct WaterBelief::Filter {
     LineOffset& offset_of(ProductId product, LineId line);
     Eigen::Index deviation_of(LotId lot);
     void drop(Eigen::Index unknown);
-    [[nodiscard]] std::vector<Gone>::const_iterator gone_from(LotId lot) const;
-    [[nodiscard]] const Deviation* of_gone(LotId lot) const;
+    [[nodiscard]] const LotDeviation* of_gone(LotId lot) const;
 };
 
 Expected WaterBelief::Filter::expects(ProductId product) const {
@@ -159,20 +146,26 @@ void WaterBelief::Filter::drop(Eigen::Index unknown) {
         follow(place);
 }
 
-/// The first that is not before the lot.
-std::vector<Gone>::const_iterator WaterBelief::Filter::gone_from(LotId lot) const {
-    return std::lower_bound(gone.begin(), gone.end(), lot,
-                            [](const Gone& one, LotId wanted) { return one.lot < wanted; });
-}
-
-/// Null: the lot was not let go.
-const Deviation* WaterBelief::Filter::of_gone(LotId lot) const {
-    const auto at = gone_from(lot);
-    return at != gone.end() && at->lot == lot ? &at->deviation : nullptr;
+/// Null: the lot was not let go, or forgotten since.
+const LotDeviation* WaterBelief::Filter::of_gone(LotId lot) const {
+    const auto at = gone.find(lot);
+    return at == gone.end() ? nullptr : &at->second;
 }
 
 WaterBelief::WaterBelief(const WaterSpreads& spreads) : filter_(std::make_unique<Filter>()) {
     filter_->spreads = spreads;
+}
+WaterBelief::WaterBelief(const WaterState& state, const WaterSpreads& spreads) : WaterBelief(spreads) {
+    auto& filter = *filter_;
+    filter.unknowns = NormalFilter(state.unknowns);
+    for (const auto& one : state.expected)
+        filter.expected[one.product] = {one.offset, one.is_assumed};
+    for (const auto& one : state.products)
+        filter.products[one.product] = {one.unknown, one.words, one.far_away};
+    for (const auto& one : state.lines)
+        filter.lines[{one.product, one.line}] = {one.unknown, one.words};
+    filter.lots.insert(state.lots.begin(), state.lots.end());
+    filter.today = state.today;
 }
 WaterBelief::~WaterBelief() = default;
 WaterBelief::WaterBelief(const WaterBelief& other) : filter_(std::make_unique<Filter>(*other.filter_)) {}
@@ -184,9 +177,39 @@ WaterBelief& WaterBelief::operator=(const WaterBelief& other) {
 WaterBelief::WaterBelief(WaterBelief&&) noexcept = default;
 WaterBelief& WaterBelief::operator=(WaterBelief&&) noexcept = default;
 
+WaterState WaterBelief::state() const {
+    const auto& filter = *filter_;
+    WaterState state;
+    state.unknowns = filter.unknowns.state();
+    for (const auto& [product, one] : filter.expected)
+        state.expected.push_back({product, one.offset, one.is_assumed});
+    for (const auto& [product, one] : filter.products)
+        state.products.push_back({product, one.unknown, one.words, one.far_away});
+    for (const auto& [on_line, one] : filter.lines)
+        state.lines.push_back({on_line.first, on_line.second, one.unknown, one.words});
+    state.lots.insert(filter.lots.begin(), filter.lots.end());
+    state.today = filter.today;
+    return state;
+}
+
 void WaterBelief::expect(ProductId product, AbsorptionPoints offset, bool is_assumed) {
-    promised(!filter_->products.contains(product));
-    filter_->expected[product] = {offset.value(), is_assumed};
+    auto& filter = *filter_;
+    filter.expected[product] = {offset.value(), is_assumed};
+    const auto known = filter.products.find(product);
+    if (known == filter.products.end())
+        return;
+    const auto unknown = known->second.unknown;
+    filter.products.erase(known);
+    filter.drop(unknown);
+    filter.offset_of(product);
+    for (auto& [on_line, one] : filter.lines)
+        if (on_line.first == product)
+            one.words = 0;
+}
+
+bool WaterBelief::expects(ProductId product, AbsorptionPoints offset, bool is_assumed) const {
+    const auto expected = filter_->expects(product);
+    return expected.offset == offset.value() && expected.is_assumed == is_assumed;
 }
 
 bool WaterBelief::observe(const WaterSaid& said) {
@@ -215,18 +238,28 @@ bool WaterBelief::observe(const WaterSaid& said) {
     return true;
 }
 
-void WaterBelief::let_go(LotId lot) {
+LotDeviation WaterBelief::let_go(LotId lot) {
     auto& filter = *filter_;
     const auto found = filter.lots.find(lot);
     promised(found != filter.lots.end());
     const Terms itself{{found->second}};
-    filter.gone.insert(filter.gone_from(lot),
-                       {lot, {filter.unknowns.mean(itself), filter.unknowns.variance(itself)}});
+    const LotDeviation deviation{filter.unknowns.mean(itself), filter.unknowns.variance(itself)};
+    filter.gone[lot] = deviation;
     filter.lots.erase(found);
     filter.drop(itself.front().unknown);
+    return deviation;
 }
 
+void WaterBelief::recall(LotId lot, const LotDeviation& deviation) {
+    promised(!knows(lot));
+    filter_->gone[lot] = deviation;
+}
+
+void WaterBelief::forget(LotId lot) { filter_->gone.erase(lot); }
+
 bool WaterBelief::was_let_go(LotId lot) const { return filter_->of_gone(lot) != nullptr; }
+
+bool WaterBelief::knows(LotId lot) const { return filter_->lots.contains(lot); }
 
 std::vector<LotId> WaterBelief::lots() const {
     std::vector<LotId> all;

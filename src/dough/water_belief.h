@@ -3,6 +3,7 @@
 #include "core/batch.h"
 #include "core/certificate.h"
 #include "core/result.h"
+#include "dough/taught_state.h"
 
 #include <cstddef>
 #include <memory>
@@ -64,31 +65,49 @@ struct Said {
 };
 Said in_points(const WaterSaid& said, const WaterSpreads& spreads);
 
+/// What is known of a lot's deviation by itself: points, and points squared.
+struct LotDeviation {
+    double mean = 0;
+    double variance = 0;
+    friend bool operator==(const LotDeviation&, const LotDeviation&) = default;
+};
+
 /// Target absorption = farinograph + offset of product and line + deviation of the lot, each normal,
 /// sharpened by every batch. Pure and exact (a Kalman filter): the order of days matters only by the drift.
 /// A batch costs the square of what is in it: products, products on lines, and the lots that were not let go.
 class WaterBelief {
 public:
     explicit WaterBelief(const WaterSpreads& spreads = published_water_spreads());
+    /// As state() gave it, to the last bit; the state is whole. Lots that were let go are not in it.
+    explicit WaterBelief(const WaterState& state, const WaterSpreads& spreads = published_water_spreads());
     ~WaterBelief();
     WaterBelief(const WaterBelief&);
     WaterBelief& operator=(const WaterBelief&);
     WaterBelief(WaterBelief&&) noexcept;
     WaterBelief& operator=(WaterBelief&&) noexcept;
 
-    /// What the plant set for a product before any batch; to be said before its first batch.
+    /// What the plant says that a product takes, from here on. Of a product that was in a batch this makes
+    /// its offset as open as before any: what was learned of lots and of others stays, its words count anew.
     void expect(ProductId product, AbsorptionPoints offset, bool is_assumed);
+    /// What it goes by; before anything was said of a product, 0 points, assumed.
+    [[nodiscard]] bool expects(ProductId product, AbsorptionPoints offset, bool is_assumed) const;
     /// In order of days; an earlier day counts as the last one. A batch that lies more than four standard
     /// deviations away is passed over and given back as false: a slip of the pen, or another dough. The third
     /// on end of a product that does so is believed: the dough has changed, and its offset is open again.
     /// None of its lots was let go.
     bool observe(const WaterSaid& said);
     /// The lot is used up: it is summed out, which changes nothing of what is believed of all else. What was
-    /// known of it by itself stays for whoever asks. It was in a batch.
-    void let_go(LotId lot);
-    [[nodiscard]] bool was_let_go(LotId lot) const;
-    [[nodiscard]] std::vector<LotId> lots() const; ///< that were in a batch and not let go
-    [[nodiscard]] std::size_t unknowns() const;    ///< lots, products, and products on lines
+    /// known of it by itself is given back, and stays for whoever asks. It was in a batch.
+    LotDeviation let_go(LotId lot);
+    /// Of a lot that was let go before this began: what let_go() gave. It is not one that is carried along.
+    void recall(LotId lot, const LotDeviation& deviation);
+    /// Of a lot that was let go and that nobody asks for any more.
+    void forget(LotId lot);
+    [[nodiscard]] bool was_let_go(LotId lot) const; ///< and not forgotten
+    [[nodiscard]] bool knows(LotId lot) const;      ///< was in a batch and not let go
+    [[nodiscard]] std::vector<LotId> lots() const;  ///< that it knows
+    [[nodiscard]] WaterState state() const;
+    [[nodiscard]] std::size_t unknowns() const; ///< lots, products, and products on lines
     /// Lots that it does not know deviate by 0, with the spread of lots; one that was let go as it was
     /// believed to then, and as if that told nothing of the offset.
     [[nodiscard]] WaterLearned predict(ProductId product, LineId line, std::span<const LotShare> lots,
