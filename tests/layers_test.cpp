@@ -26,7 +26,7 @@ const std::map<std::string, Parts> arrows{
     {"dough", {"core"}},
     {"planning", {"core"}},
     {"solver", {"planning"}},
-    {"exchange", {"core", "aging", "planning"}},
+    {"exchange", {"core", "aging", "dough", "planning"}},
     {"db", {"core"}},
     // The rooms of the application, from the book up to the acts.
     {"app/book", {"core", "aging", "dough", "exchange", "db"}},
