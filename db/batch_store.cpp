@@ -1,5 +1,6 @@
 #include "db/batch_store.h"
 
+#include "db/belief_store.h"
 #include "db/numbering.h"
 
 #include <fmt/format.h>
@@ -180,6 +181,9 @@ Result<Done> BatchStore::set_result(Change& change, BatchId id, const BatchResul
                   result.feel ? std::optional(key_of(*result.feel)) : std::nullopt, result.mixing_minutes,
                   result.fermentation_minutes, result.note, change.journal_line().at,
                   change.journal_line().who});
+    const auto& before = batch->result;
+    if (result.feel != before.feel || result.dough_temperature != before.dough_temperature)
+        BeliefStore::forget_from(book, id);
     return Done{};
 }
 
@@ -190,6 +194,7 @@ Result<Done> BatchStore::counter(Change& change, BatchId id, std::string_view no
     if (batch->is_countered)
         return change.refuse({"Batch", "was countered before", "Look at the batches of the run"});
     write_row(change, BatchId{next_number(change.connection(), "batch")}, *batch, note, id);
+    BeliefStore::forget_from(change.connection(), id);
     return Done{};
 }
 

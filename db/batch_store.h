@@ -27,10 +27,11 @@ public:
     /// movements of its flour. Refused without flour, or when the run has another batch of that number that
     /// was not countered.
     Result<BatchId> log(Change& change, const Batch& batch, std::span<const MovementId> uses);
-    /// From now on this is what came of the batch. Refused when there is none, or it was countered.
+    /// From now on this is what came of the batch; what was kept as learned of it and of later ones goes.
+    /// Refused when there is none, or it was countered.
     Result<Done> set_result(Change& change, BatchId id, const BatchResult& result);
-    /// Takes the batch back; its flour is the caller's to put back. Refused when there is none, or it was
-    /// countered before.
+    /// Takes the batch back; its flour is the caller's to put back. What was kept as learned goes as above.
+    /// Refused when there is none, or it was countered before.
     Result<Done> counter(Change& change, BatchId id, std::string_view note);
 
     [[nodiscard]] std::vector<StockSolution> solutions() const; ///< in the order they were made

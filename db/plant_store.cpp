@@ -4,6 +4,7 @@
 #include "db/numbering.h"
 #include "db/product_rows.h"
 #include "db/record_parts.h"
+#include "db/taught_store.h"
 
 #include <fmt/format.h>
 
@@ -120,6 +121,7 @@ Result<ProductId> PlantStore::save(Change& change, const Product& product) {
         return taken(change, "Product", product.name);
     const auto id = number_for(book, "product", product.id);
     write_product(book, id, product);
+    write_expected(change, id, product);
     return id;
 }
 
@@ -131,6 +133,7 @@ Result<LineId> PlantStore::save(Change& change, const Line& line) {
         return taken(change, "Line", line.name);
     const auto id = number_for(book, "line", line.id);
     write_record(book, "line", line_columns, id, line);
+    write_expected(change, id, line);
     return id;
 }
 

@@ -9,7 +9,8 @@ namespace mellowbin {
 
 /// The plant itself: where flour comes from, lies, and goes. Lists are in the order the records were added.
 /// save() adds a record without a number and overwrites one that has it; a name that another record of the
-/// same kind bears is refused.
+/// same kind bears is refused. What a product's dough takes and how cold a line's ice is hold from the
+/// newest batch on (expected_offset, expected_ice).
 class PlantStore {
 public:
     explicit PlantStore(Connection& connection) : connection_(connection) {}

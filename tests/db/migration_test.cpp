@@ -10,6 +10,7 @@
 #include "db/retest_store.h"
 #include "db/settings_store.h"
 #include "db/supply_store.h"
+#include "db/taught_store.h"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
@@ -159,8 +160,8 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
 }
 
 TEST_CASE("Each migration still makes the book that shipped with it") {
-    const int form = GENERATE(1, 2, 3, 4, 5);
-    REQUIRE(newest_form() == 5); // a new form needs its fixture
+    const int form = GENERATE(1, 2, 3, 4, 5, 6);
+    REQUIRE(newest_form() == 6); // a new form needs its fixture
     const TemporaryFolder folder;
     { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
@@ -180,7 +181,7 @@ TEST_CASE("A book of the first form opens in this version with all that it held"
 TEST_CASE(
     "A book brought to the present form has the form of a new one, and takes what only that one can hold") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(GENERATE(1, 2, 3, 4), folder);
+    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5), folder);
     { SqliteConnection book(path); }
     CHECK(schema_of(path) == schema_of([&] {
               { SqliteConnection book(folder / "new"); }
@@ -245,17 +246,31 @@ TEST_CASE("A book of the third form has batches, bakes and records of keeping to
     CHECK(PlantStore(book).lines().at(0).ice_temperature == Celsius{0});
 }
 
-TEST_CASE("A book of the fourth or the fifth form opens in this version with all that it held") {
+TEST_CASE("A book of the fourth form or a later one opens in this version with all that it held") {
     const TemporaryFolder folder;
-    SqliteConnection book(book_of_form(GENERATE(4, 5), folder));
+    SqliteConnection book(book_of_form(GENERATE(4, 5, 6), folder));
     check_what_the_first_form_held(book);
     check_what_the_second_form_held(book);
     check_what_the_fourth_form_held(book);
 }
 
+TEST_CASE("A book of the fifth form knows what the plant said of its doughs, and keeps nothing yet of what "
+          "they taught") {
+    const TemporaryFolder folder;
+    SqliteConnection book(book_of_form(5, folder));
+    CHECK(TaughtStore(book).expected() ==
+          std::vector{ExpectedOffset{ProductId{1}, BatchId{}, AbsorptionPoints{-1.5}, true}});
+    const auto batches = TaughtStore(book).after(BatchId{}, 10);
+    REQUIRE(batches.size() == 2);
+    CHECK(batches[0].beside_flour_percent == 4.5);
+    CHECK(batches[0].ice_temperature == Celsius{-6});
+    CHECK(count_of(book, "belief_mark") == 0);
+    CHECK(count_of(book, "belief_lot") == 0);
+}
+
 TEST_CASE("No result of a laboratory is changed or lost when an older book is brought to the present form") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(GENERATE(1, 2, 3, 4), folder);
+    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5), folder);
     const auto lots = rows_of(path, "lot_value");
     const auto retests = rows_of(path, "retest_value");
     CHECK(lots.size() >= 4);
