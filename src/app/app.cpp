@@ -86,7 +86,7 @@ void make_touched(State& s, Touched touched) {
         s.offered.reset();
     // Lots, too: of one that is found again all its doughs count.
     if (doughs || choices || has(touched, Touched::lots))
-        s.doughs.follow(s.book);
+        s.doughs.follow(*s.connection, s.book);
     if (lots || choices) {
         s.estimates.follow(s.book, s.today());
         make_lots(s, s.lots);
@@ -163,7 +163,7 @@ App::App(AppSetup setup) : state_(std::make_unique<State>()) {
         s.setup.clock.time_zone = zone;
     s.plan_from = s.today();
     s.estimates.follow(s.book, s.today());
-    s.doughs.follow(s.book);
+    s.doughs.follow(*s.connection, s.book);
     make_intake(s, s.intake);
     make_lots(s, s.lots);
     show_readiness(s);

@@ -1,6 +1,8 @@
 #include "app/acts/plant_set_up.h"
 #include "app/app.h"
+#include "app/book/beliefs.h"
 #include "app/book/setup.h"
+#include "app/book/taught_check.h"
 #include "app/demo/book.h"
 #include "app/models/settings.h"
 #include "cli/as_json.h"
@@ -56,12 +58,21 @@ int copy_book(Session& session, const OneFile& typed) {
 
 int check_book(Session& session) {
     SqliteConnection connection(session.existing_book());
-    const auto faults = connection.faults();
+    auto faults = connection.faults();
+    if (faults.empty()) // of a damaged book nothing more can be said
+        faults = faults_of_what_is_taught(connection);
     for (const auto& fault : faults)
         fmt::print(session.world().err, "mellowbin: {}\n", fault);
     if (faults.empty())
         session.out() << "The book is sound.\n";
     return faults.empty() ? done : not_done;
+}
+
+int make_doughs_anew(Session& session) {
+    SqliteConnection connection(session.existing_book());
+    Doughs().make_anew(connection, Book::read(connection));
+    session.out() << "What the doughs taught was made anew from every batch.\n";
+    return done;
 }
 
 struct JournalTyped {
@@ -90,6 +101,7 @@ void add_book_commands(Grammar& grammar) {
     auto copy = grammar.command("copy", "Copy the book while it is in use", copy_book);
     copy.words.option("to", copy.typed.file, "The copy's file").required();
     grammar.command("check", "Read the whole book and say what is wrong with it", check_book);
+    grammar.command("doughs-anew", "Make anew what the doughs taught, from every batch", make_doughs_anew);
     auto journal = grammar.command("journal", "Show what was done, newest first", show_journal);
     journal.words.option("--newest", journal.typed.newest, "How many lines").within(1, 500);
 }

@@ -1,7 +1,7 @@
 // The mixer's card after a logged batch, and the levers of a run over 300 lots, on a book in memory: what a
 // person waits for at the bowl. Beside the card stands the same card made from a book without any batch;
-// beside the levers the same run with 30 lots to look at. "learn" is what one more batch costs the beliefs
-// alone.
+// beside the levers the same run with 30 lots to look at. "learn" is what a word on a batch costs the
+// beliefs alone, "start" what they cost when the program starts.
 
 #include "app/acts/batches.h"
 #include "app/acts/give_lot.h"
@@ -16,7 +16,6 @@
 #include "app/book/setup.h"
 #include "app/models/card.h"
 #include "app/models/levers.h"
-#include "db/batch_store.h"
 #include "db/sqlite_connection.h"
 #include "exchange/plant_file.h"
 
@@ -134,28 +133,39 @@ void card_after_a_batch(benchmark::State& state) {
 }
 BENCHMARK(card_after_a_batch)->Arg(0)->Arg(150)->Unit(benchmark::kMicrosecond);
 
-/// The beliefs take in one more batch of a book that has many.
-void learn_from_a_batch(benchmark::State& state) {
+/// The beliefs hear of one word more on the newest batch of a book that has many: the open ones are taken in
+/// again.
+void learn_from_a_word(benchmark::State& state) {
     auto& bakery = bakery_of(300);
-    SqliteConnection connection(bakery.path());
-    Book book = Book::read(connection);
-    if (book.batches.empty()) {
+    const auto logged = bakery.app().card_of(bakery.run).logged;
+    if (logged.empty()) {
         state.SkipWithError("no batch is logged: run the card's benchmark first");
         return;
     }
-    const auto all = book.batches;
+    SqliteConnection connection(bakery.path());
+    const Book book = Book::read(connection);
+    Doughs doughs;
+    doughs.follow(connection, book);
     for (auto _ : state) {
         state.PauseTiming();
-        Doughs doughs;
-        book.batches.assign(all.begin(), all.end() - 1);
-        doughs.follow(book);
-        book.batches = all;
+        bakery.act(LogResult{logged.front().id, {"27", "", "right", "8", "", ""}});
         state.ResumeTiming();
-        doughs.follow(book);
+        doughs.follow(connection, book);
+    }
+}
+BENCHMARK(learn_from_a_word)->Unit(benchmark::kMicrosecond);
+
+/// A start: from the newest mark.
+void start_from_a_mark(benchmark::State& state) {
+    SqliteConnection connection(bakery_of(300).path());
+    const Book book = Book::read(connection);
+    for (auto _ : state) {
+        Doughs doughs;
+        doughs.follow(connection, book);
         benchmark::DoNotOptimize(doughs);
     }
 }
-BENCHMARK(learn_from_a_batch)->Unit(benchmark::kMicrosecond);
+BENCHMARK(start_from_a_mark)->Unit(benchmark::kMillisecond);
 
 void levers_over_lots(benchmark::State& state) {
     auto& bakery = bakery_of(static_cast<int>(state.range(0)));

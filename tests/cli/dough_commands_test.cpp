@@ -1,4 +1,5 @@
 #include "a_bakery.h"
+#include "db/sqlite_connection.h"
 #include "support/catch.h"
 
 #include <algorithm>
@@ -96,4 +97,31 @@ TEST_CASE("A stock solution is made and told on the card's JSON") {
     Mixing at;
     CHECK_THAT(at.bakery.done({"make-solution", "Ascorbic acid", "--strength", "7,5"}), Contains("7.5 g/L"));
     CHECK_THAT(at.bakery.refused({"make-solution", "Sugar", "--strength", "1"}), Contains("Oxidant: "));
+}
+
+TEST_CASE(
+    "What the doughs taught is checked, and made anew by a command where it is not what the batches say") {
+    Mixing at;
+    {
+        SqliteConnection book(at.bakery.terminal.book());
+        for (int id = 1; id <= 300; ++id) {
+            book.execute(
+                "INSERT INTO batch (id, run_id, number, at, who, checked_by, water_kg, ice_kg, dose_ppm, "
+                "poured_ml, farinograph_pct, absorption_pct, note) "
+                "VALUES ($1, 1, $1, '2026-11-25T06:00:00Z', 'Ada', '', 62, 0, 0, 0, 61, 63, '')",
+                {id});
+            book.execute("INSERT INTO batch_flour (batch_id, position, lot_id, mass_g) VALUES ($1, 0, 1, 1)",
+                         {id});
+        }
+    }
+    at.bakery.done({"readiness"}); // whatever looks at the book keeps what it learned
+    CHECK_THAT(at.bakery.done({"check"}), Contains("sound"));
+    {
+        SqliteConnection book(at.bakery.terminal.book());
+        CHECK(book.execute("UPDATE belief_mark SET state = REPLACE(state, '\"mean\":[', '\"mean\":[1')") ==
+              1);
+    }
+    CHECK_THAT(at.bakery.refused({"check"}), Contains("up to batch") && Contains("doughs-anew"));
+    CHECK_THAT(at.bakery.done({"doughs-anew"}), Contains("made anew from every batch"));
+    CHECK_THAT(at.bakery.done({"check"}), Contains("sound"));
 }

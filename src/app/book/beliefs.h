@@ -1,26 +1,39 @@
 #pragma once
 
 #include "app/book/book.h"
+#include "app/book/taught.h"
+#include "db/belief_store.h"
 #include "dough/dose_response.h"
-#include "dough/mixing_belief.h"
-#include "dough/water_belief.h"
 
 #include <cstddef>
+#include <cstdint>
+#include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
 
 namespace mellowbin::app {
 
-/// What the plant's batches and bakes have taught: water, heat of mixing, oxidant. Made from the book; a
-/// batch that was added since is taken in by itself, what was countered or said later makes the last batches
-/// anew. A lot that is used up is let go once its last batch is settled, so that a batch costs what is live
-/// and not what has been; whatever touches it again, and a change of an old batch, makes everything anew.
+/// What the plant's batches and bakes have taught: water, heat of mixing, oxidant. What batches taught is
+/// kept in the book by marks, so that a start takes in what came after the newest; a batch that was added
+/// since is taken in by itself, what was countered or said later makes anew what came after it. A lot that is
+/// used up is let go once its last batch is settled, so that a batch costs what is live and not what has
+/// been; whatever touches it again goes back to a mark in which it still was.
 class Doughs {
 public:
-    void follow(const Book& book);
+    /// Told now and then while many batches are taken in: the share of them that is, 0..1.
+    using Progress = std::function<void(double share)>;
+
+    /// Takes in what batches and bakes say by now; the lots of `book` are those that may be asked for. Keeps
+    /// marks in the book, without a journal line; where the book cannot take one now, it does without. Throws
+    /// BookError where it cannot be read, and then begins at the newest mark the next time.
+    void follow(Connection& connection, const Book& book, const Progress& progress = {});
+    /// Drops all that was kept, and takes in every batch from the first on. Throws BookError, too, where the
+    /// book cannot be written.
+    void make_anew(Connection& connection, const Book& book, const Progress& progress = {});
 
     [[nodiscard]] const dough::WaterBelief& water() const { return now_.water; }
     [[nodiscard]] const dough::MixingBelief& mixing() const { return now_.mixing; }
@@ -33,33 +46,19 @@ public:
     [[nodiscard]] std::optional<Day> baked_on(LotId lot, Substance substance) const;
 
 private:
-    struct Beliefs {
-        dough::WaterBelief water;
-        dough::MixingBelief mixing;
-        std::map<ProductId, std::vector<LotId>> newest; ///< the lots of each product's newest dough
-    };
-    /// What of a batch the beliefs rest on.
-    struct Seen {
-        BatchId id;
-        std::optional<Feel> feel;
-        std::optional<Celsius> dough_temperature;
-        bool is_countered = false;
-        friend bool operator==(const Seen&, const Seen&) = default;
-    };
-    static Seen seen_of(const Batch& batch);
-    void start(const Book& book);
-    void observe(const Book& book, const Batch& batch, Beliefs& beliefs) const;
-    void settle(const Book& book);
-    void let_go(const Book& book);
-    [[nodiscard]] bool is_live(const Book& book, LotId lot) const;
-    [[nodiscard]] bool comes_back(const Book& book, std::size_t from) const;
+    class Follower; ///< what one look at the book needs beside what stays
     void follow_bakes(const Book& book);
 
-    std::vector<Product> products_; ///< as the beliefs began with
-    std::vector<Seen> seen_;        ///< of the batches in `now_`
-    std::size_t settled_count_ = 0; ///< of the batches in `settled_`
-    Beliefs settled_, now_;
-    std::map<LotId, std::size_t> last_batch_; ///< of each lot that was in one, its place in the book
+    bool has_followed_ = false;        ///< to the end: else it begins at the newest mark
+    BatchRows rows_;                   ///< as it last looked
+    std::vector<ExpectedOffset> said_; ///< of products, by then
+    Taught settled_;                   ///< of the batches of which nothing is said any more
+    std::vector<TaughtBatch> open_;    ///< those after, fewer than two spans
+    Taught now_;                       ///< of both
+    int since_mark_ = 0;               ///< batches settled since one was last kept
+    std::vector<LetGoLot> gone_;       ///< since then
+    std::set<LotId> untaught_;         ///< lots that were in no batch that is settled and taught of water
+
     std::vector<Bake> bakes_;
     std::map<std::pair<Substance, LoafMeasure>, dough::DoseResponse> responses_;
 };
