@@ -2,10 +2,9 @@
 
 #include "db/sqlite_connection.h"
 #include "db/sqlite_faults.h"
+#include "db/sqlite_migration.h"
 
 #include <SQLiteCpp/Backup.h>
-#include <SQLiteCpp/Statement.h>
-#include <SQLiteCpp/Transaction.h>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -156,35 +155,44 @@ void check_marks(SQLite::Database& book, const fs::path& path, std::span<const M
     }
 }
 
-void keep_copy_before(SQLite::Database& book, const fs::path& path, std::int64_t number) {
+void keep_copy_before(SQLite::Database& book, const fs::path& path, std::int64_t number,
+                      const ShareDone& share_done) {
     const std::string name = fmt::format("{}.before-{:04}", path.string(), number);
     for (int taken = 1;; ++taken) {
         const fs::path copy = taken == 1 ? name : fmt::format("{}.{}", name, taken);
-        if (!fs::exists(copy) && copy_sqlite_book(book, copy))
+        if (!fs::exists(copy) && copy_sqlite_book(book, copy, share_done))
             return;
     }
 }
 
-void migrate(SQLite::Database& book, const Migration& step) {
-    SQLite::Transaction transaction(book, SQLite::TransactionBehavior::IMMEDIATE);
-    if (number_of(book, "PRAGMA user_version") >= step.number)
-        return; // another program was quicker
-    book.exec(std::string(step.sql));
-    if (SQLite::Statement(book, "PRAGMA foreign_key_check").executeStep())
-        throw SQLite::Exception(
-            fmt::format("step {} \"{}\" left a reference to nothing", step.number, step.name),
-            SQLITE_CONSTRAINT);
-    book.exec(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};", book_application_id,
-                          step.number));
-    transaction.commit();
-}
+/// A scope in which all reading sees the book of one instant; it may stand within a transaction.
+class OneInstant {
+public:
+    explicit OneInstant(SQLite::Database& book) : book_(book) {
+        book_.exec("SAVEPOINT one_instant");
+        number_of(book_, "SELECT COUNT(*) FROM sqlite_schema"); // it begins with the first reading
+    }
+    OneInstant(const OneInstant&) = delete;
+    OneInstant& operator=(const OneInstant&) = delete;
+    ~OneInstant() { book_.tryExec("RELEASE one_instant"); }
 
-void bring_to_present_form(SQLite::Database& book, std::span<const Migration> migrations) {
-    book.exec(
-        "PRAGMA foreign_keys = OFF"); // a step may rebuild a table that others refer to; checked in migrate()
-    for (const auto& step : migrations)
-        migrate(book, step);
-    book.exec("PRAGMA foreign_keys = ON");
+private:
+    SQLite::Database& book_;
+};
+
+/// Copies all that the book holds at one instant, whatever others write meanwhile.
+void copy_pages(SQLite::Database& from, SQLite::Database& copy, const ShareDone& share_done) {
+    constexpr int pages_a_step = 1000;
+    const OneInstant one_instant(from);
+    SQLite::Backup backup(copy, from);
+    int result = SQLITE_OK;
+    while (result == SQLITE_OK) {
+        result = backup.executeStep(pages_a_step);
+        tell(share_done, 1 - static_cast<double>(backup.getRemainingPageCount()) /
+                                 std::max(1, backup.getTotalPageCount()));
+    }
+    if (result != SQLITE_DONE)
+        throw SQLite::Exception("the copy did not come to its end", SQLITE_BUSY);
 }
 
 std::unique_ptr<SQLite::Database> open_file(const fs::path& path) {
@@ -235,8 +243,8 @@ std::optional<std::string> network_file_system(long statfs_type) {
     }
 }
 
-std::unique_ptr<SQLite::Database> open_sqlite_book(const fs::path& path,
-                                                   std::span<const Migration> migrations) {
+std::unique_ptr<SQLite::Database>
+open_sqlite_book(const fs::path& path, std::span<const Migration> migrations, const Progress& progress) {
     if (path == book_in_memory) {
         auto book = open_file(path);
         set_up(*book);
@@ -253,14 +261,16 @@ std::unique_ptr<SQLite::Database> open_sqlite_book(const fs::path& path,
         set_up(*book);
         const auto form = number_of(*book, "PRAGMA user_version");
         if (form < migrations.back().number) {
-            keep_copy_before(*book, path, form + 1);
-            bring_to_present_form(*book, migrations);
+            // The copy is read throughout, the steps walk over most of it more than once.
+            constexpr double copied = 0.3;
+            keep_copy_before(*book, path, form + 1, part_of(progress, "copying it first", 0, copied));
+            bring_to_present_form(*book, migrations, part_of(progress, "changing its form", copied, 1));
         }
     });
     return book;
 }
 
-Result<Done> copy_sqlite_book(SQLite::Database& from, const fs::path& to) {
+Result<Done> copy_sqlite_book(SQLite::Database& from, const fs::path& to, const ShareDone& share_done) {
     const Refusal taken{"Copy to", fmt::format("\"{}\" is already there", to.string()),
                         "Choose another name"};
     if (fs::exists(to))
@@ -269,8 +279,7 @@ Result<Done> copy_sqlite_book(SQLite::Database& from, const fs::path& to) {
     {
         const auto copy = open_file(file.path());
         in_our_words_if_it_fails(copy.get(), to, BookTask::opening, [&] {
-            if (SQLite::Backup(*copy, from).executeStep(-1) != SQLITE_DONE)
-                throw SQLite::Exception("the copy did not come to its end", SQLITE_BUSY);
+            copy_pages(from, *copy, share_done);
             // One file that needs nothing beside it, and can be read from a disk that cannot be written.
             copy->exec("PRAGMA journal_mode = DELETE");
             if (const auto sound = copy->execAndGet("PRAGMA quick_check(1)").getString(); sound != "ok")

@@ -2,6 +2,7 @@
 
 #include "core/result.h"
 #include "db/migration.h"
+#include "db/progress.h"
 
 #include <SQLiteCpp/Database.h>
 
@@ -17,9 +18,11 @@ inline constexpr const char* book_in_memory = ":memory:";
 /// SqliteConnection's constructor promises. Throws BookError, or SQLite::Exception for the engine's own
 /// faults.
 std::unique_ptr<SQLite::Database> open_sqlite_book(const std::filesystem::path& book,
-                                                   std::span<const Migration> migrations);
+                                                   std::span<const Migration> migrations,
+                                                   const Progress& progress = {});
 
 /// Connection::save_copy().
-Result<Done> copy_sqlite_book(SQLite::Database& from, const std::filesystem::path& to);
+Result<Done> copy_sqlite_book(SQLite::Database& from, const std::filesystem::path& to,
+                              const ShareDone& share_done = {});
 
 } // namespace mellowbin

@@ -62,8 +62,9 @@ void bind(SQLite::Statement& statement, Parameters parameters) {
 
 class SqliteConnection::File {
 public:
-    File(std::filesystem::path path, std::span<const Migration> migrations) : path_(std::move(path)) {
-        database_ = doing(BookTask::opening, [&] { return open_sqlite_book(path_, migrations); });
+    File(std::filesystem::path path, std::span<const Migration> migrations, const Progress& progress)
+        : path_(std::move(path)) {
+        database_ = doing(BookTask::opening, [&] { return open_sqlite_book(path_, migrations, progress); });
     }
 
     ~File() {
@@ -156,9 +157,10 @@ private:
     bool is_writing_ = false;
 };
 
-SqliteConnection::SqliteConnection(const std::filesystem::path& book, std::span<const Migration> migrations)
+SqliteConnection::SqliteConnection(const std::filesystem::path& book, std::span<const Migration> migrations,
+                                   const Progress& progress)
     : file_(std::make_unique<File>(book == book_in_memory ? book : std::filesystem::absolute(book),
-                                   migrations)) {
+                                   migrations, progress)) {
     if (migrations.back().number >= first_form_with_properties)
         bring_properties_up_to_date(*this);
 }

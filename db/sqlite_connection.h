@@ -2,6 +2,7 @@
 
 #include "db/connection.h"
 #include "db/migration.h"
+#include "db/progress.h"
 
 #include <filesystem>
 #include <memory>
@@ -20,9 +21,11 @@ public:
     /// Opens the book, makes it where there is none, and brings an older one to the present form, keeping a
     /// copy "<book>.before-000N" of it first, and its list of properties up to the program's. ":memory:" is a
     /// book that is gone when closed. Throws BookError with a sentence for a file that is not a book, a
-    /// damaged or newer one, a network folder, a read-only place.
+    /// damaged or newer one, a network folder, a read-only place. `progress` hears of the copy and the steps
+    /// of an older book, on this thread.
     explicit SqliteConnection(const std::filesystem::path& book,
-                              std::span<const Migration> migrations = built_in_migrations());
+                              std::span<const Migration> migrations = built_in_migrations(),
+                              const Progress& progress = {});
     ~SqliteConnection() override;
 
     std::int64_t execute(std::string_view sql, Parameters parameters = {}) override;

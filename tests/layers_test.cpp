@@ -50,7 +50,7 @@ const std::map<std::string, Parts> arrows{
     {"ui/views",
      {"app/models", "app/acts", "ui/widgets", "ui/views/intake", "ui/views/lots", "ui/views/readiness",
       "ui/views/plan", "ui/views/mixer", "ui/views/settings"}},
-    {"ui/shell", {"app", "app/models", "app/acts", "ui/widgets", "ui/views"}},
+    {"ui/shell", {"db", "app", "app/book", "app/models", "app/acts", "ui/widgets", "ui/views"}},
     // The program's main opens the window, so the command line knows the shell, and nothing else of the
     // screen.
     {"cli",

@@ -10,7 +10,6 @@
 #include "app/models/levers.h"
 #include "app/models/storage.h"
 #include "app/models/story.h"
-#include "db/sqlite_connection.h"
 
 #include <exception>
 
@@ -156,7 +155,7 @@ void tell(State& s, const Result<Told>& result, std::uint64_t number) {
 App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     State& s = *state_;
     s.setup = std::move(setup);
-    s.connection = std::make_unique<SqliteConnection>(s.setup.book);
+    s.connection = open_book(s.setup);
     seed_law(*s.connection, s.setup.clock);
     s.book = Book::read(*s.connection);
     if (const auto zone = Choices(s.book.settings).words("time_zone"); !zone.empty())

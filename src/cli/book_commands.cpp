@@ -38,7 +38,7 @@ int put_plant(Session& session, const OneFile& typed) {
     if (!plant)
         return session.refused(plant.refusals());
     const auto path = session.book_to_make();
-    SqliteConnection connection(path);
+    SqliteConnection connection(path, built_in_migrations(), session.progress());
     seed_law(connection, session.clock());
     const auto set = set_up_plant(connection, *plant, session.person(), session.clock());
     if (!set)
@@ -48,7 +48,7 @@ int put_plant(Session& session, const OneFile& typed) {
 }
 
 int copy_book(Session& session, const OneFile& typed) {
-    SqliteConnection connection(session.existing_book());
+    SqliteConnection connection(session.existing_book(), built_in_migrations(), session.progress());
     const auto saved = connection.save_copy(typed.file);
     if (!saved)
         return session.refused(saved.refusals());
@@ -57,7 +57,7 @@ int copy_book(Session& session, const OneFile& typed) {
 }
 
 int check_book(Session& session) {
-    SqliteConnection connection(session.existing_book());
+    SqliteConnection connection(session.existing_book(), built_in_migrations(), session.progress());
     auto faults = connection.faults();
     if (faults.empty()) // of a damaged book nothing more can be said
         faults = faults_of_what_is_taught(connection);

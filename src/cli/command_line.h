@@ -7,7 +7,7 @@
 #include <vector>
 
 namespace mellowbin::app {
-class App;
+struct AppSetup;
 }
 
 namespace mellowbin::cli {
@@ -28,8 +28,9 @@ struct World {
     std::string home;      ///< the person's folder, for the default book
     std::string data_home; ///< $XDG_DATA_HOME, or empty
     std::string person;    ///< who is at the keyboard
-    /// Opens the window on this book; empty where the program was built without one. Gives the exit code.
-    std::function<int(app::App&, const WindowWish&)> open_window;
+    /// Opens the window on the book that is set up; empty where the program was built without one. Gives the
+    /// exit code.
+    std::function<int(const app::AppSetup&, const WindowWish&)> open_window;
 };
 
 /// Exit codes: 0 done, 1 refused or failed (the reasons are on stderr), 2 the words of the command are off.

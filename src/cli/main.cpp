@@ -1,4 +1,4 @@
-#include "app/app.h"
+#include "app/book/setup.h"
 #include "cli/command_line.h"
 
 #ifdef MELLOWBIN_HAS_WINDOW
@@ -31,7 +31,7 @@ int main(int argc, char** argv) {
                      login.empty() ? "somebody" : login,
                      {}};
 #ifdef MELLOWBIN_HAS_WINDOW
-    world.open_window = [started](app::App& app, const cli::WindowWish& wish) {
+    world.open_window = [started](const app::AppSetup& setup, const cli::WindowWish& wish) {
         const ui::Opening opening{wish.shot,
                                   wish.screen,
                                   wish.is_dark ? ui::Palette::dark : ui::Palette::light,
@@ -39,7 +39,7 @@ int main(int argc, char** argv) {
                                   wish.width,
                                   wish.height,
                                   started};
-        return ui::open_window(app, opening);
+        return ui::open_window(setup, opening);
     };
 #endif
     return cli::run(std::vector<std::string>(argv + 1, argv + argc), world);

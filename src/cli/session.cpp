@@ -4,6 +4,7 @@
 #include "app/app.h"
 #include "app/book/clock.h"
 #include "app/models/lots.h"
+#include "cli/progress_lines.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
@@ -54,6 +55,8 @@ Clock Session::clock() const {
 }
 
 std::string Session::person() const { return general_.who.empty() ? world_.person : general_.who; }
+
+Progress Session::progress() const { return progress_lines(world_.err); }
 
 std::string Session::book_path() const {
     if (!general_.book.empty())

@@ -5,6 +5,7 @@
 #include "app/book/setup.h"
 #include "cli/command_line.h"
 #include "core/result.h"
+#include "db/progress.h"
 
 #include <optional>
 #include <string>
@@ -48,7 +49,9 @@ public:
     /// A reading command makes no book where there is none: a mistyped name would look like an empty plant.
     [[nodiscard]] std::string existing_book() const;
     /// For an App on the existing book.
-    [[nodiscard]] app::AppSetup set_up() const { return {existing_book(), person(), clock()}; }
+    [[nodiscard]] app::AppSetup set_up() const { return {existing_book(), person(), clock(), progress()}; }
+    /// Says on stderr how far an older book is brought to its present form.
+    [[nodiscard]] Progress progress() const;
 
 private:
     const General& general_;

@@ -1,4 +1,3 @@
-#include "app/app.h"
 #include "app/book/setup.h"
 #include "cli/grammar.h"
 
@@ -8,8 +7,7 @@ namespace {
 int open_window(Session& session, const WindowWish& wish) {
     if (!session.world().open_window)
         throw Failed{"this program was built without a window; see the other commands"};
-    app::App app(session.set_up());
-    return session.world().open_window(app, wish);
+    return session.world().open_window(session.set_up(), wish);
 }
 
 } // namespace

@@ -2,6 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/app.h"
+#include "app/book/setup.h"
 #include "app/models/intake.h"
 #include "app/models/lots.h"
 #include "app/models/mixer.h"
@@ -9,7 +10,9 @@
 #include "app/models/plan.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
+#include "db/progress.h"
 #include "ui/shell/window.h"
+#include "ui/views/opening.h"
 #include "ui/views/screens.h"
 
 #include <fmt/format.h>
@@ -33,9 +36,33 @@ void draw_and_act(views::Screens& screens, app::App& app) {
         app.handle(intent);
 }
 
+/// Shows in the window how far an older book is, once that takes longer than people wait without a word, ten
+/// times a second at most.
+mellowbin::Progress shown_in(Window& window) {
+    using namespace std::chrono_literals;
+    return [&window, next = std::chrono::steady_clock::now() + 700ms](std::string_view what,
+                                                                      double share) mutable {
+        if (std::chrono::steady_clock::now() < next)
+            return;
+        window.picture([&] { views::draw_opening(what, share); });
+        next = std::chrono::steady_clock::now() + 100ms;
+    };
+}
+
+WindowSetup window_for(const Opening& opening) {
+    WindowSetup setup;
+    setup.title = "mellowbin";
+    setup.width = opening.width;
+    setup.height = opening.height;
+    setup.shown = opening.shot.empty() ? Shown::yes : Shown::no;
+    setup.text_size = opening.text_size;
+    setup.palette = opening.palette;
+    return setup;
+}
+
 } // namespace
 
-int open_window(app::App& app, const Opening& opening) {
+int open_window(const app::AppSetup& setup, const Opening& opening) {
     views::Screens screens;
     if (!opening.screen.empty()) {
         const auto screen = views::screen_named(opening.screen);
@@ -45,15 +72,14 @@ int open_window(app::App& app, const Opening& opening) {
         }
         screens.show(*screen);
     }
-    WindowSetup setup;
-    setup.title = app.overview().plant.empty() ? "mellowbin" : app.overview().plant + " – mellowbin";
-    setup.width = opening.width;
-    setup.height = opening.height;
-    setup.shown = opening.shot.empty() ? Shown::yes : Shown::no;
-    setup.text_size = opening.text_size;
-    setup.palette = opening.palette;
     const auto made = std::chrono::steady_clock::now();
-    Window window(setup);
+    Window window(window_for(opening));
+    auto with_progress = setup;
+    if (opening.shot.empty())
+        with_progress.progress = shown_in(window);
+    app::App app(with_progress);
+    if (!app.overview().plant.empty())
+        window.set_title(app.overview().plant + " – mellowbin");
     if (opening.shot.empty()) {
         window.run([&] { draw_and_act(screens, app); });
         return 0;

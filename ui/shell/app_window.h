@@ -6,7 +6,7 @@
 #include <string>
 
 namespace mellowbin::app {
-class App;
+struct AppSetup;
 }
 
 namespace mellowbin::ui {
@@ -23,10 +23,11 @@ struct Opening {
         std::chrono::steady_clock::now(); ///< when the program was
 };
 
-/// The screens over the application in a real window, until it is closed; with `shot`, says on standard
+/// The screens over the application on the book that is set up, in a real window, until it is closed. The
+/// window shows how far an older book is brought to its present form. With `shot`, says on standard
 /// output how long after the program's start the first frame was there. Gives the exit code; throws
-/// std::runtime_error with a sentence when there is no display, no such screen, or the picture cannot be
-/// written.
-int open_window(app::App& app, const Opening& opening);
+/// BookError, and std::runtime_error with a sentence when there is no display, no such screen, or the picture
+/// cannot be written.
+int open_window(const app::AppSetup& setup, const Opening& opening);
 
 } // namespace mellowbin::ui

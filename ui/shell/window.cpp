@@ -80,6 +80,7 @@ struct Window::State {
     Clock::time_point made = Clock::now();
     double first_picture = 0;
     Shown shown = Shown::yes;
+    bool is_seen = false;
     GLFWwindow* window = nullptr;
     std::unique_ptr<Frame> frame;
     std::array<GLFWcursor*, 4> cursors{};
@@ -89,6 +90,7 @@ struct Window::State {
     void follow_size();
     void draw_settled(const std::function<void()>& draw, int least);
     void paint();
+    void draw_and_show(const std::function<void()>& draw);
 };
 
 namespace {
@@ -217,22 +219,32 @@ Frame& Window::frame() { return *state_->frame; }
 void Window::close() { glfwSetWindowShouldClose(state_->window, GLFW_TRUE); }
 double Window::seconds_to_first_picture() const { return state_->first_picture; }
 
+void Window::set_title(const std::string& title) { glfwSetWindowTitle(state_->window, title.c_str()); }
+
+void Window::State::draw_and_show(const std::function<void()>& draw) {
+    draw_settled(draw, 1);
+    if (glfwGetWindowAttrib(window, GLFW_ICONIFIED))
+        return;
+    paint();
+    glfwSwapBuffers(window);
+    if (!is_seen && shown == Shown::yes)
+        glfwShowWindow(window);
+    is_seen = true;
+}
+
+void Window::picture(const std::function<void()>& draw) {
+    glfwPollEvents();
+    state_->draw_and_show(draw);
+}
+
 void Window::run(const std::function<void()>& draw) {
     State& s = *state_;
-    bool is_first = true;
-    while (!glfwWindowShouldClose(s.window)) {
+    for (bool is_first = true; !glfwWindowShouldClose(s.window); is_first = false) {
         if (is_first)
             glfwPollEvents();
         else
             glfwWaitEventsTimeout(s.frame->patience());
-        s.draw_settled(draw, 1);
-        if (glfwGetWindowAttrib(s.window, GLFW_ICONIFIED))
-            continue;
-        s.paint();
-        glfwSwapBuffers(s.window);
-        if (is_first && s.shown == Shown::yes)
-            glfwShowWindow(s.window);
-        is_first = false;
+        s.draw_and_show(draw);
     }
 }
 

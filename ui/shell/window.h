@@ -35,6 +35,9 @@ public:
     /// in the background. `draw` is called once or more for what is then shown once, so that a picture is
     /// never half settled.
     void run(const std::function<void()>& draw);
+    /// Draws one picture now, for work that holds up run(); the window is shown with it.
+    void picture(const std::function<void()>& draw);
+    void set_title(const std::string& title);
     /// Ends run() after the frame being drawn.
     void close();
     /// Draws `frames` frames, and as many more as need to settle, and writes what is then seen as a PNG.
