@@ -1,5 +1,7 @@
 #include "db/change.h"
 
+#include "db/numbering.h"
+
 #include <stdexcept>
 
 namespace mellowbin {
@@ -10,13 +12,29 @@ Change::Change(Connection& connection, JournalLine line)
 void Change::commit() {
     if (is_refused_)
         throw std::logic_error("a change of which a part was refused cannot be committed");
-    for (const auto& line : lines_) {
-        connection().execute(
-            "INSERT INTO journal (id, at, who, intent, subject, words, detail) "
-            "VALUES ((SELECT COALESCE(MAX(id), 0) + 1 FROM journal), $1, $2, $3, $4, $5, $6)",
-            {line.at, line.who, line.intent, line.subject, line.words, line.detail});
+    const auto first = write_journal();
+    LastChange& last = connection().last_change_;
+    last = {Fate::not_known, first, lines_.front().who, lines_.front().words};
+    try {
+        transaction_.commit();
+    } catch (const BookError& error) {
+        if (error.fault() != BookFault::disk_error)
+            last.fate = Fate::not_in_the_book;
+        throw;
     }
-    transaction_.commit();
+    last.fate = Fate::in_the_book;
+}
+
+std::int64_t Change::write_journal() {
+    const auto first = next_number(connection(), "journal");
+    auto id = first;
+    for (const auto& line : lines_) {
+        connection().execute("INSERT INTO journal (id, at, who, intent, subject, words, detail) "
+                             "VALUES ($1, $2, $3, $4, $5, $6, $7)",
+                             {id, line.at, line.who, line.intent, line.subject, line.words, line.detail});
+        ++id;
+    }
+    return first;
 }
 
 Refusals Change::refuse(Refusals refusals) {

@@ -31,8 +31,9 @@ public:
     /// A further line, of a change that is about several records.
     void also(JournalLine line) { lines_.push_back(std::move(line)); }
 
-    /// Writes the journal's lines and commits. A change in which a store refused something cannot be
-    /// committed: that is our mistake, std::logic_error.
+    /// Writes the journal's lines and commits; Connection::last_change() then says what became of it,
+    /// whether this returns or throws. A change in which a store refused something cannot be committed: that
+    /// is our mistake, std::logic_error.
     void commit();
 
     [[nodiscard]] Connection& connection() { return transaction_.connection(); }
@@ -41,6 +42,8 @@ public:
     Refusals refuse(Refusal refusal) { return refuse(Refusals{std::move(refusal)}); }
 
 private:
+    std::int64_t write_journal(); ///< the first line's number
+
     Transaction transaction_;
     std::vector<JournalLine> lines_;
     bool is_refused_ = false;

@@ -5,6 +5,7 @@
 #include "core/quantity.h"
 #include "core/result.h"
 #include "db/book_error.h"
+#include "db/last_change.h"
 
 #include <cstdint>
 #include <filesystem>
@@ -114,16 +115,24 @@ public:
     /// Reads the whole book and says what is wrong with it; empty when it is sound. Takes long on a big book.
     virtual std::vector<std::string> faults() = 0;
 
+    /// What became of the last change that was asked for here since it was forgotten: what a failure has to
+    /// tell.
+    [[nodiscard]] const LastChange& last_change() const { return last_change_; }
+    void forget_last_change() { last_change_ = {}; }
+
 protected:
     Connection() = default;
 
 private:
+    friend class Change;
     friend class Transaction;
     friend class Reading;
     virtual void begin_writing() = 0;
     virtual void begin_reading() = 0;
     virtual void commit() = 0;
     virtual void roll_back() noexcept = 0;
+
+    LastChange last_change_;
 };
 
 /// A scope in which changes of the book belong together: leaving it without commit() undoes them all. Takes

@@ -95,7 +95,7 @@ public:
         is_writing_ = task == BookTask::writing;
     }
     void commit() {
-        doing(BookTask::writing, [&] { run("COMMIT", {}, [](const Row&) {}); });
+        doing(BookTask::committing, [&] { run("COMMIT", {}, [](const Row&) {}); });
         is_writing_ = false;
     }
     void roll_back() noexcept {

@@ -79,9 +79,9 @@ const char* what_happened(BookFault fault) {
 }
 
 const char* what_it_means(BookFault fault, BookTask task) {
-    if (task != BookTask::writing)
+    if (task != BookTask::writing && task != BookTask::committing)
         return "Nothing in it was changed.";
-    if (fault == BookFault::disk_error)
+    if (fault == BookFault::disk_error && task == BookTask::committing)
         return "It is not certain that this change was saved; everything saved before is.";
     return "This change was not saved; everything saved before is safe.";
 }
@@ -95,13 +95,14 @@ const char* what_to_do(BookFault fault, BookTask task) {
     case BookFault::busy:
         return "Try again in a moment.";
     case BookFault::disk_full:
-        return task == BookTask::writing ? "Free some space on it, then save again."
-                                         : "Free some space on it, then try again.";
+        return task == BookTask::writing || task == BookTask::committing
+                   ? "Free some space on it, then save again."
+                   : "Free some space on it, then try again.";
     case BookFault::read_only:
     case BookFault::cannot_open:
         return "See that you may write the file and its folder, or choose another place.";
     case BookFault::disk_error:
-        return task == BookTask::writing
+        return task == BookTask::committing
                    ? "Open the book again and look whether the change is there before you enter it again."
                    : "Check the disk, then try again.";
     default:

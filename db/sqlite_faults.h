@@ -10,7 +10,7 @@
 namespace mellowbin {
 
 /// What the book was asked for when it failed: it decides what the fault means for the person.
-enum class BookTask { opening, reading, writing };
+enum class BookTask { opening, reading, writing, committing };
 
 /// SQLite's fault as a sentence for the person; `database` is where it happened, null when it did not open.
 BookError in_our_words(const SQLite::Exception& fault, SQLite::Database* database,

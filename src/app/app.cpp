@@ -1,5 +1,6 @@
 #include "app/app.h"
 
+#include "app/acts/failure.h"
 #include "app/acts/plant_set_up.h"
 #include "app/acts/state.h"
 #include "app/book/settings.h"
@@ -107,24 +108,29 @@ void make_touched(State& s, Touched touched) {
     show_overview(s);
 }
 
-Notice failure(const BookError& error, std::uint64_t number) {
-    Notice notice;
-    notice.kind = Notice::Kind::failed;
-    notice.words = error.what();
-    notice.meaning = "What was typed is still on the screen; nothing of it is in the book.";
-    notice.details = error.detail();
-    notice.number = number;
-    return notice;
+/// All that the screens show, from the book as it is kept here.
+void make_everything(State& s) {
+    s.estimates.follow(s.book, s.today());
+    s.doughs.follow(*s.connection, s.book);
+    make_intake(s, s.intake);
+    make_lots(s, s.lots);
+    show_readiness(s);
+    show_plan(s);
+    show_mixer(s);
+    show_settings(s);
+    show_overview(s);
 }
 
-Notice failure(const std::exception& error, std::uint64_t number) {
-    Notice notice;
-    notice.kind = Notice::Kind::failed;
-    notice.words = "The program could not do this";
-    notice.meaning = "What was typed is still on the screen; nothing of it is in the book.";
-    notice.details = error.what();
-    notice.number = number;
-    return notice;
+/// Forgets what was made of the book, which a failure may have left half made, and makes it from the book.
+void read_anew(State& s) {
+    s.book = Book::read(*s.connection);
+    s.estimates = {};
+    s.doughs = {};
+    s.offered.reset();
+    ++s.book_changes;
+    make_everything(s);
+    show_opened_lot(s);
+    s.readiness.opened = make_story(s, s.opened_lot, s.as_of);
 }
 
 /// What came of an intent, as the line people read. Looking at something says nothing and leaves the line
@@ -161,15 +167,7 @@ App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     if (const auto zone = Choices(s.book.settings).words("time_zone"); !zone.empty())
         s.setup.clock.time_zone = zone;
     s.plan_from = s.today();
-    s.estimates.follow(s.book, s.today());
-    s.doughs.follow(*s.connection, s.book);
-    make_intake(s, s.intake);
-    make_lots(s, s.lots);
-    show_readiness(s);
-    show_plan(s);
-    show_mixer(s);
-    show_settings(s);
-    show_overview(s);
+    make_everything(s);
 }
 
 App::~App() = default;
@@ -182,15 +180,15 @@ void App::sign_in(const std::string& person) {
 void App::handle(const Intent& intent) {
     State& s = *state_;
     const std::uint64_t number = s.notice.number + 1;
+    s.connection->forget_last_change();
     try {
         const auto result = intent.happen(s);
         tell(s, result, number);
         if (result)
             make_touched(s, result->touched);
-    } catch (const BookError& error) {
-        s.notice = failure(error, number);
     } catch (const std::exception& error) {
-        s.notice = failure(error, number);
+        s.notice = failure(s, error, [&s] { read_anew(s); });
+        s.notice.number = number;
     }
 }
 
@@ -208,7 +206,8 @@ bool App::poll() {
         s.plan_work.take();
         tell(s, Result<Told>(Told{plan_in_words(*s.plan_work.proposal())}), number);
     } catch (const std::exception& error) {
-        s.notice = failure(error, number);
+        s.notice = failure_outside_the_book(error);
+        s.notice.number = number;
     }
     show_plan(s);
     show_overview(s);

@@ -43,6 +43,8 @@ int Session::told_if_wrong(const App& app) const {
     if (notice.kind != Notice::Kind::failed)
         return done;
     fmt::print(world_.err, "mellowbin: {}\n", notice.words);
+    if (!notice.meaning.empty())
+        fmt::print(world_.err, "mellowbin: {}\n", notice.meaning);
     if (!notice.details.empty())
         fmt::print(world_.err, "mellowbin: {}\n", notice.details);
     return not_done;

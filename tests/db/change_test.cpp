@@ -33,6 +33,34 @@ TEST_CASE("A change that is left without commit leaves nothing behind") {
     CHECK(count_of(book, "journal") == lines);
 }
 
+TEST_CASE("A connection knows of the last change whether it is in the book, and by which line") {
+    SqliteConnection book(":memory:");
+    const auto plant = add_small_plant(book);
+    take_in(book, plant, "W1");
+    CHECK(book.last_change().fate == Fate::in_the_book);
+    CHECK(book.last_change().line == count_of(book, "journal"));
+    CHECK(book.last_change().words == JournalStore(book).newest(1).at(0).words);
+    CHECK(look_again(book, book.last_change()) == Fate::in_the_book);
+
+    book.forget_last_change();
+    {
+        Change change(book, line("Lot W2 was taken in"));
+        REQUIRE(LotStore(book).take_in(change, delivered(plant, "W2")));
+    }
+    CHECK(book.last_change().fate == Fate::not_in_the_book);
+    CHECK(book.last_change().line == 0);
+}
+
+TEST_CASE("A line is looked for by its number and its words") {
+    SqliteConnection book(":memory:");
+    take_in(book, add_small_plant(book), "W1");
+    LastChange change = book.last_change();
+    change.words = "Lot W9 was taken in"; // another station's line has the number now
+    CHECK(look_again(book, change) == Fate::not_in_the_book);
+    ++change.line;
+    CHECK(look_again(book, change) == Fate::not_in_the_book);
+}
+
 TEST_CASE("An exception on the way undoes the change, and the next one works") {
     SqliteConnection book(":memory:");
     const auto plant = add_small_plant(book);

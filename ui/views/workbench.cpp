@@ -26,7 +26,7 @@ ui::Notice notice_line(const app::Notice& notice) {
 void failure(const app::Notice& notice, app::Intents& out) {
     const bool is_put_away = ui::failure_box({.title = notice.words,
                                               .meaning = notice.meaning,
-                                              .remedy = "Mend the cause, then do it again.",
+                                              .remedy = notice.remedy,
                                               .details = notice.details});
     if (is_put_away)
         out.emplace_back(app::PutAwayNotice{});

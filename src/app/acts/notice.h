@@ -15,6 +15,7 @@ struct Notice {
     std::string words;        ///< one line: "Lot W24-118 taken in"
     Refusals refusals;        ///< of a refused intent; each names its field
     std::string meaning;      ///< of a failure: what it means for what was entered
+    std::string remedy;       ///< of a failure: what to do now
     std::string details;      ///< of a failure: for the one who mends it
     std::string undo;         ///< the button's words; empty: nothing to undo
     Intents undoing;          ///< what the button does

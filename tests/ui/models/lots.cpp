@@ -221,6 +221,7 @@ app::Notice failed(std::uint64_t number) {
     n.kind = app::Notice::Kind::failed;
     n.words = "The book could not be written: the disk is full";
     n.meaning = "What was typed is still on the screen; nothing of it is in the book.";
+    n.remedy = "Mend the cause, then do it again.";
     n.details = "database or disk is full (13)";
     n.number = number;
     return n;
