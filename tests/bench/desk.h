@@ -1,0 +1,31 @@
+#pragma once
+
+#include "app/acts/intent.h"
+#include "app/app.h"
+#include "ui/views/screens.h"
+#include "ui/widgets/frame.h"
+
+#include <filesystem>
+
+namespace mellowbin::bench {
+
+/// A person at a station without a window: acts, and draws the frame that shows what came of it. One a
+/// process.
+class Desk {
+public:
+    /// On a book whose writing does not wait for the disk.
+    explicit Desk(const std::filesystem::path& book);
+
+    /// Throws std::runtime_error with the notice's words when the act was not done.
+    void act(const app::Intent& intent);
+    void draw();
+    [[nodiscard]] app::App& app() { return app_; }
+    [[nodiscard]] views::Screens& screens() { return screens_; }
+
+private:
+    app::App app_;
+    ui::Frame frame_;
+    views::Screens screens_;
+};
+
+} // namespace mellowbin::bench
