@@ -31,7 +31,7 @@ LotId a_released_lot(Desk& desk) {
 RunId a_run(Desk& desk, int batches) {
     for (const auto& choice : desk.app().mixer().runs) {
         const auto card = desk.app().card_of(choice.run);
-        if (card.refusals.empty() && !card.is_finished && card.batches - card.batch >= batches)
+        if (card.refusals.empty() && !card.is_finished && card.batches - card.batch + 1 >= batches)
             return choice.run;
     }
     throw std::runtime_error("no run of today has batches left");

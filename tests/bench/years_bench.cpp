@@ -5,7 +5,8 @@
 //                 [--only commands,window,acts,pages,migration]
 //     years_bench --soak 10000
 //
-// The books stay in the folder; a second run finds them there. Under xvfb-run the window is measured, too.
+// The demo's runs of today have six batches each, one to warm up and five to count. The books stay in the
+// folder; a second run finds them there. Under xvfb-run the window is measured, too.
 
 #include "years_parts.h"
 

@@ -12,12 +12,11 @@ namespace {
 namespace fs = std::filesystem;
 using Words = std::vector<std::string>;
 
-/// A run of today with batches left to confirm.
+/// The run of today with the most batches left to confirm.
 std::string run_of_today(const fs::path& book) {
     return PlainBook(book).words(fmt::format(
-        "SELECT r.code FROM run r WHERE r.day = '{}' AND EXISTS (SELECT 1 FROM assignment a WHERE "
-        "a.run_id = r.id) AND r.batches > 10 + (SELECT COUNT(*) FROM batch b WHERE b.run_id = r.id) "
-        "ORDER BY r.id DESC",
+        "SELECT r.code FROM run r JOIN assignment a ON a.run_id = r.id WHERE r.day = '{}' ORDER BY "
+        "r.batches - (SELECT COUNT(*) FROM batch b WHERE b.run_id = r.id)",
         iso(bench_day())));
 }
 

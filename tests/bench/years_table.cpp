@@ -30,7 +30,7 @@ void YearsTable::line(const std::string& what, const std::string& unit, const By
     const auto demo = figures.front(), oldest = figures.back();
     fmt::print("{:>8}  ", demo && oldest && figures.size() > 1 ? fmt::format("{:.2f}", *oldest / *demo) : "");
     if (goal)
-        fmt::print("{}", demo ? verdict(oldest, goal->most(*demo), unit) : "not measured");
+        fmt::print("{}", verdict(demo ? oldest : std::nullopt, goal->most(demo.value_or(0)), unit));
     fmt::print("\n");
     std::fflush(stdout);
 }
