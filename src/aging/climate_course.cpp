@@ -31,6 +31,16 @@ std::optional<RelativeHumidity> between(const ClimateReading& a, const ClimateRe
     return a.humidity ? a.humidity : b.humidity;
 }
 
+/// Whether the reading and the one before it join, by the usual step there.
+bool join(std::span<const ClimateReading> readings, std::size_t i) {
+    const double step = days_of(readings[i].at) - days_of(readings[i - 1].at);
+    if (step <= longest_joined({})) // most steps: however long the usual one is
+        return true;
+    const std::size_t from = i - std::min(i, readings_beside);
+    const std::size_t until = std::min(readings.size(), i + readings_beside);
+    return step <= longest_joined(readings.subspan(from, until - from));
+}
+
 } // namespace
 
 Clock life_clock_of(FlourClass flour_class) {
@@ -51,62 +61,120 @@ double longest_joined(std::span<const ClimateReading> readings) {
 
 ClimateCourse::ClimateCourse(const Place& place, std::vector<ClimateReading> readings,
                              const ClockFactors& factors)
+    : ClimateCourse(place, {}, std::move(readings), factors) {}
+
+ClimateCourse::ClimateCourse(const Place& place, std::span<const ClimateDay> days,
+                             std::vector<ClimateReading> readings, const ClockFactors& factors)
     : air_(place.air), readings_(std::move(readings)) {
-    const double longest = longest_joined(readings_);
-    const double begin = readings_.empty() ? 0 : days_of(readings_.front().at);
-    double first = begin;
-    if (!place.climate.empty())
-        first = readings_.empty() ? days_of(place.climate.front().from)
-                                  : std::min(first, days_of(place.climate.front().from));
+    std::optional<double> begin;
+    if (!days.empty())
+        begin = days_of(days.front().day);
+    else if (!readings_.empty())
+        begin = days_of(readings_.front().at);
+    double first = begin.value_or(0);
+    if (!place.climate.empty()) {
+        const double step = days_of(place.climate.front().from);
+        first = begin ? std::min(first, step) : step;
+    }
     // The stretch before everything begins where the first thing is known.
-    add_assumed(place, first - 1, readings_.empty() ? for_ever : begin);
+    add_assumed(place, first - 1, begin.value_or(for_ever));
+    add_days(days);
+    if (begin)
+        add_readings(place, days.empty() ? std::nullopt : std::optional(days_of(days.back().day) + 1));
+    sum(days, factors);
+}
+
+/// A stretch, or the rest of one from a moment on.
+void ClimateCourse::add(const Stretch& whole, double from, std::optional<RelativeHumidity> humidity) {
+    stretches_.push_back({from, whole.until, whole.at(from), whole.at_end, whole.is_measured});
+    humidity_.push_back(humidity);
+    measured_.push_back(whole.is_measured ? 1 : 0);
+    airs_.push_back(aging::steady_air(whole, humidity));
+}
+
+void ClimateCourse::add_days(std::span<const ClimateDay> days) {
+    first_day_ = stretches_.size();
+    for (const auto& day : days) {
+        const double from = days_of(day.day);
+        promised(!past_days_ || *past_days_ == day.day);
+        past_days_ = day.day + Days{1};
+        stretches_.push_back({from, from + 1, day.mean, day.mean, false});
+        humidity_.push_back(day.humidity);
+        measured_.push_back(day.measured);
+        airs_.push_back(day.air);
+        days_.push_back({day.low, day.mean, day.high});
+        gaps_.insert(gaps_.end(), day.gaps.begin(), day.gaps.end());
+        if (day.readings == 0)
+            continue;
+        if (!logged_in_days_)
+            logged_in_days_ = {day.day, day.day, 0};
+        logged_in_days_->last = day.day;
+        logged_in_days_->readings += day.readings;
+    }
+}
+
+/// What the readings say, from a moment on where one is given, and what is assumed between and after them.
+void ClimateCourse::add_readings(const Place& place, std::optional<double> from) {
+    if (readings_.empty()) {
+        add_assumed(place, *from, for_ever);
+        return;
+    }
+    const double begin = from.value_or(days_of(readings_.front().at));
+    add_assumed(place, begin, days_of(readings_.front().at));
     for (std::size_t i = 1; i < readings_.size(); ++i) {
         const auto &a = readings_[i - 1], &b = readings_[i];
-        const double from = days_of(a.at), until = days_of(b.at);
-        promised(until > from);
-        if (until - from > longest) {
-            gaps_.push_back({from, until});
-            add_assumed(place, from, until);
+        const Stretch line{days_of(a.at), days_of(b.at), a.temperature, b.temperature, true};
+        promised(line.until > line.from);
+        if (line.until <= begin)
+            continue;
+        const double start = std::max(line.from, begin);
+        if (join(readings_, i)) {
+            const auto humidity = between(a, b);
+            add(line, start, humidity ? humidity : place.humidity);
         } else {
-            stretches_.push_back({from, until, a.temperature, b.temperature, true});
-            humidity_.push_back(between(a, b));
-            if (!humidity_.back())
-                humidity_.back() = place.humidity;
+            if (line.from >= begin) // else it stands with the day on which it began
+                gaps_.push_back({line.from, line.until});
+            add_assumed(place, start, line.until);
         }
     }
-    if (!readings_.empty())
-        add_assumed(place, days_of(readings_.back().at), for_ever);
+    add_assumed(place, std::max(begin, days_of(readings_.back().at)), for_ever);
+}
+
+void ClimateCourse::sum(std::span<const ClimateDay> days, const ClockFactors& factors) {
     double measured = 0;
-    for (const auto& stretch : stretches_) {
+    for (std::size_t i = 0; i < stretches_.size(); ++i) {
         measured_before_.push_back(measured);
-        if (stretch.is_measured)
-            measured += stretch.until - stretch.from;
+        if (measured_[i] > 0)
+            measured += measured_[i] * (stretches_[i].until - stretches_[i].from);
     }
-    for (std::size_t i = 0; i < clock_kinds; ++i)
-        sums_[i] = ClockSums(stretches_, factors[i]);
-    flour_ = FlourInAir(stretches_, humidity_, air_);
+    for (std::size_t i = 0; i < clock_kinds; ++i) {
+        KnownRuns known{first_day_};
+        for (const auto& day : days)
+            known.runs.push_back(day.runs[i]);
+        sums_[i] = ClockSums(stretches_, factors[i], known);
+    }
+    flour_ = FlourInAir(stretches_, airs_, air_);
+    airs_ = {};
 }
 
 /// The place's own temperature, one stretch a step.
 void ClimateCourse::add_assumed(const Place& place, double from, double until) {
-    const auto add = [&](double start, double end, Celsius temperature) {
-        if (end <= start)
-            return;
-        stretches_.push_back({start, end, temperature, temperature, false});
-        humidity_.push_back(place.humidity);
+    const auto add_step = [&](double start, double end, Celsius temperature) {
+        if (end > start)
+            add({start, end, temperature, temperature, false}, start, place.humidity);
     };
     Celsius holds = place.temperature;
     double start = from;
     for (const auto& step : place.climate) {
         const double at = days_of(step.from);
         if (at > from && at < until) {
-            add(start, at, holds);
+            add_step(start, at, holds);
             start = at;
         }
         if (at < until)
             holds = step.temperature;
     }
-    add(start, until, holds);
+    add_step(start, until, holds);
 }
 
 std::size_t ClimateCourse::stretch_at(double days) const {
@@ -125,18 +193,25 @@ ClockRun ClimateCourse::run(Clock clock, double from, double until) const {
 
 Celsius ClimateCourse::temperature_at(double days) const { return stretches_[stretch_at(days)].at(days); }
 
+/// Lowest, mean and highest of a part of a stretch; of a day of which only sums are left, those of the day.
+ClimateCourse::Summary ClimateCourse::extremes(std::size_t i, double from, double until) const {
+    if (i >= first_day_ && i - first_day_ < days_.size())
+        return days_[i - first_day_];
+    const Celsius a = stretches_[i].at(from), b = stretches_[i].at(until);
+    return {std::min(a, b), Celsius{(a.value() + b.value()) / 2}, std::max(a, b)};
+}
+
 ClimateCourse::Summary ClimateCourse::temperature(double from, double until) const {
     Celsius low = temperature_at(from), high = low;
     double sum = 0;
     const std::size_t first = stretch_at(from);
     for (std::size_t i = first; i < stretches_.size() && (i == first || stretches_[i].from < until); ++i) {
-        const auto& stretch = stretches_[i];
-        const double start = std::max(stretch.from, from);
-        const double end = std::min(stretch.until, until);
-        const Celsius a = stretch.at(start), b = stretch.at(end);
-        low = std::min({low, a, b});
-        high = std::max({high, a, b});
-        sum += (end - start) * (a.value() + b.value()) / 2;
+        const double start = i == first ? from : stretches_[i].from; // from may lie before the first
+        const double end = std::min(stretches_[i].until, until);
+        const auto seen = extremes(i, start, end);
+        low = std::min(low, seen.low);
+        high = std::max(high, seen.high);
+        sum += (end - start) * seen.mean.value();
     }
     const Celsius mean = until > from ? Celsius{sum / (until - from)} : low;
     return {low, mean, high};
@@ -145,13 +220,39 @@ ClimateCourse::Summary ClimateCourse::temperature(double from, double until) con
 double ClimateCourse::measured_days(double from, double until) const {
     const auto measured_until = [&](double days) {
         const auto i = stretch_at(days);
-        return measured_before_[i] + (stretches_[i].is_measured ? days - stretches_[i].from : 0);
+        return measured_before_[i] + measured_[i] * (days - stretches_[i].from);
     };
     return measured_until(until) - measured_until(from);
 }
 
+std::optional<ClimateCourse::Logged> ClimateCourse::logged() const {
+    auto logged = logged_in_days_;
+    for (const auto& reading : readings_) {
+        const Day day = date::floor<Days>(reading.at);
+        if (past_days_ && day < *past_days_)
+            continue; // counted with its day
+        if (!logged)
+            logged = {day, day, 0};
+        logged->last = day;
+        ++logged->readings;
+    }
+    return logged;
+}
+
 std::optional<RelativeHumidity> ClimateCourse::humidity_at(double days) const {
     return humidity_[stretch_at(days)];
+}
+
+std::optional<RelativeHumidity> ClimateCourse::humidity(double from, double until) const {
+    double sum = 0;
+    const std::size_t first = stretch_at(from);
+    for (std::size_t i = first; i < stretches_.size() && (i == first || stretches_[i].from < until); ++i) {
+        if (!humidity_[i])
+            return {};
+        const double start = i == first ? from : stretches_[i].from;
+        sum += humidity_[i]->value() * (std::min(stretches_[i].until, until) - start);
+    }
+    return RelativeHumidity{sum / (until - from)};
 }
 
 std::optional<Moisture> ClimateCourse::moisture(Moisture start, double from, double until) const {
@@ -160,6 +261,10 @@ std::optional<Moisture> ClimateCourse::moisture(Moisture start, double from, dou
 
 Celsius ClimateCourse::flour_temperature(Celsius start, double from, double until) const {
     return flour_.temperature(stretches_, start, {from, stretch_at(from)}, {until, stretch_at(until)});
+}
+
+SteadyAir ClimateCourse::steady_air(double from, double until) const {
+    return flour_.steady(stretches_, {from, stretch_at(from)}, {until, stretch_at(until)});
 }
 
 } // namespace mellowbin::aging

@@ -85,13 +85,17 @@ ClockRun operator*(double share, const ClockRun& run) {
     return part;
 }
 
-ClockSums::ClockSums(std::span<const Stretch> stretches, Lognormal q10) : q10_(q10), nodes_(nodes_of(q10)) {
+ClockSums::ClockSums(std::span<const Stretch> stretches, Lognormal q10, const KnownRuns& known)
+    : q10_(q10), nodes_(nodes_of(q10)), first_known_(known.first),
+      past_known_(known.first + known.runs.size()) {
     before_.reserve(stretches.size());
     ClockRun sum;
-    for (const auto& stretch : stretches) {
+    for (std::size_t i = 0; i < stretches.size(); ++i) {
         before_.push_back(sum);
-        if (stretch.until != for_ever)
-            sum += within(stretch, stretch.until);
+        if (is_known(i))
+            sum += known.runs[i - first_known_];
+        else if (stretches[i].until != for_ever)
+            sum += within(stretches[i], stretches[i].until);
     }
 }
 
@@ -109,7 +113,12 @@ ClockRun ClockSums::within(const Stretch& stretch, double days) const {
 
 ClockRun ClockSums::until(std::span<const Stretch> stretches, std::size_t stretch, double days) const {
     ClockRun run = before_[stretch];
-    return run += within(stretches[stretch], days);
+    if (!is_known(stretch))
+        return run += within(stretches[stretch], days);
+    // Another stretch always follows: the last one goes on for ever, and that is never known.
+    const auto& known = stretches[stretch];
+    const double share = (days - known.from) / (known.until - known.from);
+    return run += share * (before_[stretch + 1] - before_[stretch]);
 }
 
 } // namespace mellowbin::aging

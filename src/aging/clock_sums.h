@@ -12,6 +12,11 @@
 /// question about any stretch of time costs the same however long the log is.
 namespace mellowbin::aging {
 
+/// The clocks that sums are kept for.
+enum class Clock { maturing, life, wholemeal_life };
+inline constexpr std::size_t clock_kinds = static_cast<std::size_t>(Clock::wholemeal_life) + 1;
+using ClockFactors = std::array<Lognormal, clock_kinds>; ///< Q10 by Clock
+
 /// Days from 1970-01-01T00:00Z, fractions allowed. A plant's day is taken to begin at midnight UTC.
 inline double days_of(Instant at) { return static_cast<double>(at.time_since_epoch().count()) / 86400.0; }
 inline double days_of(Day day) { return static_cast<double>(day.time_since_epoch().count()); }
@@ -52,23 +57,36 @@ struct ClockRun {
     ClockRun& operator+=(const ClockRun& more);
     friend ClockRun operator-(const ClockRun& later, const ClockRun& earlier);
     friend ClockRun operator*(double share, const ClockRun& run);
+    friend bool operator==(const ClockRun&, const ClockRun&) = default;
+};
+
+/// How far the clock ran in each of some stretches, where that is known already: the stretches from `first`
+/// on.
+struct KnownRuns {
+    std::size_t first = 0;
+    std::vector<ClockRun> runs = {};
 };
 
 /// The sums of one clock over a course.
 class ClockSums {
 public:
     ClockSums() = default;
-    ClockSums(std::span<const Stretch> stretches, Lognormal q10);
+    /// In a stretch whose run is known the clock counts as running evenly.
+    ClockSums(std::span<const Stretch> stretches, Lognormal q10, const KnownRuns& known = {});
     /// From the course's first stretch to a moment of the given stretch; negative before the course begins.
     [[nodiscard]] ClockRun until(std::span<const Stretch> stretches, std::size_t stretch, double days) const;
     [[nodiscard]] Lognormal q10() const { return q10_; }
 
 private:
     [[nodiscard]] ClockRun within(const Stretch& stretch, double days) const;
+    [[nodiscard]] bool is_known(std::size_t stretch) const {
+        return stretch >= first_known_ && stretch < past_known_;
+    }
 
     Lognormal q10_;
     Q10Nodes nodes_;
     std::vector<ClockRun> before_; ///< at the start of each stretch
+    std::size_t first_known_ = 0, past_known_ = 0;
 };
 
 } // namespace mellowbin::aging

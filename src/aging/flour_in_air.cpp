@@ -21,6 +21,13 @@ RelativeHumidity within_the_isotherms(RelativeHumidity rh) {
 
 } // namespace
 
+SteadyAir steady_air(const Stretch& stretch, std::optional<RelativeHumidity> humidity) {
+    SteadyAir air{mean_of(stretch), {}};
+    if (humidity)
+        air.equilibrium = equilibrium_moisture(within_the_isotherms(*humidity), air.temperature).moisture;
+    return air;
+}
+
 double drift_days(Air air) {
     switch (air) {
     case Air::breathable_bag:
@@ -61,35 +68,44 @@ FlourInAir::Follower FlourInAir::following(std::span<const Stretch> stretches, s
     return follower;
 }
 
-FlourInAir::FlourInAir(std::span<const Stretch> stretches,
-                       std::span<const std::optional<RelativeHumidity>> humidity, Air air) {
+/// What flour that came with nothing is drawn to by then, for that share of the way which the time allows.
+double FlourInAir::Follower::steady_target(std::span<const Stretch> stretches, Moment from,
+                                           Moment until) const {
+    return from_start(stretches, 0, from, until) / -std::expm1(-(until.days - from.days) / time_constant);
+}
+
+FlourInAir::FlourInAir(std::span<const Stretch> stretches, std::span<const SteadyAir> airs, Air air) {
     std::vector<double> equilibrium, temperature;
     double dark = 0;
     double last_known = 0;
     for (std::size_t i = 0; i < stretches.size(); ++i) {
-        const Celsius mean = mean_of(stretches[i]);
-        temperature.push_back(mean.value());
-        if (humidity[i])
-            last_known = equilibrium_moisture(within_the_isotherms(*humidity[i]), mean).moisture.value();
+        temperature.push_back(airs[i].temperature.value());
+        if (airs[i].equilibrium)
+            last_known = airs[i].equilibrium->value();
         equilibrium.push_back(last_known);
         dark_before_.push_back(dark);
-        is_dark_.push_back(!humidity[i]);
-        if (!humidity[i] && stretches[i].until != for_ever)
+        is_dark_.push_back(!airs[i].equilibrium);
+        if (!airs[i].equilibrium && stretches[i].until != for_ever)
             dark += stretches[i].until - stretches[i].from;
     }
     moisture_ = following(stretches, std::move(equilibrium), drift_days(air));
     warmth_ = following(stretches, std::move(temperature), warming_days());
 }
 
-std::optional<Moisture> FlourInAir::moisture(std::span<const Stretch> stretches, Moisture start, Moment from,
-                                             Moment until) const {
+/// Whether the humidity was not known for some of the time.
+bool FlourInAir::is_dark(std::span<const Stretch> stretches, Moment from, Moment until) const {
     const auto dark_until = [&](Moment moment) {
         return dark_before_[moment.stretch] +
                (is_dark_[moment.stretch] ? moment.days - stretches[moment.stretch].from : 0);
     };
+    return dark_until(until) > dark_until(from);
+}
+
+std::optional<Moisture> FlourInAir::moisture(std::span<const Stretch> stretches, Moisture start, Moment from,
+                                             Moment until) const {
     if (until.days <= from.days)
         return start;
-    if (dark_until(until) > dark_until(from))
+    if (is_dark(stretches, from, until))
         return {};
     return Moisture{moisture_.from_start(stretches, start.value(), from, until)};
 }
@@ -99,6 +115,13 @@ Celsius FlourInAir::temperature(std::span<const Stretch> stretches, Celsius star
     if (until.days <= from.days)
         return start;
     return Celsius{warmth_.from_start(stretches, start.value(), from, until)};
+}
+
+SteadyAir FlourInAir::steady(std::span<const Stretch> stretches, Moment from, Moment until) const {
+    SteadyAir air{Celsius{warmth_.steady_target(stretches, from, until)}, {}};
+    if (!is_dark(stretches, from, until))
+        air.equilibrium = Moisture{moisture_.steady_target(stretches, from, until)};
+    return air;
 }
 
 } // namespace mellowbin::aging

@@ -15,16 +15,23 @@ double drift_days(Air air);
 /// Time constant, days, with which flour in a stack follows the temperature of the air; an assumption.
 double warming_days();
 
+/// Air that stays as it is, and brings flour in a stretch of time as far as the real air did.
+struct SteadyAir {
+    Celsius temperature;
+    std::optional<Moisture> equilibrium; ///< nothing where the humidity was not known for some of the time
+    friend bool operator==(const SteadyAir&, const SteadyAir&) = default;
+};
+/// Of a stretch: its mean temperature, and the equilibrium at that with its humidity.
+SteadyAir steady_air(const Stretch& stretch, std::optional<RelativeHumidity> humidity);
+
 /// How flour follows the air of a place: its moisture drifts towards equilibrium, its temperature lags
 /// behind. Both are first-order; the answer to the course so far is kept at each stretch, so that a question
-/// costs the same however long the course is. Within a stretch humidity and mean temperature count as
-/// constant.
+/// costs the same however long the course is. Within a stretch the air counts as steady.
 class FlourInAir {
 public:
     FlourInAir() = default;
-    /// One humidity a stretch; both live with the caller and come back with each question.
-    FlourInAir(std::span<const Stretch> stretches, std::span<const std::optional<RelativeHumidity>> humidity,
-               Air air);
+    /// One steady air a stretch; the stretches live with the caller and come back with each question.
+    FlourInAir(std::span<const Stretch> stretches, std::span<const SteadyAir> airs, Air air);
 
     /// A moment, with the stretch that holds it.
     struct Moment {
@@ -35,8 +42,11 @@ public:
                                                    Moment from, Moment until) const;
     [[nodiscard]] Celsius temperature(std::span<const Stretch> stretches, Celsius start, Moment from,
                                       Moment until) const;
+    /// What steady air would have done the same from one moment to a later one.
+    [[nodiscard]] SteadyAir steady(std::span<const Stretch> stretches, Moment from, Moment until) const;
 
 private:
+    [[nodiscard]] bool is_dark(std::span<const Stretch> stretches, Moment from, Moment until) const;
     struct Follower {
         std::vector<double> target;   ///< by stretch
         std::vector<double> at_start; ///< by stretch: of flour that has lain there for ever
@@ -44,6 +54,8 @@ private:
         [[nodiscard]] double at(std::span<const Stretch> stretches, Moment moment) const;
         [[nodiscard]] double from_start(std::span<const Stretch> stretches, double start, Moment from,
                                         Moment until) const;
+        [[nodiscard]] double steady_target(std::span<const Stretch> stretches, Moment from,
+                                           Moment until) const;
     };
     static Follower following(std::span<const Stretch> stretches, std::vector<double> target,
                               double time_constant);

@@ -1,5 +1,6 @@
 #include "dough/taught_state.h"
 
+#include "core/fingerprint.h"
 #include "core/literature/constants.h"
 #include "dough/water_belief.h"
 
@@ -21,14 +22,6 @@ namespace lit = literature;
 constexpr int version = 1;
 
 constexpr double unlike = std::numeric_limits<double>::infinity();
-
-/// Of a short text, the same on every machine (FNV-1a).
-std::uint64_t fingerprint(const std::string& text) {
-    std::uint64_t print = 14695981039346656037U;
-    for (const char c : text)
-        print = (print ^ static_cast<unsigned char>(c)) * 1099511628211U;
-    return print;
-}
 
 /// An unknown by whose it is: what, and of which records.
 using Name = std::tuple<int, std::int64_t, std::int64_t>;
