@@ -14,6 +14,8 @@ void write_row(Change& change, BakeId id, const Bake& bake, std::optional<BakeId
                                 {id, bake.lot, key_of(bake.substance), bake.dose, key_of(bake.measure),
                                  bake.size, bake.baked_on, bake.note, change.journal_line().at,
                                  change.journal_line().who, withdraws});
+    change.touches(record_of(withdraws.value_or(id)));
+    change.touches(record_of(bake.lot));
 }
 
 void write_row(Change& change, KeepingId id, const KeepingRecord& record,
@@ -25,6 +27,8 @@ void write_row(Change& change, KeepingId id, const KeepingRecord& record,
         {id, record.product, record.run, key_of(record.kind), record.baked_on, record.days,
          record.mould_seen ? 1 : 0, record.firmness_g, record.ph, record.note, change.journal_line().at,
          change.journal_line().who, withdraws});
+    change.touches(record_of(withdraws.value_or(id)));
+    change.touches(record_of(record.product));
 }
 
 /// The record to take back, or why not.

@@ -14,6 +14,10 @@ template <class T> std::optional<T> maybe(const Row& row, int column) {
     return row.is_null(column) ? std::nullopt : std::optional(T{row.real(column)});
 }
 
+/// Of batches b those that are no counter-entry. The plus keeps an engine from walking the index of
+/// counter-entries, nearly all of which are null, where the rest of the clause is the quicker way.
+constexpr std::string_view mixed_clause = "WHERE +b.counters_id IS NULL";
+
 Batch batch_from(const Row& row) {
     Batch batch;
     batch.id = row.id<BatchId>(0);
@@ -85,6 +89,21 @@ std::vector<Batch> batches_where(Connection& connection, std::string_view clause
     return batches;
 }
 
+std::vector<StockSolution> solutions_where(Connection& connection, std::string_view clause,
+                                           Parameters parameters) {
+    std::vector<StockSolution> solutions;
+    connection.query(
+        fmt::format(
+            "SELECT id, substance, g_per_l, made_at, keeps_until, who, has_ended FROM stock_solution {} "
+            "ORDER BY id",
+            clause),
+        parameters, [&](const Row& row) {
+            solutions.push_back({row.id<SolutionId>(0), row.key(1, substance_from_key), row.real(2),
+                                 row.instant(3), row.instant(4), row.words(5), row.integer(6) != 0});
+        });
+    return solutions;
+}
+
 void write_row(Change& change, BatchId id, const Batch& batch, std::string_view note,
                std::optional<BatchId> counters) {
     change.connection().execute(
@@ -97,6 +116,8 @@ void write_row(Change& change, BatchId id, const Batch& batch, std::string_view 
          batch.oxidant ? std::optional(key_of(*batch.oxidant)) : std::nullopt, batch.dose, batch.poured_ml,
          batch.solution, batch.farinograph, batch.absorption, batch.flour_temperature, batch.room_temperature,
          note, counters});
+    change.touches(record_of(counters.value_or(id)));
+    change.touches(record_of(batch.run));
 }
 
 Refusal not_there(const char* what) { return {what, "is not in the book", "Choose one from the list"}; }
@@ -117,21 +138,26 @@ Result<Done> set_ended(Change& change, SolutionId id, bool ends) {
         return change.refuse({"Stock solution", ends ? "was poured away before" : "is still there",
                               "Look at the solutions of today"});
     book.execute("UPDATE stock_solution SET has_ended = $1 WHERE id = $2", {ends ? 1 : 0, id});
+    change.touches(record_of(id));
     return Done{};
 }
 
 } // namespace
 
-std::vector<Batch> BatchStore::all() const {
-    return batches_where(connection_, "WHERE b.counters_id IS NULL", {});
-}
+std::vector<Batch> BatchStore::all() const { return batches_where(connection_, mixed_clause, {}); }
 
 std::vector<Batch> BatchStore::of(RunId run) const {
-    return batches_where(connection_, "WHERE b.counters_id IS NULL AND b.run_id = $1", {run});
+    return batches_where(connection_, fmt::format("{} AND b.run_id = $1", mixed_clause), {run});
+}
+
+std::vector<Batch> BatchStore::of_runs_since(Day first) const {
+    return batches_where(connection_,
+                         fmt::format("{} AND b.run_id IN (SELECT id FROM run WHERE day >= $1)", mixed_clause),
+                         {first});
 }
 
 std::optional<Batch> BatchStore::find(BatchId id) const {
-    auto found = batches_where(connection_, "WHERE b.counters_id IS NULL AND b.id = $1", {id});
+    auto found = batches_where(connection_, fmt::format("{} AND b.id = $1", mixed_clause), {id});
     if (found.empty())
         return {};
     return std::move(found.front());
@@ -181,6 +207,8 @@ Result<Done> BatchStore::set_result(Change& change, BatchId id, const BatchResul
                   result.feel ? std::optional(key_of(*result.feel)) : std::nullopt, result.mixing_minutes,
                   result.fermentation_minutes, result.note, change.journal_line().at,
                   change.journal_line().who});
+    change.touches(record_of(id));
+    change.touches(record_of(batch->run));
     const auto& before = batch->result;
     if (result.feel != before.feel || result.dough_temperature != before.dough_temperature)
         BeliefStore::forget_from(book, id);
@@ -198,15 +226,13 @@ Result<Done> BatchStore::counter(Change& change, BatchId id, std::string_view no
     return Done{};
 }
 
-std::vector<StockSolution> BatchStore::solutions() const {
-    std::vector<StockSolution> solutions;
-    connection_.query(
-        "SELECT id, substance, g_per_l, made_at, keeps_until, who, has_ended FROM stock_solution ORDER BY id",
-        {}, [&](const Row& row) {
-            solutions.push_back({row.id<SolutionId>(0), row.key(1, substance_from_key), row.real(2),
-                                 row.instant(3), row.instant(4), row.words(5), row.integer(6) != 0});
-        });
-    return solutions;
+std::vector<StockSolution> BatchStore::solutions() const { return solutions_where(connection_, "", {}); }
+
+std::vector<StockSolution> BatchStore::solutions_since(Instant since) const {
+    return solutions_where(connection_,
+                           "WHERE made_at >= $1 OR keeps_until >= $1 OR id IN "
+                           "(SELECT MAX(id) FROM stock_solution WHERE has_ended = 0 GROUP BY substance)",
+                           {since});
 }
 
 Result<SolutionId> BatchStore::make(Change& change, const StockSolution& solution) {
@@ -216,6 +242,7 @@ Result<SolutionId> BatchStore::make(Change& change, const StockSolution& solutio
                  "VALUES ($1, $2, $3, $4, $5, $6, 0)",
                  {id, key_of(solution.substance), solution.grams_per_litre, solution.made_at,
                   solution.keeps_until, solution.who});
+    change.touches(record_of(id));
     return id;
 }
 

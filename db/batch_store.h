@@ -19,6 +19,7 @@ public:
 
     [[nodiscard]] std::vector<Batch> all() const; ///< in the order they were logged
     [[nodiscard]] std::vector<Batch> of(RunId run) const;
+    [[nodiscard]] std::vector<Batch> of_runs_since(Day first) const; ///< of runs of that day and later
     [[nodiscard]] std::optional<Batch> find(BatchId id) const;
     /// The movements by which the batch's flour left the stock.
     [[nodiscard]] std::vector<MovementId> uses_of(BatchId id) const;
@@ -35,6 +36,8 @@ public:
     Result<Done> counter(Change& change, BatchId id, std::string_view note);
 
     [[nodiscard]] std::vector<StockSolution> solutions() const; ///< in the order they were made
+    /// Those that were made or kept since, and the newest of each substance that was not poured away.
+    [[nodiscard]] std::vector<StockSolution> solutions_since(Instant since) const;
     Result<SolutionId> make(Change& change, const StockSolution& solution);
     /// It was poured away. Refused when there is none, or it ended before.
     Result<Done> end(Change& change, SolutionId id);

@@ -1,7 +1,11 @@
 #pragma once
 
 #include "db/connection.h"
+#include "db/record.h"
 
+#include <exception>
+#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -12,24 +16,38 @@ struct JournalLine {
     std::int64_t id = 0; ///< in the book; given when written
     Instant at;
     std::string who;
-    std::string intent;  ///< key of the act: "release_lot"
-    std::string subject; ///< the record it is about: "lot W24-118"
-    std::string words;   ///< one sentence for a person
-    std::string detail;  ///< what was typed or computed, in more words; may be empty
+    std::string intent;                  ///< key of the act: "release_lot"
+    std::string subject;                 ///< what it is about, in words: "lot W24-118"
+    std::string words;                   ///< one sentence for a person
+    std::string detail;                  ///< what was typed or computed, in more words; may be empty
+    std::optional<RecordRef> about = {}; ///< the record it is about, where it is one
 
     friend bool operator==(const JournalLine&, const JournalLine&) = default;
 };
 
+/// Another station wrote to the book since the decision that this change carries out was made: look again and
+/// decide anew. Nothing was written.
+class BookMoved : public std::exception {
+public:
+    [[nodiscard]] const char* what() const noexcept override { return "the book changed meanwhile"; }
+};
+
 /// A change of the book together with its journal line: the stores' writing functions ask for one, so that
-/// neither can be written without the other. Leaving without commit() leaves nothing behind.
+/// neither can be written without the other. They say which records they wrote, and the journal keeps that.
+/// Leaving without commit() leaves nothing behind.
 class Change {
 public:
     /// Opens the transaction. Throws BookFault::busy. The line may still be filled in through journal_line().
     Change(Connection& connection, JournalLine line);
+    /// The same for a decision made on the book as of this line of its journal: with the writing place held,
+    /// throws BookMoved when lines were written since.
+    Change(Connection& connection, JournalLine line, std::int64_t decided_on);
 
     [[nodiscard]] JournalLine& journal_line() { return lines_.front(); }
     /// A further line, of a change that is about several records.
     void also(JournalLine line) { lines_.push_back(std::move(line)); }
+    /// A record was written, or what belongs to it.
+    void touches(RecordRef record) { touched_.insert(record); }
 
     /// Writes the journal's lines and commits; Connection::last_change() then says what became of it,
     /// whether this returns or throws. A change in which a store refused something cannot be committed: that
@@ -46,6 +64,7 @@ private:
 
     Transaction transaction_;
     std::vector<JournalLine> lines_;
+    std::set<RecordRef> touched_;
     bool is_refused_ = false;
 };
 

@@ -4,6 +4,7 @@
 #include "db/change.h"
 
 #include <map>
+#include <optional>
 #include <span>
 #include <string_view>
 #include <vector>
@@ -17,11 +18,22 @@ public:
     explicit ClimateStore(Connection& connection) : connection_(connection) {}
 
     [[nodiscard]] std::vector<ClimateLog> logs() const; ///< in the order in which they were read
+    [[nodiscard]] std::vector<ClimateLog> logs_since(Instant since) const; ///< that were read since
+    [[nodiscard]] std::optional<ClimateLog> find(ClimateLogId id) const;
 
     /// By instant, each instant once: where logs overlap, the one read later holds.
     [[nodiscard]] std::vector<ClimateReading> readings(PlaceId place) const;
+    /// Only those from one instant to another, both included.
+    [[nodiscard]] std::vector<ClimateReading> readings(PlaceId place, Instant from,
+                                                       std::optional<Instant> until = {}) const;
+    /// Those from an instant up to another, this one not included, with readings_beside more on either side
+    /// where there are so many: all that says how they join.
+    [[nodiscard]] std::vector<ClimateReading> readings_around(PlaceId place, Instant from,
+                                                              std::optional<Instant> until = {}) const;
     /// The same of every place that has any.
     [[nodiscard]] std::map<PlaceId, std::vector<ClimateReading>> all_readings() const;
+
+    // Both forget the days that the log changes (ClimateDayStore).
 
     /// Writes a log under a new number, by the person and at the instant of the change's line; its readings
     /// are by instant, each instant once. Refused without any.
@@ -31,6 +43,8 @@ public:
     Result<Done> withdraw(Change& change, ClimateLogId id, std::string_view reason = {});
 
 private:
+    void forget_days(PlaceId place, Instant first, Instant last);
+
     Connection& connection_;
 };
 

@@ -109,6 +109,10 @@ public:
     /// Runs one statement and hands each row of its answer to `read`.
     virtual void query(std::string_view sql, Parameters parameters, const RowReader& read) = 0;
 
+    /// Whether another connection has written to the book since this was last asked, or since the book was
+    /// opened. Costs next to nothing.
+    virtual bool was_written_elsewhere() = 0;
+
     /// A copy of the whole book as one file that needs nothing beside it; written under another name first,
     /// so that a half-written copy never bears the name. Refused when the name is taken.
     virtual Result<Done> save_copy(const std::filesystem::path& to) = 0;

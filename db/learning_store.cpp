@@ -49,6 +49,7 @@ LearningId write_row(Change& change, std::string_view words, std::optional<Learn
     change.connection().execute(
         "INSERT INTO learning (id, at, who, words, restores_id) VALUES ($1, $2, $3, $4, $5)",
         {id, change.journal_line().at, change.journal_line().who, words, restores_value});
+    change.touches(record_of(id));
     return id;
 }
 

@@ -106,6 +106,7 @@ Result<std::int64_t> LimitStore::save(Change& change, const LimitRow& row) {
         {id, row.market, key_of(row.substance), key_of(row.food), key_of(row.status), row.limit,
          row.sum_group, row.valid_from, row.valid_to, row.rule, row.source, row.source_date,
          row.is_confirmed ? 1 : 0, row.confirmed_by});
+    change.touches({RecordKind::limit, id});
     return id;
 }
 
@@ -115,6 +116,7 @@ Result<Done> LimitStore::confirm(Change& change, std::int64_t row) {
                                     {row, change.journal_line().who});
     if (changed == 0)
         return change.refuse({"Limit", "is not in the book", "Choose one from the list"});
+    change.touches({RecordKind::limit, row});
     return Done{};
 }
 

@@ -1,6 +1,7 @@
 #include "db/lot_store.h"
 
 #include "db/certificate_rows.h"
+#include "db/like.h"
 #include "db/movement_store.h"
 #include "db/numbering.h"
 
@@ -107,6 +108,20 @@ std::optional<Lot> only(std::vector<Lot> lots) {
     return std::move(lots.front());
 }
 
+// What makes a lot a live one; $1 is the instant.
+constexpr std::string_view is_in_use = "state IN ('awaiting_judgement', 'held', 'released')";
+constexpr std::string_view is_recent = "state_at >= $1";
+constexpr std::string_view is_left_lying =
+    "(state = 'rejected' AND (SELECT SUM(CASE WHEN to_place_id IS NULL THEN 0 ELSE mass_g END - "
+    "CASE WHEN from_place_id IS NULL THEN 0 ELSE mass_g END) FROM movement WHERE lot_id = lot.id) > 0)";
+
+std::vector<LotId> ids_where(Connection& connection, std::string_view clause, Parameters parameters) {
+    std::vector<LotId> ids;
+    connection.query(fmt::format("SELECT id FROM lot {}", clause), parameters,
+                     [&](const Row& row) { ids.push_back(row.id<LotId>(0)); });
+    return ids;
+}
+
 bool is_in_the_book(Connection& connection, MillId mill, std::string_view code) {
     bool found = false;
     connection.query("SELECT id FROM lot WHERE mill_id = $1 AND code = $2", {mill, code},
@@ -127,6 +142,56 @@ void write_parts(Connection& connection, LotId id, const Lot& lot) {
 } // namespace
 
 std::vector<Lot> LotStore::all() const { return lots_where(connection_, "", {}); }
+
+std::vector<Lot> LotStore::live(Instant since) const {
+    // Each by its own index; asked in one, an engine may walk all lots there ever were.
+    return lots_where(
+        connection_,
+        fmt::format("WHERE id IN (SELECT id FROM lot WHERE {} UNION SELECT id FROM lot WHERE {} "
+                    "UNION SELECT id FROM lot WHERE {})",
+                    is_in_use, is_recent, is_left_lying),
+        {since});
+}
+
+bool LotStore::is_live(LotId id, Instant since) const {
+    return !ids_where(connection_,
+                      fmt::format("WHERE id = $2 AND ({} OR {} OR {})", is_in_use, is_recent, is_left_lying),
+                      {since, id})
+                .empty();
+}
+
+std::vector<LotId> LotStore::newest_of(MillId mill, FlourId flour, int count) const {
+    return ids_where(connection_,
+                     "WHERE mill_id = $1 AND flour_id = $2 ORDER BY delivered_on DESC, id DESC LIMIT $3",
+                     {mill, flour, count});
+}
+
+std::optional<Day> LotStore::first_flour() const {
+    std::optional<Day> first;
+    connection_.query("SELECT MIN(COALESCE(milled_on, delivered_on)) FROM lot", {},
+                      [&](const Row& row) { first = row.maybe_day(0); });
+    return first;
+}
+
+std::vector<LotId> LotStore::of_code(std::string_view code) const {
+    return ids_where(connection_, "WHERE lower(code) = lower($1) ORDER BY id", {code});
+}
+
+std::optional<LotId> LotStore::meant(std::string_view words) const {
+    const auto first = [&](std::string_view clause, const Value& value) -> std::optional<LotId> {
+        const auto found = ids_where(connection_, clause, {value});
+        return found.empty() ? std::nullopt : std::optional(found.front());
+    };
+    if (const auto whole = first("WHERE lower(code) = lower($1) ORDER BY id LIMIT 1", words))
+        return whole;
+    const auto pattern = containing(words);
+    if (const auto part =
+            first("WHERE lower(code) LIKE lower($1) ESCAPE '\\' ORDER BY id DESC LIMIT 1", pattern))
+        return part;
+    return first("WHERE mill_id IN (SELECT id FROM mill WHERE lower(name) LIKE lower($1) ESCAPE '\\') "
+                 "ORDER BY id DESC LIMIT 1",
+                 pattern);
+}
 
 std::optional<Lot> LotStore::find(LotId id) const {
     return only(lots_where(connection_, "WHERE id = $1", {id}));
@@ -153,6 +218,7 @@ Result<LotId> LotStore::add(Change& change, const Lot& lot) {
          lot.delivery_note, lot.received, lot.bag, lot.price_per_tonne_minor, key_of(lot.state),
          lot.state_reason, lot.state_by, lot.state_at, lot.received_into});
     write_parts(book, id, lot);
+    change.touches(record_of(id));
     return id;
 }
 
@@ -194,6 +260,7 @@ Result<Lot> LotStore::set_state(Change& change, LotId id, LotState to, std::stri
     change.connection().execute(
         "UPDATE lot SET state = $2, state_reason = $3, state_by = $4, state_at = $5 WHERE id = $1",
         {id, key_of(changed->state), changed->state_reason, changed->state_by, changed->state_at});
+    change.touches(record_of(id));
     return changed;
 }
 

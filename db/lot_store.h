@@ -23,6 +23,19 @@ public:
 
     /// Every lot with its certificate and the mill's additions, in the order they were taken in.
     [[nodiscard]] std::vector<Lot> all() const;
+    /// Those that are not used up or were so only since then; of the rejected ones those that still lie
+    /// somewhere, or were rejected since.
+    [[nodiscard]] std::vector<Lot> live(Instant since) const;
+    [[nodiscard]] bool is_live(LotId id, Instant since) const;
+    /// The newest of a mill's flour by their delivery, whatever became of them, the newest first.
+    [[nodiscard]] std::vector<LotId> newest_of(MillId mill, FlourId flour, int count) const;
+    /// The day on which the first flour of the book was milled, or came where nobody knows.
+    [[nodiscard]] std::optional<Day> first_flour() const;
+    /// The lots of this number, whatever its capitals, oldest first.
+    [[nodiscard]] std::vector<LotId> of_code(std::string_view code) const;
+    /// The lot a person means by these words: its whole number first, then the newest whose number contains
+    /// them, then the newest of a mill whose name does. Capitals do not count.
+    [[nodiscard]] std::optional<LotId> meant(std::string_view words) const;
     [[nodiscard]] std::optional<Lot> find(LotId id) const;
     [[nodiscard]] std::optional<Lot> find(MillId mill, std::string_view code) const;
 

@@ -1,5 +1,6 @@
 #include "db/movement_store.h"
 
+#include "core/lot.h"
 #include "db/numbering.h"
 
 #include <fmt/format.h>
@@ -34,12 +35,27 @@ std::optional<Refusal> why_not_countering(const Movement& counter, std::span<con
     return {};
 }
 
+/// Flour that is drawn for dough is of a released lot, whatever the one who draws it knows.
+std::optional<Refusal> why_not_drawn(Connection& connection, LotId id) {
+    std::optional<Refusal> why{{"Lot", "is not in the book", "Choose one from the list"}};
+    connection.query("SELECT code, state FROM lot WHERE id = $1", {id}, [&](const Row& row) {
+        const auto state = row.key(1, lot_state_from_key);
+        if (state == LotState::released)
+            why.reset();
+        else
+            why = Refusal{fmt::format("Lot {}", row.text(0)),
+                          fmt::format("is {}: nothing of it goes into dough", name_of(state)),
+                          "Put it back, and ask quality staff"};
+    });
+    return why;
+}
+
 } // namespace
 
 std::vector<Movement> MovementStore::all() const { return movements_where(connection_, "", {}); }
 
-std::vector<Movement> MovementStore::of(LotId lot) const {
-    return movements_where(connection_, "WHERE lot_id = $1", {lot});
+std::vector<Movement> MovementStore::of(LotId lot, MovementId after) const {
+    return movements_where(connection_, "WHERE lot_id = $1 AND id > $2", {lot, after.number()});
 }
 
 Result<MovementId> MovementStore::append(Change& change, const Movement& movement) {
@@ -51,6 +67,10 @@ Result<MovementId> MovementStore::append(Change& change, const Movement& movemen
         if (auto why = why_not_countering(movement, before))
             return change.refuse(*std::move(why));
     }
+    if (movement.kind == MovementKind::use && movement.from) {
+        if (auto why = why_not_drawn(book, movement.lot))
+            return change.refuse(*std::move(why));
+    }
     if (const auto possible = StockBook(before).check(movement); !possible)
         return change.refuse(possible.refusals());
 
@@ -60,6 +80,9 @@ Result<MovementId> MovementStore::append(Change& change, const Movement& movemen
         "counters_id, note) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
         {id, movement.lot, key_of(movement.kind), movement.from, movement.to, movement.mass, movement.at,
          movement.who, movement.run, movement.counters, movement.note});
+    change.touches(record_of(movement.lot));
+    if (movement.run)
+        change.touches(record_of(*movement.run));
     return id;
 }
 

@@ -14,7 +14,8 @@ public:
 
     /// In the order they were written.
     [[nodiscard]] std::vector<Movement> all() const;
-    [[nodiscard]] std::vector<Movement> of(LotId lot) const;
+    /// In the order they were written, those after that one.
+    [[nodiscard]] std::vector<Movement> of(LotId lot, MovementId after = {}) const;
 
     /// Writes the movement under a new number. Refused by StockBook::check() against what the book holds now,
     /// and when the movement it counters was countered before or is not the same lot's.

@@ -1,5 +1,6 @@
 #include "db/plant_store.h"
 
+#include "db/climate_day_store.h"
 #include "db/columns.h"
 #include "db/numbering.h"
 #include "db/product_rows.h"
@@ -49,6 +50,7 @@ Result<MillId> PlantStore::save(Change& change, const Mill& mill) {
     book.execute(
         "INSERT INTO mill (id, name) VALUES ($1, $2) ON CONFLICT (id) DO UPDATE SET name = excluded.name",
         {id, mill.name});
+    change.touches(record_of(id));
     return id;
 }
 
@@ -72,6 +74,7 @@ Result<FlourId> PlantStore::save(Change& change, const Flour& flour) {
                  "ON CONFLICT (id) DO UPDATE SET name = excluded.name, flour_class = excluded.flour_class",
                  {id, flour.name, key_of(flour.flour_class)});
     write_windows(book, "flour_window", "flour", id.number(), flour.specification);
+    change.touches(record_of(id));
     return id;
 }
 
@@ -110,6 +113,8 @@ Result<PlaceId> PlantStore::save(Change& change, const Place& place) {
     for (const auto& step : place.climate)
         book.execute("INSERT INTO place_climate (place_id, from_day, temperature_c) VALUES ($1, $2, $3)",
                      {id, step.from, step.temperature});
+    ClimateDayStore(book).forget(id); // what is assumed of it went into its days
+    change.touches(record_of(id));
     return id;
 }
 
@@ -121,6 +126,7 @@ Result<ProductId> PlantStore::save(Change& change, const Product& product) {
         return taken(change, "Product", product.name);
     const auto id = number_for(book, "product", product.id);
     write_product(book, id, product);
+    change.touches(record_of(id));
     write_expected(change, id, product);
     return id;
 }
@@ -133,6 +139,7 @@ Result<LineId> PlantStore::save(Change& change, const Line& line) {
         return taken(change, "Line", line.name);
     const auto id = number_for(book, "line", line.id);
     write_record(book, "line", line_columns, id, line);
+    change.touches(record_of(id));
     write_expected(change, id, line);
     return id;
 }

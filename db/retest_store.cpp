@@ -51,6 +51,8 @@ void write_row(Change& change, RetestId id, const Retest& retest, std::optional<
         "VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
         {id, retest.lot, retest.taken_on, retest.place, change.journal_line().at, change.journal_line().who,
          retest.note, withdraws});
+    change.touches(record_of(withdraws.value_or(id)));
+    change.touches(record_of(retest.lot));
 }
 
 } // namespace
@@ -68,6 +70,13 @@ std::optional<Retest> RetestStore::find(RetestId id) const {
     if (found.empty())
         return {};
     return std::move(found.front());
+}
+
+std::vector<LotId> RetestStore::tested_lots(int count) const {
+    std::vector<LotId> lots;
+    connection_.query("SELECT DISTINCT lot_id FROM retest ORDER BY lot_id DESC LIMIT $1", {count},
+                      [&](const Row& row) { lots.push_back(row.id<LotId>(0)); });
+    return lots;
 }
 
 Result<RetestId> RetestStore::log(Change& change, const Retest& retest) {

@@ -18,6 +18,8 @@ public:
     [[nodiscard]] std::vector<Retest> all() const;
     [[nodiscard]] std::vector<Retest> of(LotId lot) const;
     [[nodiscard]] std::optional<Retest> find(RetestId id) const;
+    /// Lots that were tested, the newest lots first.
+    [[nodiscard]] std::vector<LotId> tested_lots(int count) const;
 
     /// Writes the retest under a new number, by the person and at the instant of the change's line. Refused
     /// without any result.

@@ -48,6 +48,12 @@ std::vector<Promise> promises_where(Connection& connection, std::string_view cla
     return promises;
 }
 
+std::optional<Run> only(std::vector<Run> found) {
+    if (found.empty())
+        return {};
+    return std::move(found.front());
+}
+
 bool is_to_come(Connection& connection, ExpectedId delivery) {
     bool is_to_come = false;
     connection.query("SELECT id FROM expected_delivery WHERE id = $1 AND has_come = 0", {delivery},
@@ -98,13 +104,40 @@ std::vector<Run> RunStore::between(Day first, Day last) const {
     return runs_where(connection_, "WHERE day BETWEEN $1 AND $2", {first, last});
 }
 
+std::vector<Run> RunStore::since(Day first) const {
+    return runs_where(connection_, "WHERE day >= $1", {first});
+}
+
+std::optional<Run> RunStore::find(RunId id) const {
+    return only(runs_where(connection_, "WHERE id = $1", {id}));
+}
+
+std::optional<Run> RunStore::find(std::string_view code) const {
+    return only(runs_where(connection_, "WHERE code = $1", {code}));
+}
+
+std::optional<Run> RunStore::last_before(ProductId product, Day day) const {
+    return only(runs_where(connection_,
+                           "WHERE id = (SELECT id FROM run WHERE product_id = $1 AND day < $2 "
+                           "ORDER BY day DESC, id DESC LIMIT 1)",
+                           {product, day}));
+}
+
 std::vector<Assignment> RunStore::assignments() const { return assignments_where(connection_, "", {}); }
+
+std::vector<Assignment> RunStore::assignments_since(Day first) const {
+    return assignments_where(connection_, "WHERE run_id IN (SELECT id FROM run WHERE day >= $1)", {first});
+}
 
 std::vector<Assignment> RunStore::assignments_of(RunId run) const {
     return assignments_where(connection_, "WHERE run_id = $1", {run});
 }
 
 std::vector<Promise> RunStore::promises() const { return promises_where(connection_, "", {}); }
+
+std::vector<Promise> RunStore::promises_since(Day first) const {
+    return promises_where(connection_, "WHERE run_id IN (SELECT id FROM run WHERE day >= $1)", {first});
+}
 
 std::vector<Promise> RunStore::promises_of(RunId run) const {
     return promises_where(connection_, "WHERE run_id = $1", {run});
@@ -122,6 +155,7 @@ Result<RunId> RunStore::save(Change& change, const Run& run) {
         "product_id = excluded.product_id, line_id = excluded.line_id, day = excluded.day, "
         "sequence = excluded.sequence, batches = excluded.batches, flour_g = excluded.flour_g",
         {id, run.code, run.product, run.line, run.day, run.sequence, run.batches, run.flour});
+    change.touches(record_of(id));
     return id;
 }
 
@@ -135,6 +169,7 @@ Result<Done> RunStore::remove(Change& change, RunId run) {
     book.execute("DELETE FROM assignment WHERE run_id = $1", {run});
     book.execute("DELETE FROM promise WHERE run_id = $1", {run});
     book.execute("DELETE FROM run WHERE id = $1", {run});
+    change.touches(record_of(run));
     return Done{};
 }
 
@@ -143,6 +178,7 @@ Result<Done> RunStore::replace_assignments(Change& change, std::span<const RunId
                                            std::span<const Promise> promises) {
     auto& book = change.connection();
     for (const RunId run : runs) {
+        change.touches(record_of(run));
         book.execute("DELETE FROM assignment WHERE run_id = $1 AND is_locked = 0", {run});
         book.execute("DELETE FROM promise WHERE run_id = $1", {run});
     }
@@ -168,6 +204,7 @@ Result<Done> RunStore::set_assignments(Change& change, std::span<const RunId> ru
                                        std::span<const Promise> promises) {
     auto& book = change.connection();
     for (const RunId run : runs) {
+        change.touches(record_of(run));
         book.execute("DELETE FROM assignment WHERE run_id = $1", {run});
         book.execute("DELETE FROM promise WHERE run_id = $1", {run});
     }
@@ -185,6 +222,7 @@ Result<Done> RunStore::set_lock(Change& change, RunId run, LotId lot, Lock lock)
                                     {run, lot, lock == Lock::locked ? 1 : 0});
     if (changed == 0)
         return change.refuse({"Assignment", "is not in the plan any more", "Choose one from the plan"});
+    change.touches(record_of(run));
     return Done{};
 }
 

@@ -3,7 +3,9 @@
 #include "core/plant.h"
 #include "db/change.h"
 
+#include <optional>
 #include <span>
+#include <string_view>
 #include <vector>
 
 namespace mellowbin {
@@ -18,12 +20,20 @@ public:
     /// By day, line, sequence.
     [[nodiscard]] std::vector<Run> all() const;
     [[nodiscard]] std::vector<Run> between(Day first, Day last) const; ///< both days included
+    [[nodiscard]] std::vector<Run> since(Day first) const;
+    [[nodiscard]] std::optional<Run> find(RunId id) const;
+    [[nodiscard]] std::optional<Run> find(std::string_view code) const;
+    /// The newest run of the product before that day.
+    [[nodiscard]] std::optional<Run> last_before(ProductId product, Day day) const;
     /// By run, the larger first.
     [[nodiscard]] std::vector<Assignment> assignments() const;
+    [[nodiscard]] std::vector<Assignment>
+    assignments_since(Day first) const; ///< of runs of that day and later
     [[nodiscard]] std::vector<Assignment> assignments_of(RunId run) const;
 
     /// Flour of deliveries to come that the plan has for runs; by run, the larger first.
     [[nodiscard]] std::vector<Promise> promises() const;
+    [[nodiscard]] std::vector<Promise> promises_since(Day first) const; ///< of runs of that day and later
     [[nodiscard]] std::vector<Promise> promises_of(RunId run) const;
 
     /// Adds a run without a number, overwrites one that has it. Refused when another run bears the code.

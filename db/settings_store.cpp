@@ -1,5 +1,7 @@
 #include "db/settings_store.h"
 
+#include "db/numbering.h"
+
 #include <fmt/format.h>
 
 namespace mellowbin {
@@ -35,9 +37,11 @@ std::vector<Setting> SettingsStore::history(std::string_view key) const {
 }
 
 void SettingsStore::set(Change& change, std::string_view key, std::string_view value, std::string_view unit) {
+    const auto id = next_number(change.connection(), "setting");
     change.connection().execute("INSERT INTO setting (id, setting_key, value, unit, who, since) "
-                                "VALUES ((SELECT COALESCE(MAX(id), 0) + 1 FROM setting), $1, $2, $3, $4, $5)",
-                                {key, value, unit, change.journal_line().who, change.journal_line().at});
+                                "VALUES ($1, $2, $3, $4, $5, $6)",
+                                {id, key, value, unit, change.journal_line().who, change.journal_line().at});
+    change.touches({RecordKind::setting, id});
 }
 
 } // namespace mellowbin

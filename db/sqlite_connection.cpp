@@ -163,6 +163,7 @@ SqliteConnection::SqliteConnection(const std::filesystem::path& book, std::span<
                                    migrations, progress)) {
     if (migrations.back().number >= first_form_with_properties)
         bring_properties_up_to_date(*this);
+    was_written_elsewhere();
 }
 
 SqliteConnection::~SqliteConnection() = default;
@@ -176,6 +177,12 @@ std::int64_t SqliteConnection::execute(std::string_view sql, Parameters paramete
 
 void SqliteConnection::query(std::string_view sql, Parameters parameters, const RowReader& read) {
     file_->doing(file_->task(), [&] { file_->run(sql, parameters, read); });
+}
+
+bool SqliteConnection::was_written_elsewhere() {
+    const auto before = data_version_;
+    query("PRAGMA data_version", {}, [&](const Row& row) { data_version_ = row.integer(0); });
+    return data_version_ != before;
 }
 
 Result<Done> SqliteConnection::save_copy(const std::filesystem::path& to) {

@@ -30,6 +30,7 @@ public:
 
     std::int64_t execute(std::string_view sql, Parameters parameters = {}) override;
     void query(std::string_view sql, Parameters parameters, const RowReader& read) override;
+    bool was_written_elsewhere() override;
     Result<Done> save_copy(const std::filesystem::path& to) override;
     std::vector<std::string> faults() override;
 
@@ -41,6 +42,7 @@ private:
 
     class File;
     std::unique_ptr<File> file_;
+    std::int64_t data_version_ = 0;
 };
 
 /// The network file system with this statfs(2) type, in words; nothing for a disk of this machine.

@@ -22,22 +22,30 @@ std::optional<bool> has_ended(Connection& connection, ReservationId id) {
     return flag_of(connection, "SELECT has_ended FROM reservation WHERE id = $1", id.number());
 }
 
+std::vector<ExpectedDelivery> expected_where(Connection& connection, std::string_view clause,
+                                             Parameters parameters) {
+    std::vector<ExpectedDelivery> expected;
+    connection.query(fmt::format("SELECT id, code, mill_id, flour_id, mass_g, arrives, milled, has_come "
+                                 "FROM expected_delivery {} ORDER BY id",
+                                 clause),
+                     parameters, [&](const Row& row) {
+                         expected.push_back({row.id<ExpectedId>(0), row.words(1), row.id<MillId>(2),
+                                             row.id<FlourId>(3), Grams{row.integer(4)}, row.day(5),
+                                             row.day(6), row.integer(7) != 0});
+                     });
+    return expected;
+}
+
 Refusal not_there(std::string_view field) {
     return {std::string(field), "is not in the book", "Choose one from the list"};
 }
 
 } // namespace
 
-std::vector<ExpectedDelivery> SupplyStore::expected() const {
-    std::vector<ExpectedDelivery> expected;
-    connection_.query("SELECT id, code, mill_id, flour_id, mass_g, arrives, milled, has_come "
-                      "FROM expected_delivery ORDER BY id",
-                      {}, [&](const Row& row) {
-                          expected.push_back({row.id<ExpectedId>(0), row.words(1), row.id<MillId>(2),
-                                              row.id<FlourId>(3), Grams{row.integer(4)}, row.day(5),
-                                              row.day(6), row.integer(7) != 0});
-                      });
-    return expected;
+std::vector<ExpectedDelivery> SupplyStore::expected() const { return expected_where(connection_, "", {}); }
+
+std::vector<ExpectedDelivery> SupplyStore::expected_since(Day first) const {
+    return expected_where(connection_, "WHERE has_come = 0 OR arrives >= $1", {first});
 }
 
 std::vector<Reservation> SupplyStore::reservations() const {
@@ -66,6 +74,7 @@ Result<ExpectedDelivery> SupplyStore::expect(Change& change, ExpectedDelivery de
                  "has_come) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
                  {delivery.id, delivery.code, delivery.mill, delivery.flour, delivery.mass, delivery.arrives,
                   delivery.milled, delivery.has_come ? 1 : 0});
+    change.touches(record_of(delivery.id));
     return delivery;
 }
 
@@ -78,7 +87,10 @@ Result<Done> SupplyStore::end(Change& change, ExpectedId id) {
         return change.refuse(
             {"Delivery", "came or was called off before", "Choose one that is still to come"});
     book.execute("UPDATE expected_delivery SET has_come = 1 WHERE id = $1", {id});
+    book.query("SELECT run_id FROM promise WHERE delivery_id = $1", {id},
+               [&](const Row& row) { change.touches(record_of(row.id<RunId>(0))); });
     book.execute("DELETE FROM promise WHERE delivery_id = $1", {id});
+    change.touches(record_of(id));
     return Done{};
 }
 
@@ -90,6 +102,7 @@ Result<Done> SupplyStore::expect_again(Change& change, ExpectedId id) {
     if (!*ended)
         return change.refuse({"Delivery", "is expected already", "Look at the list of deliveries to come"});
     book.execute("UPDATE expected_delivery SET has_come = 0 WHERE id = $1", {id});
+    change.touches(record_of(id));
     return Done{};
 }
 
@@ -105,6 +118,7 @@ Result<ReservationId> SupplyStore::reserve(Change& change, const Reservation& re
     book.execute("INSERT INTO reservation (id, lot_id, product_id, kept_back_g, reason, has_ended) "
                  "VALUES ($1, $2, $3, $4, $5, 0)",
                  {id, reservation.lot, reservation.product, reservation.kept_back, reservation.reason});
+    change.touches(record_of(id));
     return id;
 }
 
@@ -116,6 +130,7 @@ Result<Done> SupplyStore::end(Change& change, ReservationId id) {
     if (*ended)
         return change.refuse({"Reservation", "ended before", "Choose one that still holds"});
     book.execute("UPDATE reservation SET has_ended = 1 WHERE id = $1", {id});
+    change.touches(record_of(id));
     return Done{};
 }
 

@@ -15,6 +15,8 @@ public:
 
     /// In the order they were ordered; those that came or were called off too.
     [[nodiscard]] std::vector<ExpectedDelivery> expected() const;
+    /// Those that are to come, or were to come on that day or later.
+    [[nodiscard]] std::vector<ExpectedDelivery> expected_since(Day first) const;
     /// Those that hold, in the order they were made.
     [[nodiscard]] std::vector<Reservation> reservations() const;
 

@@ -7,130 +7,82 @@
 #include "app/book/setup.h"
 #include "app/models/card.h"
 #include "app/models/keeping.h"
-#include "app/models/learning.h"
 #include "app/models/levers.h"
-#include "app/models/storage.h"
-#include "app/models/story.h"
+#include "app/models/past.h"
+#include "app/show.h"
+#include "db/lot_store.h"
+#include "db/run_store.h"
+#include "db/settings_store.h"
 
 #include <exception>
 
 namespace mellowbin::app {
 namespace {
 
-/// Reads again what was touched.
-void read_again(State& s, Touched touched) {
-    if (has(touched, Touched::law) || has(touched, Touched::choices)) {
-        s.book = Book::read(*s.connection);
-        return;
+constexpr int most_tries = 20; // an act takes milliseconds: nobody writes so often in between
+
+/// What was derived on the way stays in the book for the next one to read it.
+void keep_derived(State& s) {
+    try {
+        s.book.keep_climate_days(*s.connection);
+    } catch (const BookError&) {
+        // Then the next one derives it again.
     }
-    if (has(touched, Touched::lots))
-        s.book.read_lots_again(*s.connection);
-    if (has(touched, Touched::runs))
-        s.book.read_runs_again(*s.connection);
-    if (has(touched, Touched::retests))
-        s.book.read_retests_again(*s.connection, s.retested);
-    if (has(touched, Touched::climate))
-        s.book.read_climate_again(*s.connection);
-    if (has(touched, Touched::learning))
-        s.book.read_learning_again(*s.connection);
-    if (has(touched, Touched::batches))
-        s.book.read_batches_again(*s.connection);
-    if (has(touched, Touched::bakes))
-        s.book.read_bakes_again(*s.connection);
 }
 
-void show_opened_lot(State& s) {
-    s.lots.opened = make_lot_sheet(s, s.opened_lot);
-    if (s.lots.opened)
-        s.lots.opened->bakes_logged = s.bakes_logged;
-}
-
-void show_readiness(State& s) {
-    make_readiness(s, s.as_of, s.readiness);
-    s.readiness.retests_logged = s.retests_logged;
-}
-
-void show_plan(State& s) {
-    s.plan = make_plan(s, s);
-    s.plan.levers = s.mixer.levers;
-}
-
-void show_mixer(State& s) {
-    make_mixer(s, s, s.mixer);
-    s.mixer.batches_logged = s.batches_logged;
-    s.plan.levers = s.mixer.levers;
-}
-
-void show_settings(State& s) {
-    s.settings = make_settings(s);
-    s.settings.set_aside_words = s.set_aside;
-    s.settings.places = make_storage(s);
-    s.settings.learning = make_learning(s, s.offered);
-}
-
-void show_overview(State& s) { s.overview = make_overview(s, s.plan_work, s.plan, s.readiness, s.settings); }
-
-void make_touched(State& s, Touched touched) {
-    if (touched == Touched::nothing)
-        return;
-    const bool aging =
-        has(touched, Touched::retests) || has(touched, Touched::climate) || has(touched, Touched::learning);
-    const bool lots = has(touched, Touched::lots) || aging;
-    const bool runs = has(touched, Touched::runs);
-    const bool choices = has(touched, Touched::choices);
-    const bool doughs = has(touched, Touched::batches) || has(touched, Touched::bakes);
-    const bool book = lots || runs || doughs || has(touched, Touched::law) || choices;
-    s.book_changes += book ? 1 : 0;
-    read_again(s, touched);
-    if (aging)
-        s.offered.reset();
-    // Lots, too: of one that is found again all its doughs count.
-    if (doughs || choices || has(touched, Touched::lots))
-        s.doughs.follow(*s.connection, s.book);
-    if (lots || choices) {
-        s.estimates.follow(s.book, s.today());
-        make_lots(s, s.lots);
-    }
-    if (book || has(touched, Touched::opened_lot))
-        show_opened_lot(s);
-    if (lots || runs || choices || has(touched, Touched::as_of))
-        show_readiness(s);
-    if (book || has(touched, Touched::opened_lot) || has(touched, Touched::as_of))
-        s.readiness.opened = make_story(s, s.opened_lot, s.as_of);
-    if (book || has(touched, Touched::plan_span))
-        show_plan(s);
-    if (book || has(touched, Touched::opened_run))
-        show_mixer(s);
-    if (book)
-        show_settings(s);
-    else if (has(touched, Touched::comparison))
-        s.settings.learning = make_learning(s, s.offered);
-    show_overview(s);
-}
-
-/// All that the screens show, from the book as it is kept here.
-void make_everything(State& s) {
-    s.estimates.follow(s.book, s.today());
-    s.doughs.follow(*s.connection, s.book);
-    make_intake(s, s.intake);
-    make_lots(s, s.lots);
-    show_readiness(s);
-    show_plan(s);
-    show_mixer(s);
-    show_settings(s);
-    show_overview(s);
-}
-
-/// Forgets what was made of the book, which a failure may have left half made, and makes it from the book.
+/// All that the screens show, from the book as it is now.
 void read_anew(State& s) {
-    s.book = Book::read(*s.connection);
-    s.estimates = {};
-    s.doughs = {};
+    s.book = Book::read(*s.connection, s.today());
+    keep_derived(s);
+    if (!s.plan_work.is_running()) // it may be looking at them
+        s.estimates = {};
+    s.doughs.follow(*s.connection, s.book,
+                    part_of(s.setup.progress, "taking in what the doughs taught", 0, 1));
     s.offered.reset();
+    s.elsewhere.clear();
     ++s.book_changes;
-    make_everything(s);
-    show_opened_lot(s);
-    s.readiness.opened = make_story(s, s.opened_lot, s.as_of);
+    show_all(s);
+}
+
+/// What was written since; a book that could be followed only in part is read anew the next time.
+Changes follow_book(State& s) {
+    try {
+        auto changes = s.book.follow(*s.connection);
+        keep_derived(s);
+        return changes;
+    } catch (const BookError&) {
+        s.book.day = Day{};
+        throw;
+    }
+}
+
+void take_in_of_others(State& s) {
+    const auto changes = follow_book(s);
+    s.remember(changes);
+    show(s, changes, Touched::nothing);
+}
+
+/// The book as it is now, with what others wrote since this station looked last.
+void follow_others(State& s) {
+    if (s.book.day != s.today()) // other runs and lots are live
+        read_anew(s);
+    else if (s.connection->was_written_elsewhere())
+        take_in_of_others(s);
+}
+
+/// Decided on the book as it is: where another station was quicker, once more on what it left.
+Result<Told> decide(State& s, const Intent& intent) {
+    for (int tries = 1;; ++tries) {
+        try {
+            return intent.happen(s);
+        } catch (const BookMoved&) {
+            if (tries == most_tries)
+                throw BookError(BookFault::busy,
+                                "Other stations write to the book all the time, so this could "
+                                "not be decided on. Nothing was written. Try once more.");
+            take_in_of_others(s);
+        }
+    }
 }
 
 /// What came of an intent, as the line people read. Looking at something says nothing and leaves the line
@@ -163,11 +115,10 @@ App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     s.setup = std::move(setup);
     s.connection = open_book(s.setup);
     seed_law(*s.connection, s.setup.clock);
-    s.book = Book::read(*s.connection);
-    if (const auto zone = Choices(s.book.settings).words("time_zone"); !zone.empty())
+    if (const auto zone = Choices(SettingsStore(*s.connection).all()).words("time_zone"); !zone.empty())
         s.setup.clock.time_zone = zone;
     s.plan_from = s.today();
-    make_everything(s);
+    read_anew(s);
 }
 
 App::~App() = default;
@@ -182,10 +133,11 @@ void App::handle(const Intent& intent) {
     const std::uint64_t number = s.notice.number + 1;
     s.connection->forget_last_change();
     try {
-        const auto result = intent.happen(s);
+        follow_others(s);
+        const auto result = decide(s, intent);
         tell(s, result, number);
         if (result)
-            make_touched(s, result->touched);
+            show(s, follow_book(s), result->touched);
     } catch (const std::exception& error) {
         s.notice = failure(s, error, [&s] { read_anew(s); });
         s.notice.number = number;
@@ -194,8 +146,14 @@ void App::handle(const Intent& intent) {
 
 bool App::poll() {
     State& s = *state_;
+    const auto before = s.book.version;
+    try {
+        follow_others(s);
+    } catch (const BookError&) {
+        // It will be there the next time, or the next act says what is wrong with it.
+    }
     if (!s.plan_work.is_running())
-        return false;
+        return s.book.version != before;
     if (!s.plan_work.is_done()) {
         s.plan.progress = s.plan_work.progress_in_words();
         s.overview.running = s.plan.progress;
@@ -240,10 +198,26 @@ std::optional<KeepingModel> App::keeping_of(const std::string& name) const {
 }
 
 std::optional<RunId> App::run_of_code(const std::string& code) const {
-    for (const auto& run : state_->book.runs)
-        if (run.code == code)
-            return run.id;
-    return {};
+    const auto run = RunStore(*state_->connection).find(code);
+    if (!run)
+        return {};
+    state_->book.call_up(*state_->connection, run->id);
+    state_->estimates.follow(state_->book, state_->today());
+    return run->id;
 }
+
+std::vector<NamedLot> App::lots_of_code(const std::string& code) const {
+    std::vector<NamedLot> found;
+    for (const auto id : LotStore(*state_->connection).of_code(code)) {
+        state_->book.call_up(*state_->connection, id);
+        const Lot* lot = state_->book.lot(id);
+        const Mill* mill = state_->book.mill(lot->mill);
+        found.push_back({id, mill ? mill->name : "?", lot->code});
+    }
+    state_->estimates.follow(state_->book, state_->today());
+    return found;
+}
+
+std::vector<JournalRow> App::journal(int count) const { return make_journal(*state_, 0, count).rows; }
 
 } // namespace mellowbin::app

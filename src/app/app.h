@@ -12,10 +12,12 @@ namespace mellowbin::app {
 struct AppSetup;
 struct CardModel;
 struct IntakeModel;
+struct JournalRow;
 struct KeepingModel;
 struct LeversModel;
 struct LotsModel;
 struct MixerModel;
+struct NamedLot;
 struct Notice;
 struct Overview;
 struct PlanModel;
@@ -57,8 +59,12 @@ public:
     [[nodiscard]] LeversModel levers_of(RunId run) const;
     /// How the bread of the product of this name keeps, or nothing.
     [[nodiscard]] std::optional<KeepingModel> keeping_of(const std::string& product) const;
-    /// The run of this code, or nothing.
+    /// The run of this code, however long ago, or nothing.
     [[nodiscard]] std::optional<RunId> run_of_code(const std::string& code) const;
+    /// The lots of this number, however long ago, each with its mill.
+    [[nodiscard]] std::vector<NamedLot> lots_of_code(const std::string& code) const;
+    /// The newest lines of the journal, newest first.
+    [[nodiscard]] std::vector<JournalRow> journal(int count) const;
 
 private:
     std::unique_ptr<State> state_;

@@ -89,6 +89,20 @@ std::string lots_as_json(const LotsModel& lots) {
     return as_document(list_of(lots.rows, [](const LotRow& row) { return of(row); }));
 }
 
+std::string past_lots_as_json(const PastLotsModel& past) {
+    auto rows = list_of(past.page.lots, [](const PastLot& lot) {
+        return ordered_json{{"lot", lot.code},
+                            {"mill", lot.mill},
+                            {"flour", lot.flour},
+                            {"state", std::string(key_of(lot.state))},
+                            {"reason", lot.state_reason},
+                            {"delivered_on", iso(lot.delivered_on)},
+                            {"received_kg", to_kilograms(lot.received).value()},
+                            {"ended_at", iso(lot.ended_at)}};
+    });
+    return as_document({{"all", past.page.all}, {"from", past.query.from}, {"lots", std::move(rows)}});
+}
+
 std::string readiness_as_json(const ReadinessModel& model) {
     auto rows = list_of(model.rows, [](const ReadinessRow& row) {
         return ordered_json{{"lot", row.code},

@@ -14,6 +14,7 @@
 namespace mellowbin::cli {
 
 std::string lots_as_json(const app::LotsModel& lots);
+std::string past_lots_as_json(const app::PastLotsModel& past);
 std::string readiness_as_json(const app::ReadinessModel& readiness);
 std::string plan_as_json(const app::PlanModel& plan);
 std::string orders_as_json(const app::PlanModel& plan);

@@ -46,6 +46,23 @@ void print_lots(std::ostream& out, const LotsModel& lots) {
     out << "Protein and absorption at 14 % moisture. Readiness is an estimate from natural aging time.\n";
 }
 
+void print_past_lots(std::ostream& out, const PastLotsModel& past) {
+    TextTable table({{"lot", Side::left},
+                     {"mill", Side::left},
+                     {"flour", Side::left},
+                     {"state", Side::left},
+                     {"delivered", Side::left},
+                     {"received kg", Side::right},
+                     {"ended", Side::left}});
+    for (const auto& lot : past.page.lots)
+        table.add({lot.code, lot.mill, lot.flour, std::string(name_of(lot.state)), iso(lot.delivered_on),
+                   fixed(to_kilograms(lot.received).value(), 1), iso(lot.ended_at).substr(0, 10)});
+    table.print(out);
+    fmt::print(out, "{} to {} of {} lots that were used up or rejected.\n",
+               past.page.lots.empty() ? past.query.from : past.query.from + 1,
+               past.query.from + static_cast<int>(past.page.lots.size()), past.page.all);
+}
+
 void print_readiness(std::ostream& out, const ReadinessModel& model) {
     fmt::print(out,
                "Readiness as of {} (ready = mature with {:.0f} % probability; a model, not a measurement)\n",

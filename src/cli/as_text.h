@@ -15,6 +15,7 @@
 namespace mellowbin::cli {
 
 void print_lots(std::ostream& out, const app::LotsModel& lots);
+void print_past_lots(std::ostream& out, const app::PastLotsModel& past);
 void print_readiness(std::ostream& out, const app::ReadinessModel& readiness);
 /// The whole of a plan: runs with their lots and reasons, shortages, orders, and the comparison where there
 /// is one.

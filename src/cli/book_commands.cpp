@@ -69,8 +69,9 @@ int check_book(Session& session) {
 }
 
 int make_doughs_anew(Session& session) {
-    SqliteConnection connection(session.existing_book());
-    Doughs().make_anew(connection, Book::read(connection));
+    SqliteConnection connection(session.existing_book(), built_in_migrations(), session.progress());
+    Doughs().make_anew(connection, Book::read(connection, session.clock().today()),
+                       part_of(session.progress(), "taking in what the doughs taught", 0, 1));
     session.out() << "What the doughs taught was made anew from every batch.\n";
     return done;
 }
@@ -81,9 +82,7 @@ struct JournalTyped {
 
 int show_journal(Session& session, const JournalTyped& typed) {
     const App app(session.set_up());
-    auto rows = app.settings().journal;
-    if (rows.size() > static_cast<std::size_t>(typed.newest))
-        rows.resize(static_cast<std::size_t>(typed.newest));
+    const auto rows = app.journal(typed.newest);
     if (session.wants_json())
         session.out() << journal_as_json(rows);
     else
@@ -103,7 +102,7 @@ void add_book_commands(Grammar& grammar) {
     grammar.command("check", "Read the whole book and say what is wrong with it", check_book);
     grammar.command("doughs-anew", "Make anew what the doughs taught, from every batch", make_doughs_anew);
     auto journal = grammar.command("journal", "Show what was done, newest first", show_journal);
-    journal.words.option("--newest", journal.typed.newest, "How many lines").within(1, 500);
+    journal.words.option("--newest", journal.typed.newest, "How many lines").within(1, 10'000);
 }
 
 } // namespace mellowbin::cli

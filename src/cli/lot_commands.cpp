@@ -1,4 +1,5 @@
 #include "app/acts/intake.h"
+#include "app/acts/looking.h"
 #include "app/acts/lots.h"
 #include "app/acts/stock.h"
 #include "app/app.h"
@@ -40,8 +41,30 @@ int take_in(Session& session, const TakeInTyped& typed) {
     return app.intake().file_refusals.empty() ? done : not_done;
 }
 
-int show_lots(Session& session) {
-    const App app(session.set_up());
+struct LotsTyped {
+    bool past = false;
+    std::string words;
+    int page = 1;
+};
+
+int show_past_lots(Session& session, App& app, const LotsTyped& typed) {
+    PastLotQuery query;
+    query.words = typed.words;
+    query.from = (typed.page - 1) * query.count;
+    app.handle(ShowPastLots{query});
+    if (const int code = session.told_if_wrong(app); code != done)
+        return code;
+    if (session.wants_json())
+        session.out() << past_lots_as_json(*app.lots().past);
+    else
+        print_past_lots(session.out(), *app.lots().past);
+    return done;
+}
+
+int show_lots(Session& session, const LotsTyped& typed) {
+    App app(session.set_up());
+    if (typed.past)
+        return show_past_lots(session, app, typed);
     if (session.wants_json())
         session.out() << lots_as_json(app.lots());
     else
@@ -107,7 +130,10 @@ void add_move(Grammar& grammar) {
 
 void add_lot_commands(Grammar& grammar) {
     add_take_in(grammar);
-    grammar.command("lots", "List the lots", show_lots);
+    auto lots = grammar.command("lots", "List the lots", show_lots);
+    lots.words.flag("--past", lots.typed.past, "Those that were used up or rejected, the last first");
+    lots.words.option("--words", lots.typed.words, "With --past: in the lot's number or its mill's name");
+    lots.words.option("--page", lots.typed.page, "With --past: of 50 lots each").within(1, 1'000'000);
     add_judgement<ReleaseLot>(grammar, "release", "Release a lot for dough", Reason::may_be_given);
     add_judgement<HoldLot>(grammar, "hold", "Hold a lot back", Reason::is_needed);
     add_judgement<RejectLot>(grammar, "reject", "Reject a lot", Reason::is_needed);

@@ -105,13 +105,17 @@ std::optional<Day> day_from(const std::string& text) {
 }
 
 LotId lot_of(const App& app, const std::string& code) {
+    auto of_code = app.lots_of_code(code);
+    if (const auto slash = code.rfind('/'); slash != std::string::npos)
+        for (auto& lot : app.lots_of_code(code.substr(slash + 1)))
+            of_code.push_back(std::move(lot));
     std::optional<LotId> found;
-    for (const auto& row : app.lots().rows) {
-        if (row.code != code && row.mill + "/" + row.code != code)
+    for (const auto& lot : of_code) {
+        if (lot.code != code && lot.mill + "/" + lot.code != code)
             continue;
         if (found)
             throw Failed{fmt::format("Lot: \"{}\" came from two mills; write it as MILL/LOT", code)};
-        found = row.id;
+        found = lot.id;
     }
     if (!found)
         throw Failed{fmt::format("Lot: \"{}\" is not in the book; see mellowbin lots", code)};

@@ -3,6 +3,8 @@
 #include "app/acts/notice.h"
 #include "app/models/card.h"
 #include "app/models/keeping.h"
+#include "db/plant_store.h"
+#include "db/sqlite_connection.h"
 #include "dough_plant.h"
 #include "support/iso.h"
 
@@ -149,4 +151,18 @@ TEST_CASE("A change of a product's dough is taken back by its undo, field by fie
     CHECK(shown(line(at.model(), "Calcium propionate")).value == "0.3");
     at.does(ChangeDough{.product = "Pan bread", .process = "boiled", .most_fermentation = "soon"});
     CHECK_THAT(at.plant.refusals(), Contains("Process: ") && Contains("Longest fermentation: "));
+}
+
+TEST_CASE("An offset that nobody has measured is one again when the change of it is taken back") {
+    Kept at;
+    const auto is_assumed = [&] {
+        SqliteConnection connection(at.plant.book_path());
+        return PlantStore(connection).products().front().is_offset_assumed;
+    };
+    REQUIRE(is_assumed());
+    at.does(ChangeDough{.product = "Pan bread", .water_offset = "3"});
+    CHECK_FALSE(is_assumed());
+    for (const auto& undo : Intents(at.plant.app().notice().undoing))
+        at.does(undo);
+    CHECK(is_assumed());
 }

@@ -42,7 +42,7 @@ struct MixedPlant : SmallPlant {
     }
     PlanProblem problem(int days = 7) {
         SqliteConnection connection(book_path());
-        book = Book::read(connection);
+        book = Book::read(connection, today);
         estimates = {};
         estimates.follow(book, today);
         return plan_problem(book, estimates, {today, today, days});
@@ -170,7 +170,7 @@ TEST_CASE("A delivery whose day has passed is late: the plan takes it for tomorr
     CHECK(plant.app().plan().expected.at(0).is_late);
     CHECK_THAT(plant.app().plan().expected.at(0).words, Contains("late: counted on from Mon 30 Nov"));
     SqliteConnection connection(plant.book_path());
-    const Book book = Book::read(connection);
+    const Book book = Book::read(connection, day_from_iso("2026-11-28"));
     Estimates estimates;
     const Day later = day_from_iso("2026-11-28");
     estimates.follow(book, later);

@@ -17,8 +17,11 @@
 namespace mellowbin::bench {
 namespace {
 
-app::AppSetup without_the_disk(const std::filesystem::path& book) {
-    app::AppSetup setup{book.string(), "bench", app::Clock::standing_at(bench_day())};
+app::AppSetup without_the_disk(const std::filesystem::path& book, const std::shared_ptr<Instant>& now) {
+    app::Clock clock;
+    clock.now = [now] { return *now; };
+    clock.time_zone = "UTC";
+    app::AppSetup setup{book.string(), "bench", clock};
     setup.open = [](const std::string& path, const Progress&) {
         auto connection = std::make_unique<SqliteConnection>(path);
         connection->query("PRAGMA synchronous = OFF", {}, [](const Row&) {});
@@ -29,7 +32,13 @@ app::AppSetup without_the_disk(const std::filesystem::path& book) {
 
 } // namespace
 
-Desk::Desk(const std::filesystem::path& book) : app_(without_the_disk(book)) {}
+Desk::Desk(const std::filesystem::path& book)
+    : now_(std::make_shared<Instant>(Instant{bench_day()} + std::chrono::hours{12})),
+      app_(without_the_disk(book, now_)) {}
+
+void Desk::next_day() { *now_ += Days{1}; }
+
+Day Desk::today() const { return app_.overview().today; }
 
 void Desk::act(const app::Intent& intent) {
     app_.handle(intent);

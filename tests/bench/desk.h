@@ -2,10 +2,12 @@
 
 #include "app/acts/intent.h"
 #include "app/app.h"
+#include "core/day.h"
 #include "ui/views/screens.h"
 #include "ui/widgets/frame.h"
 
 #include <filesystem>
+#include <memory>
 
 namespace mellowbin::bench {
 
@@ -19,10 +21,14 @@ public:
     /// Throws std::runtime_error with the notice's words when the act was not done.
     void act(const app::Intent& intent);
     void draw();
+    /// The clock goes on to the same hour of the next day.
+    void next_day();
+    [[nodiscard]] Day today() const;
     [[nodiscard]] app::App& app() { return app_; }
     [[nodiscard]] views::Screens& screens() { return screens_; }
 
 private:
+    std::shared_ptr<Instant> now_;
     app::App app_;
     ui::Frame frame_;
     views::Screens screens_;

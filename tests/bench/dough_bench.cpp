@@ -143,7 +143,7 @@ void learn_from_a_word(benchmark::State& state) {
         return;
     }
     SqliteConnection connection(bakery.path());
-    const Book book = Book::read(connection);
+    const Book book = Book::read(connection, today);
     Doughs doughs;
     doughs.follow(connection, book);
     for (auto _ : state) {
@@ -158,7 +158,7 @@ BENCHMARK(learn_from_a_word)->Unit(benchmark::kMicrosecond);
 /// A start: from the newest mark.
 void start_from_a_mark(benchmark::State& state) {
     SqliteConnection connection(bakery_of(300).path());
-    const Book book = Book::read(connection);
+    const Book book = Book::read(connection, today);
     for (auto _ : state) {
         Doughs doughs;
         doughs.follow(connection, book);

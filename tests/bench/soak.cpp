@@ -4,6 +4,7 @@
 #include "app/acts/looking.h"
 #include "app/acts/lots.h"
 #include "app/acts/runs.h"
+#include "app/acts/solutions.h"
 #include "app/acts/stock.h"
 #include "app/models/card.h"
 #include "app/models/intake.h"
@@ -22,17 +23,21 @@
 namespace mellowbin::bench {
 namespace {
 
-/// A day's work over and over: what comes in is judged, moved, counted, mixed and thrown away, so that what
-/// is live stays the same.
-class LongDay {
+constexpr int rounds_a_day = 25;
+
+/// A plant's work day after day: what comes in is judged, moved, counted, mixed and thrown away, so that what
+/// is live stays the same once the first days are no longer lately.
+class LongWork {
 public:
-    explicit LongDay(Desk& desk) : desk_(desk) {
+    explicit LongWork(Desk& desk) : desk_(desk) {
         take_in("SOAK", 900'000);
         flour_ = lot_of("SOAK");
         act(app::ReleaseLot{flour_, ""});
     }
 
     void go_on() {
+        if (round_ > 0 && round_ % rounds_a_day == 0)
+            begin_a_day();
         const auto code = fmt::format("S{}", ++round_);
         take_in(code, 1000);
         const auto lot = lot_of(code);
@@ -55,6 +60,15 @@ private:
         ++acts_;
     }
 
+    void begin_a_day() {
+        desk_.next_day();
+        run_.reset();
+        desk_.app().poll();
+        const auto oxidants = desk_.app().mixer().oxidants;
+        for (const auto& oxidant : oxidants)
+            act(app::MakeSolution{oxidant, "7.5", ""});
+    }
+
     void take_in(const std::string& code, int kg) {
         const auto& choices = desk_.app().intake();
         LotDraft lot;
@@ -62,8 +76,8 @@ private:
         lot.mill = choices.mills.at(0);
         lot.flour = choices.flours.at(0);
         lot.place = choices.places.at(0);
-        lot.milled_on = iso(bench_day() - Days{40});
-        lot.delivered_on = iso(bench_day());
+        lot.milled_on = iso(desk_.today() - Days{40});
+        lot.delivered_on = iso(desk_.today());
         lot.mass_kg = std::to_string(kg);
         lot.bag_kg = "25";
         lot.figure(Property::moisture) = {Property::moisture, "14", "", "", ""};
@@ -99,9 +113,9 @@ private:
     }
 
     RunId a_new_run() {
-        act(app::ShowPlan{bench_day(), 7});
+        act(app::ShowPlan{desk_.today(), 7});
         const auto product = desk_.app().plan().products.at(0), line = desk_.app().plan().line_names.at(0);
-        act(app::AddRun{product, line, iso(bench_day()), "100"});
+        act(app::AddRun{product, line, iso(desk_.today()), "100"});
         RunId newest;
         for (const auto& run : desk_.app().plan().runs)
             newest = std::max(newest, run.id);
@@ -121,18 +135,18 @@ private:
 bool soak(const std::filesystem::path& demo, int acts) {
     const CopyInMemory copy(demo);
     Desk desk(copy.path());
-    LongDay day(desk);
+    LongWork work(desk);
     const int tenth = std::max(1, acts / 10);
     double at_half = 0;
     fmt::print("{:>8}{:>12}{:>12}\n", "acts", "memory MB", "ms an act");
     for (int part = 1; part <= 10; ++part) {
-        const int before = day.acts();
+        const int before = work.acts();
         const double took = seconds_of([&] {
-            while (day.acts() < part * tenth)
-                day.go_on();
+            while (work.acts() < part * tenth)
+                work.go_on();
         });
-        fmt::print("{:>8}{:>12.1f}{:>12.1f}\n", day.acts(), resident_mb(),
-                   1000 * took / std::max(1, day.acts() - before));
+        fmt::print("{:>8}{:>12.1f}{:>12.1f}\n", work.acts(), resident_mb(),
+                   1000 * took / std::max(1, work.acts() - before));
         std::fflush(stdout);
         if (part == 5)
             at_half = resident_mb();

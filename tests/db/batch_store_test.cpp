@@ -10,7 +10,7 @@ namespace {
 struct Mixed {
     SqliteConnection book{":memory:"};
     SmallPlant plant = add_small_plant(book);
-    LotId lot = take_in(book, plant, "W1");
+    LotId lot = take_in_released(book, plant, "W1");
     RunId run = add_run(book, good_run(plant, "R1"));
     BatchStore batches{book};
 

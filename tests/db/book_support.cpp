@@ -94,6 +94,14 @@ LotId take_in(Connection& connection, const SmallPlant& plant, std::string code)
     return id.value();
 }
 
+LotId take_in_released(Connection& connection, const SmallPlant& plant, std::string code) {
+    const LotId lot = take_in(connection, plant, std::move(code));
+    Change change(connection, line("The lot was released"));
+    REQUIRE(LotStore(connection).set_state(change, lot, LotState::released, ""));
+    change.commit();
+    return lot;
+}
+
 Run good_run(const SmallPlant& plant, std::string code) {
     return {{}, std::move(code), plant.product, plant.line, date::sys_days{2026_y / 11 / 26}, 1,
             4,  Grams{400'000}};

@@ -51,6 +51,8 @@ Lot good_lot(const SmallPlant& plant, std::string code);
 Delivered delivered(const SmallPlant& plant, std::string code);
 /// Taken in with its journal line, and on the disk when this returns.
 LotId take_in(Connection& connection, const SmallPlant& plant, std::string code);
+/// The same, and released: it may go into dough.
+LotId take_in_released(Connection& connection, const SmallPlant& plant, std::string code);
 Run good_run(const SmallPlant& plant, std::string code);
 RunId add_run(Connection& connection, const Run& run);
 

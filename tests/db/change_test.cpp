@@ -92,14 +92,14 @@ TEST_CASE("A change about several records writes a line for each") {
     SqliteConnection book(":memory:");
     Change change(book, line("Lot W1 was released"));
     JournalLine second = line("Lot W2 was released");
-    second.subject = "lot W2";
+    second.about = record_of(LotId{2});
     change.also(second);
     change.commit();
-    CHECK(JournalStore(book).about("lot W2").size() == 1);
+    CHECK(JournalStore(book).about(record_of(LotId{2})).size() == 1);
     REQUIRE(JournalStore(book).newest(1).size() == 1);
     CHECK(JournalStore(book).newest(1)[0].words == "Lot W2 was released");
-    CHECK(JournalStore(book).about("lot W24-118").size() == 1);
-    CHECK(JournalStore(book).about("lot X").empty());
+    CHECK(JournalStore(book).about(record_of(LotId{1})).empty());
+    CHECK(JournalStore(book).about(record_of(RunId{2})).empty());
 }
 
 TEST_CASE("What is appended can be neither edited nor deleted nor replaced") {

@@ -65,7 +65,7 @@ public:
     /// Only root may mount one, and not everywhere.
     [[nodiscard]] bool is_there() const { return is_mounted_; }
     /// Space is made as a person makes it: on the same disk, then the work goes on.
-    void make_room() { REQUIRE(mount("size=4m", MS_REMOUNT)); }
+    void make_room() { REQUIRE(mount("size=8m", MS_REMOUNT)); }
     [[nodiscard]] const fs::path& path() const { return folder_.path(); }
 
 private:
@@ -86,7 +86,7 @@ void check_after_full(const fs::path& path, int confirmed) {
 } // namespace
 
 TEST_CASE("When the disk is full a person is told, the change is not saved, and all before it is") {
-    SmallDisk disk(768);
+    SmallDisk disk(1536);
     if (!disk.is_there()) {
         WARN("no small disk can be mounted here; the test of the largest file size stands for it");
         return;

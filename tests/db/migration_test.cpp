@@ -167,6 +167,16 @@ TEST_CASE("Each migration still makes the book that shipped with it") {
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
 }
 
+TEST_CASE("The journal of an older book tells of which record each line is") {
+    const TemporaryFolder folder;
+    SqliteConnection book(book_of_form(5, folder));
+    const auto of_lot = JournalStore(book).about(record_of(LotId{1}));
+    REQUIRE_FALSE(of_lot.empty());
+    for (const auto& line : of_lot)
+        CHECK(line.subject == "lot W24-118");
+    CHECK(JournalStore(book).about(record_of(RunId{1})).size() == 1);
+}
+
 TEST_CASE("A book of the first form opens in this version with all that it held") {
     const TemporaryFolder folder;
     SqliteConnection book(book_of_form(1, folder));

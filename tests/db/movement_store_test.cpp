@@ -7,7 +7,7 @@ namespace {
 struct Shelf {
     SqliteConnection book{":memory:"};
     SmallPlant plant = add_small_plant(book);
-    LotId lot = take_in(book, plant, "W1");
+    LotId lot = take_in_released(book, plant, "W1");
     MovementStore movements{book};
 
     Movement some(MovementKind kind, std::optional<PlaceId> from, std::optional<PlaceId> to,

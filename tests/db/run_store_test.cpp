@@ -9,7 +9,7 @@ namespace {
 struct Planned {
     SqliteConnection book{":memory:"};
     SmallPlant plant = add_small_plant(book);
-    LotId old_lot = take_in(book, plant, "W1");
+    LotId old_lot = take_in_released(book, plant, "W1");
     LotId new_lot = take_in(book, plant, "W2");
     RunId run = add_run(book, good_run(plant, "R-1126-1"));
     RunId next = add_run(book, good_run(plant, "R-1126-2"));

@@ -20,6 +20,7 @@ public:
         }
         book_.query(sql, parameters, read);
     }
+    bool was_written_elsewhere() override { return book_.was_written_elsewhere(); }
     Result<Done> save_copy(const std::filesystem::path& to) override { return book_.save_copy(to); }
     std::vector<std::string> faults() override { return book_.faults(); }
 

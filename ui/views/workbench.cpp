@@ -40,7 +40,7 @@ std::optional<int> draw(WorkbenchView& view, std::span<const ui::RailItem> rail,
     const ui::TopLine top{.day_and_time = overview.clock,
                           .person = overview.person,
                           .book = overview.book,
-                          .running = overview.running,
+                          .running = overview.running.empty() ? overview.elsewhere : overview.running,
                           .search = &view.search};
     const auto events = ui::workbench(rail, current, top, notice_line(notice), body);
     if (events.searched && !view.search.empty())

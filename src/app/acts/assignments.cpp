@@ -20,8 +20,7 @@ Result<Told> set_lock(State& state, RunId run_id, LotId lot_id, Lock lock) {
     const bool locks = lock == Lock::locked;
     const auto words =
         fmt::format("Lot {} {} run {}", lot->code, locks ? "locked to" : "unlocked from", run->code);
-    Change change(*state.connection, state.journal_line(locks ? "lock_assignment" : "unlock_assignment",
-                                                        "run " + run->code, words));
+    Change change = state.change(locks ? "lock_assignment" : "unlock_assignment", subject_of(*run), words);
     const auto done = RunStore(*state.connection).set_lock(change, run_id, lot_id, lock);
     if (!done)
         return change.refuse(done.refusals());
@@ -31,7 +30,7 @@ Result<Told> set_lock(State& state, RunId run_id, LotId lot_id, Lock lock) {
         undoing.push_back(UnlockAssignment{run_id, lot_id});
     else
         undoing.push_back(LockAssignment{run_id, lot_id});
-    return Told{words, Touched::runs, locks ? "Undo: unlock" : "Undo: lock", std::move(undoing)};
+    return Told{words, Touched::nothing, locks ? "Undo: unlock" : "Undo: lock", std::move(undoing)};
 }
 
 } // namespace
@@ -45,8 +44,7 @@ Result<Told> carry_out(State& state, const UnlockAssignment& intent) {
 }
 
 Result<Told> carry_out(State& state, const RestoreAssignments& intent) {
-    Change change(*state.connection,
-                  state.journal_line("restore_assignments", "plan", "The plan before was put back"));
+    Change change = state.change("restore_assignments", "plan", "The plan before was put back");
     std::vector<Assignment> open;
     for (const auto& a : intent.assignments)
         if (!a.is_locked)
@@ -56,7 +54,7 @@ Result<Told> carry_out(State& state, const RestoreAssignments& intent) {
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{"The plan before was put back", Touched::runs};
+    return Told{"The plan before was put back"};
 }
 
 RestoreAssignments as_they_stand(const Book& book, std::vector<RunId> runs) {

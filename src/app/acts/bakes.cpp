@@ -68,13 +68,13 @@ Result<Told> carry_out(State& state, const LogBake& intent) {
         return bake.refusals();
     const auto words = fmt::format("Lot {}: loaf with {:g} mg/kg {}, {:g} {}", lot->code, bake->dose.value(),
                                    name_of(bake->substance), bake->size, unit_of(bake->measure));
-    Change change(*state.connection, state.journal_line("log_bake", "lot " + lot->code, words));
+    Change change = state.change("log_bake", subject_of(*lot), words);
     const auto id = BakeStore(*state.connection).log(change, *bake);
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
     ++state.bakes_logged;
-    return Told{words, Touched::bakes, "Undo: withdraw the loaf", {WithdrawBake{*id, "taken back"}}};
+    return Told{words, Touched::nothing, "Undo: withdraw the loaf", {WithdrawBake{*id, "taken back"}}};
 }
 
 Result<Told> carry_out(State& state, const WithdrawBake& intent) {
@@ -88,13 +88,13 @@ Result<Told> carry_out(State& state, const WithdrawBake& intent) {
         return no_reason();
     const auto words =
         fmt::format("Lot {}: loaf with {:g} mg/kg withdrawn: {}", lot->code, at->dose.value(), reason);
-    Change change(*state.connection, state.journal_line("withdraw_bake", "lot " + lot->code, words));
+    Change change = state.change("withdraw_bake", subject_of(*lot), words);
     const auto done = BakeStore(*state.connection).withdraw(change, intent.bake, reason);
     if (!done)
         return done.refusals();
     change.commit();
     ++state.bakes_logged;
-    return Told{words, Touched::bakes};
+    return Told{words};
 }
 
 } // namespace mellowbin::app

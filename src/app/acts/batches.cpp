@@ -72,7 +72,7 @@ Result<std::vector<MovementId>> take_flour(State& state, Change& change, const B
                                 "Count the lot, or plan the run anew"});
             continue;
         }
-        change.also(state.journal_line("use_lot", "lot " + lot->code,
+        change.also(state.journal_line("use_lot", subject_of(*lot),
                                        fmt::format("{} of lot {} used for run {}, batch {}", kg(part.mass),
                                                    lot->code, run_code, batch.number)));
         append(refusals, follow_the_stock(state, change, *lot, state.book.stock.total(part.lot) - taken));
@@ -134,10 +134,9 @@ Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
     if (!batch)
         return batch.refusals();
 
-    Change change(*state.connection,
-                  state.journal_line("confirm_batch", "run " + run.code,
-                                     fmt::format("Run {}: batch {} of {} mixed, {} flour", run.code,
-                                                 made.batch, run.batches, kg(flour_of(*batch)))));
+    Change change = state.change("confirm_batch", subject_of(run),
+                                 fmt::format("Run {}: batch {} of {} mixed, {} flour", run.code, made.batch,
+                                             run.batches, kg(flour_of(*batch))));
     change.journal_line().detail = told_words(made, house_units(state.book.settings));
     const auto uses = take_flour(state, change, *batch, run.code);
     if (!uses)
@@ -148,7 +147,7 @@ Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
     change.commit();
     ++state.batches_logged;
     return Told{change.journal_line().words,
-                Touched::lots | Touched::runs | Touched::batches,
+                Touched::nothing,
                 fmt::format("Undo: batch {} was not mixed", made.batch),
                 {CounterBatch{*id, "not mixed"}}};
 }
@@ -161,9 +160,9 @@ Result<Told> carry_out(State& state, const CounterBatch& intent) {
     const std::string reason(trimmed(intent.reason));
     if (reason.empty())
         return Refusal{"Reason", "is empty", "Say why, in a few words"};
-    Change change(*state.connection, state.journal_line("counter_batch", "run " + run->code,
-                                                        fmt::format("Run {}: batch {} taken back: {}",
-                                                                    run->code, batch->number, reason)));
+    Change change =
+        state.change("counter_batch", subject_of(*run),
+                     fmt::format("Run {}: batch {} taken back: {}", run->code, batch->number, reason));
     BatchStore batches(*state.connection);
     const auto countered = batches.counter(change, batch->id, reason);
     if (!countered)
@@ -187,7 +186,7 @@ Result<Told> carry_out(State& state, const CounterBatch& intent) {
             return change.refuse(refusals);
     change.commit();
     ++state.batches_logged;
-    return Told{change.journal_line().words, Touched::lots | Touched::runs | Touched::batches};
+    return Told{change.journal_line().words};
 }
 
 Result<Told> carry_out(State& state, const LogResult& intent) {
@@ -198,16 +197,15 @@ Result<Told> carry_out(State& state, const LogResult& intent) {
     const auto result = accept(state, intent.result);
     if (!result)
         return result.refusals();
-    Change change(*state.connection,
-                  state.journal_line(
-                      "log_result", "run " + run->code,
-                      fmt::format("Run {}, batch {}: what came of it is logged", run->code, batch->number)));
+    Change change =
+        state.change("log_result", subject_of(*run),
+                     fmt::format("Run {}, batch {}: what came of it is logged", run->code, batch->number));
     const auto done = BatchStore(*state.connection).set_result(change, batch->id, *result);
     if (!done)
         return done.refusals();
     change.commit();
     ++state.batches_logged;
-    return Told{change.journal_line().words, Touched::batches};
+    return Told{change.journal_line().words};
 }
 
 Result<Told> carry_out(State& state, const ScanBag& intent) {

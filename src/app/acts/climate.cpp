@@ -4,6 +4,7 @@
 #include "app/acts/state.h"
 #include "core/decimal.h"
 #include "db/climate_store.h"
+#include "db/lot_store.h"
 #include "exchange/climate_log.h"
 
 #include <fmt/format.h>
@@ -27,16 +28,6 @@ Result<std::string> bytes_of(const std::string& path) {
         return Refusal{"Logger's file", fmt::format("\"{}\" cannot be read: {}", path, std::strerror(errno)),
                        "Check the name and that the file is there"};
     return bytes.str();
-}
-
-/// The first day that any flour of the book existed.
-std::optional<Instant> first_flour(const Book& book) {
-    std::optional<Instant> first;
-    for (const auto& lot : book.lots) {
-        const Instant at{lot.milled_on.value_or(lot.delivered_on)};
-        first = first ? std::min(*first, at) : at;
-    }
-    return first;
 }
 
 std::string read_in_words(const exchange::ClimateFile& file) {
@@ -82,8 +73,10 @@ Result<Told> carry_out(State& state, const ReadClimateLog& intent) {
     const auto bytes = bytes_of(intent.path);
     if (!bytes)
         return bytes.refusals();
+    const auto first_flour = LotStore(*state.connection).first_flour();
     const auto file = exchange::read_climate_log(
-        *bytes, {state.setup.clock.zone(), state.setup.clock.now(), first_flour(state.book)});
+        *bytes, {state.setup.clock.zone(), state.setup.clock.now(),
+                 first_flour ? std::optional<Instant>(*first_flour) : std::nullopt});
     if (!file)
         return file.refusals();
     ClimateLog log;
@@ -91,32 +84,31 @@ Result<Told> carry_out(State& state, const ReadClimateLog& intent) {
     log.file = std::filesystem::path(intent.path).filename().string();
     log.words = read_in_words(*file);
     const std::string words = fmt::format("Climate of {}: {} ({})", place->name, log.words, log.file);
-    Change change(*state.connection, state.journal_line("read_climate", "place " + place->name, words));
+    Change change = state.change("read_climate", subject_of(*place), words);
     change.journal_line().detail = set_aside_in_words(*file);
     const auto id = ClimateStore(*state.connection).add(change, log, file->readings);
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
     state.set_aside = change.journal_line().detail;
-    return Told{words, Touched::climate, "Undo: take the log back", {WithdrawClimateLog{*id, "taken back"}}};
+    return Told{words, Touched::nothing, "Undo: take the log back", {WithdrawClimateLog{*id, "taken back"}}};
 }
 
 Result<Told> carry_out(State& state, const WithdrawClimateLog& intent) {
-    const auto log = std::find_if(state.book.climate_logs.begin(), state.book.climate_logs.end(),
-                                  [&](const ClimateLog& l) { return l.id == intent.log; });
-    if (log == state.book.climate_logs.end())
+    const auto log = ClimateStore(*state.connection).find(intent.log);
+    if (!log)
         return Refusal{"Climate log", "is not in the book", "Choose one from the list"};
     if (intent.reason.empty())
         return Refusal{"Reason", "is empty", "Say why the log does not stand"};
-    const std::string place = state.book.name(log->place);
-    const std::string words =
-        fmt::format("Climate log {} of {} taken back: {}", log->file, place, intent.reason);
-    Change change(*state.connection, state.journal_line("withdraw_climate", "place " + place, words));
+    const Place* place = state.book.place(log->place);
+    const std::string words = fmt::format("Climate log {} of {} taken back: {}", log->file,
+                                          state.book.name(log->place), intent.reason);
+    Change change = state.change("withdraw_climate", place ? subject_of(*place) : Subject("place ?"), words);
     const auto done = ClimateStore(*state.connection).withdraw(change, intent.log, intent.reason);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::climate};
+    return Told{words};
 }
 
 } // namespace mellowbin::app

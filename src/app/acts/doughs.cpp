@@ -62,7 +62,7 @@ private:
     void read_water() {
         if (const auto points = reader_.number("Water offset", intent_.water_offset, {-30, 30, "points"})) {
             product_.water_offset = AbsorptionPoints{*points};
-            product_.is_offset_assumed = false;
+            product_.is_offset_assumed = intent_.is_offset_assumed;
         }
     }
 
@@ -119,19 +119,22 @@ Result<Told> carry_out(State& state, const ChangeDough& intent) {
     if (!changed)
         return changed.refusals();
     if (*changed == *product)
-        return Told{fmt::format("{}: nothing was changed", product->name), Touched::nothing};
+        return Told{fmt::format("{}: nothing was changed", product->name)};
     const auto words =
         fmt::format("{}: how its dough is helped and its bread kept was changed", product->name);
-    Change change(*state.connection, state.journal_line("change_dough", "product " + product->name, words));
+    Change change = state.change("change_dough", subject_of(*product), words);
     auto before = as_it_stands(*product);
-    if (changed->water_offset != product->water_offset)
+    if (changed->water_offset != product->water_offset ||
+        changed->is_offset_assumed != product->is_offset_assumed) {
         before.water_offset = fmt::format("{:g}", product->water_offset.value());
+        before.is_offset_assumed = product->is_offset_assumed;
+    }
     const auto id = PlantStore(*state.connection).save(change, *changed);
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
     ++state.batches_logged;
-    return Told{words, Touched::choices, "Undo: as it was", {before}};
+    return Told{words, Touched::nothing, "Undo: as it was", {before}};
 }
 
 } // namespace mellowbin::app

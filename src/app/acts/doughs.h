@@ -19,6 +19,7 @@ struct ChangeDough {
     std::string cultured_acid = {};        ///< % propionic acid in the cultured wheat
     std::string erh = {};                  ///< % of the crumb, as measured; "none"
     std::string enzyme = {};               ///< in words; "none"
+    bool is_offset_assumed = false;        ///< the offset given is nobody's own: what is put back may be
 };
 
 Result<Told> carry_out(State& state, const ChangeDough& act);

@@ -169,15 +169,15 @@ Result<Told> carry_out(State& state, const GiveLot& intent) {
     if (gift.from)
         words += fmt::format("; run {} has so much less: plan again", gift.from->code);
     auto undoing = putting_back(as_they_stand(state.book, plan->runs), plan->assignments, gift.lot->id);
-    Change change(*state.connection, state.journal_line("give_lot", "run " + gift.to->code, words));
+    Change change = state.change("give_lot", subject_of(*gift.to), words);
     if (gift.from)
-        change.also(state.journal_line("give_lot", "run " + gift.from->code, words));
+        change.also(state.journal_line("give_lot", subject_of(*gift.from), words));
     const auto done =
         RunStore(*state.connection).set_assignments(change, plan->runs, plan->assignments, plan->promises);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::runs, "Undo: the lots as they were", std::move(undoing)};
+    return Told{words, Touched::nothing, "Undo: the lots as they were", std::move(undoing)};
 }
 
 } // namespace mellowbin::app

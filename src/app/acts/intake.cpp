@@ -81,23 +81,23 @@ std::string codes_of(const std::vector<Delivered>& delivery) {
 Result<Told> take_in_all(State& state, const std::vector<Delivered>& delivery, const std::string& detail) {
     const std::string codes = codes_of(delivery);
     const bool is_one = delivery.size() == 1;
-    Change change(*state.connection,
-                  state.journal_line("take_in", is_one ? "lot " + delivery[0].lot.code : "delivery", ""));
+    Change change = state.change("take_in", is_one ? subject_of(delivery[0].lot) : Subject("delivery"), "");
     change.journal_line().words = codes + " taken in";
     change.journal_line().detail = detail;
-    for (const auto& d : delivery) {
-        if (is_one)
-            break;
-        change.also(state.journal_line("take_in", "lot " + d.lot.code,
-                                       fmt::format("Lot {} taken in: {} kg", d.lot.code,
-                                                   fixed(to_kilograms(d.lot.received).value(), 1))));
-    }
     auto ids = LotStore(*state.connection).take_in(change, delivery);
     if (!ids)
         return change.refuse(ids.refusals());
+    if (is_one)
+        change.journal_line().about = record_of(ids->front());
+    for (std::size_t i = 0; i < ids->size() && !is_one; ++i) {
+        const Lot& lot = delivery[i].lot;
+        change.also(state.journal_line(
+            "take_in", Subject("lot " + lot.code, record_of((*ids)[i])),
+            fmt::format("Lot {} taken in: {} kg", lot.code, fixed(to_kilograms(lot.received).value(), 1))));
+    }
     change.commit();
     return Told{
-        codes + " taken in", Touched::lots, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
+        codes + " taken in", Touched::nothing, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
 }
 
 Result<CertificateFile> read_file(State& state, const std::string& path, const LotDraft& defaults) {
@@ -166,7 +166,7 @@ Result<Told> carry_out(State& state, const TakeInFile& intent) {
 }
 
 Result<Told> carry_out(State& state, const WithdrawLots& intent) {
-    Change change(*state.connection, state.journal_line("withdraw_lots", "delivery", ""));
+    Change change = state.change("withdraw_lots", "delivery", "");
     std::string codes;
     Refusals refusals;
     for (const LotId id : intent.lots) {
@@ -187,7 +187,7 @@ Result<Told> carry_out(State& state, const WithdrawLots& intent) {
             LotStore(*state.connection).set_state(change, id, LotState::rejected, "taken in by mistake");
         if (!state_now)
             append(refusals, state_now.refusals());
-        change.also(state.journal_line("withdraw_lots", "lot " + lot->code,
+        change.also(state.journal_line("withdraw_lots", subject_of(*lot),
                                        fmt::format("Lot {} withdrawn", lot->code)));
     }
     if (codes.empty())
@@ -196,7 +196,7 @@ Result<Told> carry_out(State& state, const WithdrawLots& intent) {
         return change.refuse(refusals);
     change.journal_line().words = fmt::format("{} withdrawn: taken in by mistake", codes);
     change.commit();
-    return Told{change.journal_line().words, Touched::lots};
+    return Told{change.journal_line().words};
 }
 
 } // namespace mellowbin::app

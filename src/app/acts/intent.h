@@ -36,24 +36,17 @@ private:
 };
 using Intents = std::vector<Intent>;
 
-/// What an accepted intent changed, so that only the read-models it touches are made anew.
+/// What an accepted intent changed of what is looked at; what it wrote to the book, the journal tells. Only
+/// the read-models that are touched are made anew.
 enum class Touched : unsigned {
     nothing = 0,
-    lots = 1, ///< lots, movements, stock
-    runs = 2, ///< runs and assignments
-    law = 4,
-    choices = 8,   ///< settings
-    retests = 256, ///< of State::retested
-    climate = 512,
-    learning = 1024,
-    comparison = 2048, ///< what was learned, beside what could be
-    batches = 4096,    ///< batches and solutions
-    bakes = 8192,      ///< bakes, and how bread kept
-    // Only what is looked at:
-    opened_lot = 16,
-    opened_run = 32,
-    as_of = 64,
-    plan_span = 128,
+    opened_lot = 1,
+    opened_run = 2,
+    as_of = 4,
+    plan_span = 8,
+    comparison = 16, ///< what was learned, beside what could be
+    past_lots = 32,
+    past_journal = 64,
 };
 constexpr Touched operator|(Touched a, Touched b) {
     return static_cast<Touched>(static_cast<unsigned>(a) | static_cast<unsigned>(b));

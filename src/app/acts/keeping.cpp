@@ -62,13 +62,13 @@ Result<Told> carry_out(State& state, const LogKeeping& intent) {
     const Product* product = state.book.product(record->product);
     const auto words =
         fmt::format("{} baked {}: {}", product->name, short_day(record->baked_on), words_of(*record));
-    Change change(*state.connection, state.journal_line("log_keeping", "product " + product->name, words));
+    Change change = state.change("log_keeping", subject_of(*product), words);
     const auto id = BakeStore(*state.connection).log(change, *record);
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
     ++state.batches_logged;
-    return Told{words, Touched::bakes, "Undo: withdraw the record", {WithdrawKeeping{*id, "taken back"}}};
+    return Told{words, Touched::nothing, "Undo: withdraw the record", {WithdrawKeeping{*id, "taken back"}}};
 }
 
 Result<Told> carry_out(State& state, const WithdrawKeeping& intent) {
@@ -82,14 +82,13 @@ Result<Told> carry_out(State& state, const WithdrawKeeping& intent) {
         return no_reason();
     const auto words = fmt::format("{} baked {}: {} withdrawn: {}", product->name, short_day(at->baked_on),
                                    words_of(*at), reason);
-    Change change(*state.connection,
-                  state.journal_line("withdraw_keeping", "product " + product->name, words));
+    Change change = state.change("withdraw_keeping", subject_of(*product), words);
     const auto done = BakeStore(*state.connection).withdraw(change, intent.record, reason);
     if (!done)
         return done.refusals();
     change.commit();
     ++state.batches_logged;
-    return Told{words, Touched::bakes};
+    return Told{words};
 }
 
 } // namespace mellowbin::app

@@ -28,12 +28,12 @@ Result<Told> carry_out(State& state, const ConfirmLimit& intent) {
     if (!row)
         return unknown_row();
     const auto words = fmt::format("Limit confirmed: {} ({})", about(*row), row->source);
-    Change change(*state.connection, state.journal_line("confirm_limit", "law " + row->market, words));
+    Change change = state.change("confirm_limit", "law " + row->market, words);
     const auto done = LimitStore(*state.connection).confirm(change, intent.row);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::law, "Undo: mark it unconfirmed", {DoubtLimit{intent.row}}};
+    return Told{words, Touched::nothing, "Undo: mark it unconfirmed", {DoubtLimit{intent.row}}};
 }
 
 Result<Told> carry_out(State& state, const DoubtLimit& intent) {
@@ -44,12 +44,12 @@ Result<Told> carry_out(State& state, const DoubtLimit& intent) {
     row.is_confirmed = false;
     row.confirmed_by.clear();
     const auto words = fmt::format("Limit marked unconfirmed: {}", about(row));
-    Change change(*state.connection, state.journal_line("doubt_limit", "law " + row.market, words));
+    Change change = state.change("doubt_limit", "law " + row.market, words);
     const auto done = LimitStore(*state.connection).save(change, row);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::law, "Undo: confirm it again", {ConfirmLimit{intent.row}}};
+    return Told{words, Touched::nothing, "Undo: confirm it again", {ConfirmLimit{intent.row}}};
 }
 
 } // namespace mellowbin::app

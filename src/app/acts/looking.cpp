@@ -2,6 +2,8 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "db/lot_store.h"
+#include "db/run_store.h"
 
 #include <fmt/format.h>
 
@@ -18,27 +20,27 @@ std::string lower(std::string_view text) {
     return out;
 }
 
-/// The lot a person means by these words: its whole number first, then any that contains them, then its mill.
-const Lot* meant_lot(const Book& book, const std::string& words) {
+/// The run of this code, or the next of a product of that name.
+std::optional<Run> meant_run(const State& state, const std::string& words) {
+    if (const auto run = RunStore(*state.connection).find(words))
+        return run;
     const std::string wanted = lower(words);
-    for (const auto& lot : book.lots)
-        if (lower(lot.code) == wanted)
-            return &lot;
-    for (auto lot = book.lots.rbegin(); lot != book.lots.rend(); ++lot)
-        if (lower(lot->code).find(wanted) != std::string::npos)
-            return &*lot;
-    for (auto lot = book.lots.rbegin(); lot != book.lots.rend(); ++lot) {
-        const Mill* mill = book.mill(lot->mill);
-        if (mill && lower(mill->name).find(wanted) != std::string::npos)
-            return &*lot;
+    for (const auto& run : state.book.runs) {
+        const Product* product = state.book.product(run.product);
+        const bool is_meant =
+            lower(run.code) == wanted ||
+            (product && run.day >= state.today() && lower(product->name).find(wanted) != std::string::npos);
+        if (is_meant)
+            return run;
     }
-    return nullptr;
+    return {};
 }
 
 } // namespace
 
 Result<Told> carry_out(State& state, const OpenLot& intent) {
     state.opened_lot = intent.lot;
+    state.look_at(record_of(intent.lot));
     return Told{"", Touched::opened_lot};
 }
 
@@ -49,6 +51,7 @@ Result<Told> carry_out(State& state, const ShowAsOf& intent) {
 
 Result<Told> carry_out(State& state, const OpenRun& intent) {
     state.opened_run = intent.run;
+    state.look_at(record_of(intent.run));
     return Told{"", Touched::opened_run};
 }
 
@@ -58,31 +61,40 @@ Result<Told> carry_out(State& state, const ShowPlan& intent) {
     return Told{"", Touched::plan_span};
 }
 
+Result<Told> carry_out(State& state, const ShowPastLots& intent) {
+    state.past_lots = intent.query;
+    if (state.past_lots) {
+        state.past_lots->from = std::max(0, state.past_lots->from);
+        state.past_lots->count = std::clamp(state.past_lots->count, 1, 500);
+    }
+    return Told{"", Touched::past_lots};
+}
+
+Result<Told> carry_out(State& state, const ShowJournal& intent) {
+    state.journal_before = std::max<std::int64_t>(0, intent.before);
+    return Told{"", Touched::past_journal};
+}
+
 Result<Told> carry_out(State& state, const PutAwayNotice&) {
     const auto number = state.notice.number;
     state.notice = {};
     state.notice.number = number; // it counts up for good: a view waits for the one after the last it saw
-    return Told{"", Touched::nothing};
+    return Told{""};
 }
 
 Result<Told> carry_out(State& state, const Search& intent) {
     if (intent.words.empty())
-        return Told{"", Touched::nothing};
-    if (const Lot* lot = meant_lot(state.book, intent.words)) {
-        state.opened_lot = lot->id;
-        return Told{fmt::format("Lot {}", lot->code), Touched::opened_lot, "", {}, "Lots"};
+        return Told{""};
+    if (const auto lot = LotStore(*state.connection).meant(intent.words)) {
+        state.opened_lot = *lot;
+        state.book.call_up(*state.connection, *lot);
+        return Told{fmt::format("Lot {}", state.book.lot(*lot)->code), Touched::opened_lot, "", {}, "Lots"};
     }
-    const std::string wanted = lower(intent.words);
-    for (const auto& run : state.book.runs) {
-        const Product* product = state.book.product(run.product);
-        const bool is_meant =
-            lower(run.code) == wanted ||
-            (product && run.day >= state.today() && lower(product->name).find(wanted) != std::string::npos);
-        if (!is_meant)
-            continue;
-        state.opened_run = run.id;
+    if (const auto run = meant_run(state, intent.words)) {
+        state.opened_run = run->id;
+        const Product* product = state.book.product(run->product);
         return Told{
-            fmt::format("Run {}: {} on {}", run.code, product ? product->name : "?", short_day(run.day)),
+            fmt::format("Run {}: {} on {}", run->code, product ? product->name : "?", short_day(run->day)),
             Touched::opened_run,
             "",
             {},

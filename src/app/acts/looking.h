@@ -2,7 +2,10 @@
 
 #include "app/acts/act.h"
 #include "core/plant.h"
+#include "db/past_store.h"
 
+#include <cstdint>
+#include <optional>
 #include <string>
 
 /// What is looked at: changes no book.
@@ -24,6 +27,14 @@ struct ShowPlan {
 struct Search {
     std::string words;
 };
+/// Lots that were used up or rejected, a page of them; or none of them any more.
+struct ShowPastLots {
+    std::optional<PastLotQuery> query;
+};
+/// The page of the journal before that line; 0: the newest.
+struct ShowJournal {
+    std::int64_t before = 0;
+};
 struct PutAwayNotice {};
 
 Result<Told> carry_out(State& state, const OpenLot& act);
@@ -31,6 +42,8 @@ Result<Told> carry_out(State& state, const ShowAsOf& act);
 Result<Told> carry_out(State& state, const OpenRun& act);
 Result<Told> carry_out(State& state, const ShowPlan& act);
 Result<Told> carry_out(State& state, const Search& act);
+Result<Told> carry_out(State& state, const ShowPastLots& act);
+Result<Told> carry_out(State& state, const ShowJournal& act);
 Result<Told> carry_out(State& state, const PutAwayNotice& act);
 
 } // namespace mellowbin::app

@@ -14,15 +14,14 @@ Result<Told> judge(State& state, LotId id, LotState to, const std::string& reaso
     const Lot* lot = state.book.lot(id);
     if (!lot)
         return Refusal{"Lot", "is not in the book", "Choose a lot from the list"};
-    Change change(*state.connection,
-                  state.journal_line(intent, "lot " + lot->code,
-                                     fmt::format("Lot {}: {} -> {}{}", lot->code, name_of(lot->state),
-                                                 name_of(to), reason.empty() ? "" : ": " + reason)));
+    Change change = state.change(intent, subject_of(*lot),
+                                 fmt::format("Lot {}: {} -> {}{}", lot->code, name_of(lot->state),
+                                             name_of(to), reason.empty() ? "" : ": " + reason));
     auto now = LotStore(*state.connection).set_state(change, id, to, reason);
     if (!now)
         return change.refuse(now.refusals());
     change.commit();
-    return Told{fmt::format("Lot {}: {}", lot->code, name_of(to)), Touched::lots,
+    return Told{fmt::format("Lot {}: {}", lot->code, name_of(to)), Touched::nothing,
                 undoing.empty() ? "" : fmt::format("Undo: {} lot {}", undo, lot->code), std::move(undoing)};
 }
 

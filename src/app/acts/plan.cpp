@@ -118,7 +118,7 @@ Result<Told> carry_out(State& state, const StopPlanning&) {
     if (!state.plan_work.is_running())
         return Refusal{"Plan", "nothing is being planned", ""};
     state.plan_work.stop();
-    return Told{"Stopping; the best plan found is kept", Touched::nothing};
+    return Told{"Stopping; the best plan found is kept"};
 }
 
 Result<Told> carry_out(State& state, const AdoptPlan&) {
@@ -132,14 +132,14 @@ Result<Told> carry_out(State& state, const AdoptPlan&) {
 
     const auto words = fmt::format("Plan from {} for {} days adopted: {} runs",
                                    iso(proposal.input().span.from), proposal.input().span.days, runs.size());
-    Change change(*state.connection, state.journal_line("adopt_plan", "plan", words));
+    Change change = state.change("adopt_plan", "plan", words);
     const auto done =
         RunStore(*state.connection).replace_assignments(change, runs, records.assignments, records.promises);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
     state.plan_work.discard();
-    return Told{words, Touched::runs, "Undo: the plan before", {std::move(before)}};
+    return Told{words, Touched::nothing, "Undo: the plan before", {std::move(before)}};
 }
 
 Result<Told> carry_out(State& state, const DiscardPlan&) {

@@ -61,15 +61,14 @@ Result<Told> carry_out(State& state, const LogRetest& intent) {
     const std::string words = fmt::format("Retest of lot {} of {}: {}", lot->code, iso(retest->taken_on),
                                           results_in_words(retest->results));
     const std::string news = news_of(state, *lot, *retest);
-    Change change(*state.connection, state.journal_line("log_retest", "lot " + lot->code, words));
+    Change change = state.change("log_retest", subject_of(*lot), words);
     const auto id = RetestStore(*state.connection).log(change, *retest);
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
-    state.retested = lot->id;
     ++state.retests_logged;
     return Told{
-        words + news, Touched::retests, "Undo: withdraw the retest", {WithdrawRetest{*id, "taken back"}}};
+        words + news, Touched::nothing, "Undo: withdraw the retest", {WithdrawRetest{*id, "taken back"}}};
 }
 
 Result<Told> carry_out(State& state, const WithdrawRetest& intent) {
@@ -82,14 +81,12 @@ Result<Told> carry_out(State& state, const WithdrawRetest& intent) {
     const Lot* lot = state.book.lot(at->lot);
     const std::string words = fmt::format("Retest of lot {} of {} withdrawn: {}", lot ? lot->code : "?",
                                           iso(at->taken_on), intent.reason);
-    Change change(*state.connection,
-                  state.journal_line("withdraw_retest", "lot " + (lot ? lot->code : "?"), words));
+    Change change = state.change("withdraw_retest", lot ? subject_of(*lot) : Subject("lot ?"), words);
     const auto done = RetestStore(*state.connection).withdraw(change, intent.retest, intent.reason);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    state.retested = at->lot;
-    return Told{words, Touched::retests};
+    return Told{words};
 }
 
 } // namespace mellowbin::app

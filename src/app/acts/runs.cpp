@@ -58,12 +58,13 @@ Result<Told> carry_out(State& state, const AddRun& intent) {
     run.code = free_code(state.book, *line, run);
     const auto words = fmt::format("Run {} added: {}, {} batches, {} kg flour", run.code, product->name,
                                    run.batches, fixed(to_kilograms(run.flour).value(), 0));
-    Change change(*state.connection, state.journal_line("add_run", "run " + run.code, words));
+    Change change = state.change("add_run", subject_of(run), words);
     const auto id = RunStore(*state.connection).save(change, run);
     if (!id)
         return change.refuse(id.refusals());
+    change.journal_line().about = record_of(*id);
     change.commit();
-    return Told{words, Touched::runs, "Undo: drop run " + run.code, {DropRun{*id}}};
+    return Told{words, Touched::nothing, "Undo: drop run " + run.code, {DropRun{*id}}};
 }
 
 Result<Told> carry_out(State& state, const DropRun& intent) {
@@ -75,12 +76,12 @@ Result<Told> carry_out(State& state, const DropRun& intent) {
     const Line* line = state.book.line(run->line);
     const AddRun again{product ? product->name : "", line ? line->name : "", iso(run->day),
                        std::to_string(run->batches)};
-    Change change(*state.connection, state.journal_line("drop_run", "run " + run->code, words));
+    Change change = state.change("drop_run", subject_of(*run), words);
     const auto done = RunStore(*state.connection).remove(change, intent.run);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::runs, "Undo: add the run again", {again}};
+    return Told{words, Touched::nothing, "Undo: add the run again", {again}};
 }
 
 } // namespace mellowbin::app

@@ -173,7 +173,7 @@ Result<Told> carry_out(State& state, const ChangeRun& intent) {
     Intents undoing{back_to(state.book, was)};
     if (cuts)
         undoing.push_back(std::move(before));
-    Change change(*state.connection, state.journal_line("change_run", "run " + was.code, words));
+    Change change = state.change("change_run", subject_of(was), words);
     RunStore runs(*state.connection);
     for (const auto& run : placed(state.book, was, *is))
         if (const auto saved = runs.save(change, run); !saved)
@@ -183,7 +183,7 @@ Result<Told> carry_out(State& state, const ChangeRun& intent) {
             !done)
             return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::runs, "Undo: the run as it was", std::move(undoing)};
+    return Told{words, Touched::nothing, "Undo: the run as it was", std::move(undoing)};
 }
 
 } // namespace mellowbin::app

@@ -38,11 +38,11 @@ Result<Told> carry_out(State& state, const ChangeSetting& intent) {
     const std::string before = Choices(state.book.settings).words(intent.key);
     const auto words = fmt::format("{}: {} (was {})", setting->label, value->empty() ? "empty" : *value,
                                    before.empty() ? "empty" : before);
-    Change change(*state.connection, state.journal_line("change_setting", "setting " + intent.key, words));
+    Change change = state.change("change_setting", "setting " + intent.key, words);
     SettingsStore(*state.connection).set(change, intent.key, *value, setting->unit);
     change.commit();
     return Told{words,
-                Touched::choices,
+                Touched::nothing,
                 fmt::format("Undo: {} again {}", setting->label, before.empty() ? "empty" : before),
                 {ChangeSetting{intent.key, before}}};
 }

@@ -63,10 +63,8 @@ Result<Told> carry_out(State& state, const MakeSolution& intent) {
     const auto words = fmt::format("Stock solution of {}: {:g} g/L, keeps until {}",
                                    name_of(solution->substance), solution->grams_per_litre,
                                    state.setup.clock.in_words(solution->keeps_until, state.today()));
-    Change change(*state.connection,
-                  state.journal_line("make_solution",
-                                     std::string("solution ") + std::string(key_of(solution->substance)),
-                                     words));
+    Change change = state.change("make_solution",
+                                 std::string("solution ") + std::string(key_of(solution->substance)), words);
     BatchStore store(*state.connection);
     // The one before gives way: there is one bottle of an oxidant at a mixer.
     if (const auto* before = state.book.solution_of(solution->substance))
@@ -75,33 +73,32 @@ Result<Told> carry_out(State& state, const MakeSolution& intent) {
     const auto id = store.make(change, *solution);
     if (!id)
         return change.refuse(id.refusals());
+    change.journal_line().about = record_of(*id);
     change.commit();
     ++state.batches_logged;
-    return Told{words, Touched::batches, "Undo: pour it away", {EndSolution{*id}}};
+    return Told{words, Touched::nothing, "Undo: pour it away", {EndSolution{*id}}};
 }
 
 Result<Told> carry_out(State& state, const EndSolution& intent) {
-    Change change(*state.connection,
-                  state.journal_line("end_solution", "solution", "A stock solution was poured away"));
+    Change change = state.change("end_solution", "solution", "A stock solution was poured away");
     const auto done = BatchStore(*state.connection).end(change, intent.solution);
     if (!done)
         return done.refusals();
     change.commit();
     ++state.batches_logged;
     return Told{change.journal_line().words,
-                Touched::batches,
+                Touched::nothing,
                 "Undo: it is still there",
                 {KeepSolution{intent.solution}}};
 }
 
 Result<Told> carry_out(State& state, const KeepSolution& intent) {
-    Change change(*state.connection,
-                  state.journal_line("keep_solution", "solution", "The stock solution is still there"));
+    Change change = state.change("keep_solution", "solution", "The stock solution is still there");
     const auto done = BatchStore(*state.connection).keep(change, intent.solution);
     if (!done)
         return done.refusals();
     change.commit();
-    return Told{change.journal_line().words, Touched::batches};
+    return Told{change.journal_line().words};
 }
 
 } // namespace mellowbin::app

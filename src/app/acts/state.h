@@ -29,7 +29,6 @@ struct State : Station, LookedAt {
     MixerModel mixer;
     SettingsModel settings;
 
-    LotId retested; ///< whose retests changed last
     /// What the retests would teach now; none: not worked out since they changed.
     std::optional<aging::Learned> offered;
     std::uint64_t retests_logged = 0;

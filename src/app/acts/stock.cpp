@@ -29,7 +29,7 @@ Grams signed_mass(const Movement& m) { return (m.to ? m.mass : Grams{0}) - (m.fr
 /// Writes one movement of a lot with its journal line; the told words are the line's.
 Result<Told> write(State& state, const Lot& lot, const Movement& movement, const char* intent,
                    std::string words, std::string undo) {
-    Change change(*state.connection, state.journal_line(intent, "lot " + lot.code, words));
+    Change change = state.change(intent, subject_of(lot), words);
     const auto id = MovementStore(*state.connection).append(change, movement);
     if (!id)
         return change.refuse(id.refusals());
@@ -40,7 +40,7 @@ Result<Told> write(State& state, const Lot& lot, const Movement& movement, const
     Intents undoing;
     if (!undo.empty())
         undoing.push_back(CounterMovement{*id, "taken back"});
-    return Told{std::move(words), Touched::lots, std::move(undo), std::move(undoing)};
+    return Told{std::move(words), Touched::nothing, std::move(undo), std::move(undoing)};
 }
 
 Result<Grams> read_kg(std::string_view field, const std::string& text) {

@@ -45,12 +45,12 @@ std::optional<ExpectedDelivery> read_delivery(const State& state, const ExpectDe
 Result<Told> expect_again(State& state, ExpectedId id) {
     const auto* delivery = state.book.delivery(id);
     const auto words = fmt::format("Delivery {} is expected again", delivery ? delivery->code : "?");
-    Change change(*state.connection,
-                  state.journal_line("expect_again", "delivery " + (delivery ? delivery->code : "?"), words));
+    Change change =
+        state.change("expect_again", delivery ? subject_of(*delivery) : Subject("delivery ?"), words);
     if (const auto done = SupplyStore(*state.connection).expect_again(change, id); !done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::runs, "Undo: it is not to come", {EndExpectation{id, {}, "taken back"}}};
+    return Told{words, Touched::nothing, "Undo: it is not to come", {EndExpectation{id, {}, "taken back"}}};
 }
 
 Refusals why_not_as(const Book& book, const ExpectedDelivery& delivery, LotId id) {
@@ -196,18 +196,19 @@ Result<Told> carry_out(State& state, const ExpectDelivery& intent) {
     const auto delivery = read_delivery(state, intent, refusals);
     if (!delivery)
         return refusals;
-    Change change(*state.connection, state.journal_line("expect_delivery", "", ""));
+    Change change = state.change("expect_delivery", "", "");
     const auto expected = SupplyStore(*state.connection).expect(change, *delivery);
     if (!expected)
         return change.refuse(expected.refusals());
     const auto words =
         fmt::format("Delivery {} expected on {}: {} {} from {}", expected->code, short_day(expected->arrives),
                     kg_words(expected->mass), intent.flour, intent.mill);
-    change.journal_line().subject = "delivery " + expected->code;
+    change.journal_line().subject = subject_of(*expected).words;
+    change.journal_line().about = subject_of(*expected).record;
     change.journal_line().words = words;
     change.commit();
     return Told{
-        words, Touched::runs, "Undo: it is not to come", {EndExpectation{expected->id, {}, "taken back"}}};
+        words, Touched::nothing, "Undo: it is not to come", {EndExpectation{expected->id, {}, "taken back"}}};
 }
 
 Result<Told> carry_out(State& state, const EndExpectation& intent) {
@@ -226,12 +227,11 @@ Result<Told> carry_out(State& state, const EndExpectation& intent) {
     auto before = as_they_stand(state.book, runs);
     const auto after = lot ? arrived(state.book, *delivery, *lot, runs) : Arrived{before, {}};
     const auto words = end_in_words(*delivery, lot, intent.reason, runs.size(), after.missing);
-    Change change(*state.connection,
-                  state.journal_line("end_expectation", "delivery " + delivery->code, words));
+    Change change = state.change("end_expectation", subject_of(*delivery), words);
     if (const auto done = SupplyStore(*state.connection).end(change, delivery->id); !done)
         return change.refuse(done.refusals());
     if (lot)
-        change.also(state.journal_line("end_expectation", "lot " + lot->code, words));
+        change.also(state.journal_line("end_expectation", subject_of(*lot), words));
     if (lot && !runs.empty()) {
         const auto& plan = after.plan;
         const auto done =
@@ -246,7 +246,7 @@ Result<Told> carry_out(State& state, const EndExpectation& intent) {
     if (!runs.empty())
         for (auto& act : putting_back(std::move(before), after.plan.assignments, lot ? lot->id : LotId{}))
             undoing.push_back(std::move(act));
-    return Told{words, Touched::runs, "Undo: it is still to come", std::move(undoing)};
+    return Told{words, Touched::nothing, "Undo: it is still to come", std::move(undoing)};
 }
 
 Result<Told> carry_out(State& state, const ReserveLot& intent) {
@@ -260,12 +260,12 @@ Result<Told> carry_out(State& state, const ReserveLot& intent) {
                      : fmt::format("{} of lot {} kept back: {}", kg_words(reservation->kept_back), lot.code,
                                    intent.reason);
     words += broken_by(state, *reservation);
-    Change change(*state.connection, state.journal_line("reserve_lot", "lot " + lot.code, words));
+    Change change = state.change("reserve_lot", subject_of(lot), words);
     const auto id = SupplyStore(*state.connection).reserve(change, *reservation);
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
-    return Told{words, Touched::runs, "Undo: end the reservation", {EndReservation{*id, "taken back"}}};
+    return Told{words, Touched::nothing, "Undo: end the reservation", {EndReservation{*id, "taken back"}}};
 }
 
 Result<Told> carry_out(State& state, const EndReservation& intent) {
@@ -283,11 +283,11 @@ Result<Told> carry_out(State& state, const EndReservation& intent) {
                     intent.reason.empty() ? "" : ": " + intent.reason);
     const ReserveLot again{at->lot, product ? product->name : "",
                            product ? "" : fixed(to_kilograms(at->kept_back).value(), 3), at->reason};
-    Change change(*state.connection, state.journal_line("end_reservation", "lot " + code, words));
+    Change change = state.change("end_reservation", lot ? subject_of(*lot) : Subject("lot ?"), words);
     if (const auto done = SupplyStore(*state.connection).end(change, intent.reservation); !done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::runs, "Undo: reserve it again", {again}};
+    return Told{words, Touched::nothing, "Undo: reserve it again", {again}};
 }
 
 } // namespace mellowbin::app

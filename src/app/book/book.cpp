@@ -1,117 +1,8 @@
 #include "app/book/book.h"
 
-#include "db/bake_store.h"
-#include "db/batch_store.h"
-#include "db/climate_store.h"
-#include "db/limit_store.h"
-#include "db/lot_store.h"
-#include "db/movement_store.h"
-#include "db/plant_store.h"
-#include "db/retest_store.h"
-#include "db/run_store.h"
-#include "db/supply_store.h"
-
 #include <algorithm>
 
 namespace mellowbin::app {
-
-Book Book::read(Connection& connection) {
-    const Reading reading(connection);
-    Book book;
-    const PlantStore plant(connection);
-    book.mills = plant.mills();
-    book.flours = plant.flours();
-    book.places = plant.places();
-    book.lines = plant.lines();
-    book.products = plant.products();
-    book.lots = LotStore(connection).all();
-    book.movements = MovementStore(connection).all();
-    book.retests = RetestStore(connection).all();
-    book.read_climate(connection);
-    book.learning = LearningStore(connection).holding();
-    book.read_plan(connection);
-    book.batches = BatchStore(connection).all();
-    book.solutions = BatchStore(connection).solutions();
-    book.bakes = BakeStore(connection).bakes();
-    book.keeping = BakeStore(connection).records();
-    book.limits = LimitStore(connection).rows();
-    book.markets = LimitStore(connection).markets();
-    book.settings = SettingsStore(connection).all();
-    book.index();
-    book.index_retests();
-    return book;
-}
-
-void Book::read_lots_again(Connection& connection) {
-    const Reading reading(connection);
-    lots = LotStore(connection).all();
-    movements = MovementStore(connection).all();
-    index();
-}
-
-void Book::read_runs_again(Connection& connection) {
-    const Reading reading(connection);
-    read_plan(connection);
-}
-
-void Book::read_plan(Connection& connection) {
-    const RunStore plan(connection);
-    runs = plan.all();
-    run_places_.clear();
-    for (std::size_t i = 0; i < runs.size(); ++i)
-        run_places_[runs[i].id.number()] = i;
-    assignments = plan.assignments();
-    promises = plan.promises();
-    const SupplyStore supply(connection);
-    expected = supply.expected();
-    reservations = supply.reservations();
-}
-
-void Book::read_climate(Connection& connection) {
-    const ClimateStore climate(connection);
-    climate_logs = climate.logs();
-    readings.clear();
-    for (auto& [place, of_place] : climate.all_readings())
-        readings[place] = std::make_shared<const std::vector<ClimateReading>>(std::move(of_place));
-}
-
-void Book::read_climate_again(Connection& connection) {
-    const Reading reading(connection);
-    read_climate(connection);
-}
-
-void Book::read_learning_again(Connection& connection) {
-    const Reading reading(connection);
-    learning = LearningStore(connection).holding();
-}
-
-void Book::read_batches_again(Connection& connection) {
-    const Reading reading(connection);
-    batches = BatchStore(connection).all();
-    solutions = BatchStore(connection).solutions();
-}
-
-void Book::read_bakes_again(Connection& connection) {
-    const Reading reading(connection);
-    bakes = BakeStore(connection).bakes();
-    keeping = BakeStore(connection).records();
-}
-
-void Book::read_retests_again(Connection& connection, LotId lot) {
-    const Reading reading(connection);
-    std::erase_if(retests, [&](const Retest& retest) { return retest.lot == lot; });
-    for (auto& retest : RetestStore(connection).of(lot))
-        retests.push_back(std::move(retest));
-    std::stable_sort(retests.begin(), retests.end(),
-                     [](const Retest& a, const Retest& b) { return a.id < b.id; });
-    index_retests();
-}
-
-void Book::index_retests() {
-    retests_by_lot_.clear();
-    for (std::size_t i = 0; i < retests.size(); ++i)
-        retests_by_lot_[retests[i].lot.number()].push_back(i);
-}
 
 std::vector<const Retest*> Book::retests_of(LotId lot) const {
     std::vector<const Retest*> found;
@@ -130,15 +21,21 @@ void Book::index() {
         if (movements[i].run)
             uses_by_run_[movements[i].run->number()].push_back(i);
     }
+    retests_by_lot_.clear();
+    for (std::size_t i = 0; i < retests.size(); ++i)
+        retests_by_lot_[retests[i].lot.number()].push_back(i);
+    run_places_.clear();
+    for (std::size_t i = 0; i < runs.size(); ++i)
+        run_places_[runs[i].id.number()] = i;
 }
-
-const Lot* Book::lot(LotId id) const { return in(lots, id); }
 
 const Run* Book::run(RunId id) const {
     const auto at = run_places_.find(id.number());
     if (at != run_places_.end() && at->second < runs.size() && runs[at->second].id == id)
         return &runs[at->second];
-    return in(runs, id); // something was supposed of the runs since
+    // Something was supposed of the runs since.
+    const auto moved = std::find_if(runs.begin(), runs.end(), [&](const Run& run) { return run.id == id; });
+    return moved == runs.end() ? nullptr : &*moved;
 }
 
 std::vector<const Movement*> Book::movements_of(LotId lot) const {
@@ -185,12 +82,6 @@ Grams Book::used_for(RunId run, LotId lot) const {
             if (movements[i].lot == lot)
                 used += movements[i].from ? movements[i].mass : -movements[i].mass;
     return used;
-}
-
-const Batch* Book::batch(BatchId id) const {
-    const auto at = std::lower_bound(batches.begin(), batches.end(), id,
-                                     [](const Batch& batch, BatchId wanted) { return batch.id < wanted; });
-    return at != batches.end() && at->id == id ? &*at : nullptr;
 }
 
 std::vector<const Batch*> Book::batches_of(RunId run) const {

@@ -17,6 +17,12 @@ std::size_t mark_of(const std::vector<const Retest*>& retests) {
     return mark;
 }
 
+/// Null where the place has none.
+template <class Shared> Shared found_in(const std::map<PlaceId, Shared>& by_place, PlaceId place) {
+    const auto at = by_place.find(place);
+    return at == by_place.end() ? nullptr : at->second;
+}
+
 /// The newest moisture on a certificate or of a retest that stands.
 std::optional<aging::KnownMoisture> newest_moisture(const Lot& lot,
                                                     const std::vector<const Retest*>& retests) {
@@ -62,8 +68,8 @@ LotEvidence Estimates::evidence(const Book& book, const Lot& lot, const Retest* 
         wishes.push_back({aging::days_of(retest->taken_on + Days{1}), retest->place});
     const auto movements = book.movements_of(lot.id);
     auto paths = aging::follow_lot(
-        lot.delivered_on, lot.received_into, movements, [&](PlaceId place) { return climates_.at(place); },
-        wishes);
+        lot.delivered_on, lot.received_into, movements,
+        [&](PlaceId place) { return climate_of(book, lot.id, place); }, wishes);
     const aging::FlourGroup group{lot.mill, lot.flour};
     LotEvidence made;
     made.moisture = newest_moisture(lot, retests);
@@ -98,19 +104,29 @@ Estimates::Known Estimates::make(const Book& book, const Lot& lot) const {
     return known;
 }
 
+/// Of a lot that came before what is kept of the place: as it was while the lot lay there.
+aging::ClimatePtr Estimates::climate_of(const Book& book, LotId lot, PlaceId place) const {
+    const auto old = book.old_readings.find({lot, place});
+    const Place* where = book.place(place);
+    if (old == book.old_readings.end() || !where)
+        return climates_.at(place);
+    return std::make_shared<aging::ClimateCourse>(*where, *old->second);
+}
+
 bool Estimates::follow_climates(const Book& book) {
     bool changed = false;
     for (const auto& place : book.places) {
-        const auto at = book.readings.find(place.id);
-        const auto readings = at == book.readings.end() ? nullptr : at->second;
+        const auto days = found_in(book.climate_days, place.id);
+        const auto readings = found_in(book.readings, place.id);
         const auto before = made_from_.find(place.id);
-        if (before != made_from_.end() && before->second.place == place &&
+        if (before != made_from_.end() && before->second.place == place && before->second.days == days &&
             before->second.readings == readings)
             continue;
         changed = true;
-        made_from_.insert_or_assign(place.id, Course{place, readings});
-        climates_[place.id] = std::make_shared<aging::ClimateCourse>(
-            place, readings ? *readings : std::vector<ClimateReading>{});
+        made_from_.insert_or_assign(place.id, Course{place, days, readings});
+        climates_[place.id] =
+            std::make_shared<aging::ClimateCourse>(place, days ? *days : std::vector<aging::ClimateDay>{},
+                                                   readings ? *readings : std::vector<ClimateReading>{});
     }
     return changed;
 }
@@ -136,6 +152,8 @@ void Estimates::follow(const Book& book, Day today) {
     confidence_ = confidence;
     today_ = today;
     for (const auto& lot : book.lots) {
+        if (book.is_aside(lot.id))
+            continue;
         const auto at = known_.find(lot.id.number());
         if (!all_anew && at != known_.end() && at->second.moves == book.movement_count(lot.id) &&
             at->second.retests == mark_of(book.retests_of(lot.id)))

@@ -63,13 +63,15 @@ private:
     };
     [[nodiscard]] const Known& known(LotId lot) const { return known_.at(lot.number()); }
     [[nodiscard]] Known make(const Book& book, const Lot& lot) const;
+    [[nodiscard]] aging::ClimatePtr climate_of(const Book& book, LotId lot, PlaceId place) const;
     bool follow_climates(const Book& book);
     bool follow_learning(const Book& book);
 
     std::unordered_map<std::int64_t, Known> known_;
     struct Course {
         Place place;
-        std::shared_ptr<const std::vector<ClimateReading>> readings;
+        ClimateDays days;
+        Readings readings;
     };
     std::map<PlaceId, Course> made_from_;
     std::map<PlaceId, aging::ClimatePtr> climates_;

@@ -20,8 +20,6 @@ namespace lit = literature;
 using aging::Amplitude;
 using aging::Lognormal;
 
-/// More lots than this say nothing new, and the sums would be waited for.
-constexpr std::size_t most_lots = 400;
 constexpr double no_change = 0.02; // of a property: less is none, in practice
 
 std::string rate_words(const Lognormal& rate) {
@@ -120,8 +118,8 @@ std::vector<LearnedRow> rows_of(const Book& book, const aging::Learned& holds,
 
 aging::Learned learned_from(const Book& book, const Estimates& estimates) {
     std::vector<aging::TaughtBy> lots;
-    for (auto lot = book.lots.rbegin(); lot != book.lots.rend() && lots.size() < most_lots; ++lot) {
-        if (book.retests_of(lot->id).empty())
+    for (auto lot = book.lots.rbegin(); lot != book.lots.rend() && lots.size() < most_taught_by; ++lot) {
+        if (book.retests_of(lot->id).empty() || book.is_aside(lot->id))
             continue;
         auto evidence = estimates.evidence(book, *lot).results.evidence;
         std::erase_if(evidence, [](const aging::Series& series) { return series.observations.size() < 2; });

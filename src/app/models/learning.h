@@ -30,6 +30,9 @@ class Estimates;
 struct Book;
 struct Station;
 
+/// More lots than this say nothing new, and the sums would be waited for.
+inline constexpr int most_taught_by = 400;
+
 /// What the retests of the plant's lots teach by now: of the newest lots with two comparable results or more,
 /// up to as many as a screen should wait for.
 aging::Learned learned_from(const Book& book, const Estimates& estimates);

@@ -4,6 +4,7 @@
 #include "app/plan/work.h"
 #include "core/day.h"
 #include "core/id.h"
+#include "db/past_store.h"
 
 #include <optional>
 #include <vector>
@@ -24,7 +25,9 @@ struct LookedAt {
     std::optional<Day> as_of; ///< readiness as of this day
     Day plan_from;
     int plan_days = 7;
-    std::optional<RunId> levers_of; ///< the run whose levers are shown
+    std::optional<RunId> levers_of;        ///< the run whose levers are shown
+    std::optional<PastLotQuery> past_lots; ///< none: the lots of the past are not shown
+    std::int64_t journal_before = 0;       ///< the page of lines before that one; 0: the newest
     Scanned scanned;
     PlanWork plan_work;
     std::vector<Supposition> suppositions; ///< in the order they were made

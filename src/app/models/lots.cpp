@@ -53,6 +53,7 @@ LotRow row_of(const Station& s, const Lot& lot) {
     row.probability_mature = outlook.probability_mature;
     row.ready_on = outlook.turns.mature_from;
     row.past_best_on = outlook.turns.past_best_from;
+    row.changed = s.changed_elsewhere(record_of(lot.id));
     return row;
 }
 
@@ -63,8 +64,7 @@ std::string movement_in_words(const Book& book, const Movement& m) {
     if (m.to)
         words += (m.from ? " to " : " into ") + book.name(*m.to);
     if (m.run)
-        if (const Run* run = book.run(*m.run))
-            words += " for run " + run->code;
+        words += " for run " + book.code_of(*m.run);
     if (m.counters)
         words += fmt::format(" (takes back no. {})", m.counters->number());
     if (!m.note.empty())
@@ -145,7 +145,7 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
     for (const auto& [place, mass] : s.book.stock.places_of(lot.id))
         sheet.places.push_back({place, s.book.name(place), to_kilograms(mass).value()});
     sheet.movements = movement_rows(s.book, lot.id);
-    for (const auto& line : JournalStore(*s.connection).about("lot " + lot.code))
+    for (const auto& line : JournalStore(*s.connection).about(record_of(lot.id)))
         sheet.history.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
     sheet.curve = curve_of(estimate, lot, s.today());
     for (const auto reservation : estimate.reservations(s.today()))
@@ -165,17 +165,19 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
 } // namespace
 
 void make_lots(const Station& s, LotsModel& model) {
+    ++model.made;
     model.rows.clear();
     model.rows.reserve(s.book.lots.size());
     for (auto lot = s.book.lots.rbegin(); lot != s.book.lots.rend(); ++lot)
-        model.rows.push_back(row_of(s, *lot));
+        if (s.book.is_live(lot->id))
+            model.rows.push_back(row_of(s, *lot));
     model.places.clear();
     for (const auto& place : s.book.places)
         model.places.emplace_back(place.id, place.name);
 }
 
 std::optional<LotSheet> make_lot_sheet(const Station& s, LotId id) {
-    const Lot* lot = id.is_known() ? s.book.lot(id) : nullptr;
+    const Lot* lot = id.is_known() && !s.book.is_aside(id) ? s.book.lot(id) : nullptr;
     return lot ? std::optional(sheet_of(s, *lot)) : std::nullopt;
 }
 

@@ -3,6 +3,7 @@
 #include "app/models/journal.h"
 #include "app/models/ladders.h"
 #include "app/models/outlook.h"
+#include "app/models/past.h"
 #include "core/lot.h"
 #include "core/stock.h"
 
@@ -13,6 +14,12 @@
 #include <vector>
 
 namespace mellowbin::app {
+
+/// A lot by its names alone.
+struct NamedLot {
+    LotId id;
+    std::string mill, code;
+};
 
 struct LotRow {
     LotId id;
@@ -28,6 +35,7 @@ struct LotRow {
     double probability_mature = 0;   ///< on the day looked at
     std::optional<Day> ready_on;     ///< at the confidence set
     std::optional<Day> past_best_on; ///< at the confidence set
+    std::string changed;             ///< "04:12, Ines": by another station, and not looked at here since
 };
 
 struct CheckedWindow {
@@ -67,7 +75,9 @@ struct LotSheet {
 };
 
 struct LotsModel {
-    std::vector<LotRow> rows; ///< in the order of taking in, newest first
+    std::vector<LotRow> rows;          ///< those that are live, in the order of taking in, newest first
+    std::optional<PastLotsModel> past; ///< those that are not, where they were asked for
+    std::uint64_t made = 0;            ///< counts: the rows are new when it changes
     std::optional<LotSheet> opened;
     std::vector<std::pair<PlaceId, std::string>> places; ///< to move to
 };

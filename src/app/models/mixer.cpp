@@ -22,6 +22,15 @@ std::vector<std::string> oxidant_names(const Book& book) {
     return names;
 }
 
+void list_changes(const Station& s, RunId run, MixerModel& model) {
+    std::vector<RecordRef> records{record_of(run)};
+    for (const auto& assignment : s.book.assignments_of(run))
+        records.push_back(record_of(assignment.lot));
+    for (const auto& record : records)
+        if (const auto at = s.elsewhere.find(record); at != s.elsewhere.end())
+            model.changed.push_back(s.changed_elsewhere(record) + ": " + at->second.words);
+}
+
 void list_runs(const Station& s, LookedAt& looked_at, MixerModel& model) {
     model.runs.clear();
     const Run* first_open = nullptr;
@@ -49,6 +58,7 @@ void make_mixer(const Station& s, LookedAt& looked_at, MixerModel& model) {
     model.today = s.today();
     model.oxidants = oxidant_names(s.book);
     list_runs(s, looked_at, model);
+    model.changed.clear();
     model.card.reset();
     model.keeping.reset();
     model.levers.reset();
@@ -56,6 +66,7 @@ void make_mixer(const Station& s, LookedAt& looked_at, MixerModel& model) {
     if (opened) {
         model.card = make_card(s, looked_at.scanned, opened->id);
         model.keeping = make_keeping(s, opened->product);
+        list_changes(s, opened->id, model);
     }
     if (looked_at.levers_of && s.book.run(*looked_at.levers_of))
         model.levers = make_levers(s, *looked_at.levers_of);

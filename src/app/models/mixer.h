@@ -24,6 +24,8 @@ struct MixerModel {
     std::optional<LeversModel> levers;   ///< of the run asked about
     std::optional<KeepingModel> keeping; ///< of the product of the run shown
     std::vector<std::string> oxidants;   ///< names, for a stock solution
+    /// What another station changed of the run shown or of its lots: "04:12, Ines: Lot W24-101: held".
+    std::vector<std::string> changed;
     std::uint64_t batches_logged =
         0; ///< counts what was accepted here: the view empties its forms when it changes
 };

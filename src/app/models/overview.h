@@ -14,7 +14,8 @@ struct Overview {
     std::string plant;
     std::string person;
     std::string book;
-    std::string running; ///< what runs in the background; empty: nothing
+    std::string running;   ///< what runs in the background; empty: nothing
+    std::string elsewhere; ///< what another station did last: "04:12, Ines: Lot W24-101: released -> held"
     int to_judge = 0;
     int short_runs = 0;
     int past_best = 0;          ///< lots in stock that are past their best

@@ -189,6 +189,7 @@ PlanModel make_plan(const Station& s, const LookedAt& looked_at) {
         if (run.day < model.from || run.day >= model.from + Days{model.days})
             continue;
         model.runs.push_back(planned_run(view, run, of(given, run.id)));
+        model.runs.back().changed = s.changed_elsewhere(record_of(run.id));
         if (model.runs.back().short_kg >= 0.5 && !model.runs.back().is_past)
             short_runs.push_back(run.id);
     }

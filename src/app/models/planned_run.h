@@ -37,8 +37,9 @@ struct PlannedRun {
     int possible_lots = 0;              ///< that no rule forbids; of a proposed plan
     std::string possible_words = {};    ///< their names
     bool is_past = false;
-    bool is_frozen = false;  ///< mixed already, or too near to be changed
-    bool is_changed = false; ///< the proposed plan has other lots or masses than the book
+    bool is_frozen = false;   ///< mixed already, or too near to be changed
+    bool is_changed = false;  ///< the proposed plan has other lots or masses than the book
+    std::string changed = {}; ///< "04:12, Ines": by another station, and not looked at here since
 };
 
 class PlanView;

@@ -5,7 +5,6 @@
 #include "app/book/station.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
-#include "db/journal_store.h"
 
 #include <fmt/format.h>
 
@@ -120,8 +119,6 @@ SettingsModel make_settings(const Station& s) {
                      [](const auto& a, const auto& b) { return a.matters > b.matters; });
     for (const auto& traits : setting_table())
         model.settings.push_back(setting_row(traits, s.book));
-    for (const auto& line : JournalStore(*s.connection).newest(500))
-        model.journal.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
     return model;
 }
 

@@ -34,12 +34,13 @@ struct SettingsModel {
     std::vector<ConstantRow> constants;
     std::vector<LimitLine> limits;
     std::vector<SettingRow> settings;
-    std::vector<JournalRow> journal; ///< newest first
+    std::vector<JournalRow> journal; ///< a page of it, newest first
+    bool journal_has_newer = false, journal_has_older = false;
 };
 
 struct Station;
 
-/// All but the places and the learning.
+/// All but the places, the learning and the journal.
 SettingsModel make_settings(const Station& station);
 
 } // namespace mellowbin::app

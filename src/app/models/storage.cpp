@@ -20,11 +20,11 @@ std::string assumed_words(const Place& place) {
 }
 
 std::string measured_words(const aging::ClimateCourse& course) {
-    const auto& readings = course.readings();
-    if (readings.empty())
+    const auto logged = course.logged();
+    if (!logged)
         return "";
-    std::string words = fmt::format("{} to {}: {} readings", iso(readings.front().at).substr(0, 10),
-                                    iso(readings.back().at).substr(0, 10), readings.size());
+    std::string words =
+        fmt::format("{} to {}: {} readings", iso(logged->first), iso(logged->last), logged->readings);
     double longest = 0;
     for (const auto& gap : course.gaps())
         longest = std::max(longest, gap.until - gap.from);

@@ -296,7 +296,7 @@ AgingStory story_of(const Station& s, const Lot& lot, Day as_of) {
 } // namespace
 
 std::optional<AgingStory> make_story(const Station& s, LotId id, std::optional<Day> as_of) {
-    const Lot* lot = id.is_known() ? s.book.lot(id) : nullptr;
+    const Lot* lot = id.is_known() && !s.book.is_aside(id) ? s.book.lot(id) : nullptr;
     return lot ? std::optional(story_of(s, *lot, as_of.value_or(s.today()))) : std::nullopt;
 }
 

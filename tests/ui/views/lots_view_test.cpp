@@ -117,7 +117,7 @@ TEST_CASE("Rows are put in order anew when the book changed, and only then") {
     CHECK(model.rows[sorted.rows(model.rows, by_stock).front()].code == "M26-007");
     model.rows[0].stock_kg = 1;
     CHECK(model.rows[sorted.rows(model.rows, by_stock).front()].code == "M26-007");
-    by_stock.change = 2;
+    by_stock.made = 2;
     CHECK(model.rows[sorted.rows(model.rows, by_stock).front()].code == "W26-140");
 }
 

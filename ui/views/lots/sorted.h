@@ -41,7 +41,7 @@ public:
             filter; ///< words; each must be found in the lot's number, mill, flour, state, place or readiness
         int column = -1; ///< a LotColumn, or -1: as the model gives them
         ui::Direction direction = ui::Direction::up;
-        std::uint64_t change = 0; ///< of the book, as the notices count it
+        std::uint64_t made = 0; ///< as the model counts it: it is new when that changes
         friend bool operator==(const Wanted&, const Wanted&) = default;
     };
     const std::vector<std::uint32_t>& rows(const std::vector<app::LotRow>& lots, const Wanted& wanted);

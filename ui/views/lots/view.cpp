@@ -11,12 +11,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 namespace mellowbin::views {
 namespace {
 
 using namespace ui::literals;
 using ui::Role;
+
+constexpr std::array<std::string_view, 2> lists{"Now", "Past"};
 
 void write_cell(const app::LotRow& row, LotColumn column, ui::RowWriter& cells) {
     const auto number = [&](std::optional<double> value, int decimals) {
@@ -27,7 +30,9 @@ void write_cell(const app::LotRow& row, LotColumn column, ui::RowWriter& cells) 
     };
     switch (column) {
     case LotColumn::code:
-        return cells.cell(row.code);
+        if (row.changed.empty())
+            return cells.cell(row.code);
+        return cells.cell(fmt::format("{} · {}", row.code, row.changed), Role::mind);
     case LotColumn::mill:
         return cells.cell(row.mill);
     case LotColumn::flour:
@@ -61,21 +66,19 @@ int place_of(std::span<const LotColumn> shown, std::optional<LotColumn> column) 
     return at == shown.end() ? -1 : static_cast<int>(at - shown.begin());
 }
 
-void open_lot(LotsView& view, app::Intents& out) {
-    if (!view.table.selected)
+void open_lot(LotsView& view, const ui::TableState& table, app::Intents& out) {
+    if (!table.selected)
         return;
     view.shows_sheet = true;
-    out.emplace_back(app::OpenLot{LotId{*view.table.selected}});
+    out.emplace_back(app::OpenLot{LotId{*table.selected}});
 }
 
-const std::vector<std::uint32_t>& sorted_rows(LotsView& view, const app::LotsModel& model,
-                                              const app::Notice& notice) {
+const std::vector<std::uint32_t>& sorted_rows(LotsView& view, const app::LotsModel& model) {
     const int by = view.sorted_by ? static_cast<int>(*view.sorted_by) : -1;
-    return view.sorted.rows(model.rows, {view.filter, by, view.table.sort.direction, notice.number});
+    return view.sorted.rows(model.rows, {view.filter, by, view.table.sort.direction, model.made});
 }
 
-void lot_table(LotsView& view, const app::LotsModel& model, const app::Notice& notice, bool is_beside_sheet,
-               app::Intents& out) {
+void lot_table(LotsView& view, const app::LotsModel& model, bool is_beside_sheet, app::Intents& out) {
     std::vector<LotColumn> shown;
     for (const auto column : is_beside_sheet ? lot_columns_beside_sheet() : all_lot_columns())
         if (is_beside_sheet || !view.left_out.contains(column))
@@ -84,7 +87,7 @@ void lot_table(LotsView& view, const app::LotsModel& model, const app::Notice& n
     for (const auto column : shown)
         columns.push_back(column_of(column));
     view.table.sort.column = place_of(shown, view.sorted_by);
-    const auto& rows = sorted_rows(view, model, notice);
+    const auto& rows = sorted_rows(view, model);
 
     const auto record = [&](std::size_t i) { return model.rows[rows[i]].id.number(); };
     const auto write = [&](std::size_t i, ui::RowWriter& cells) {
@@ -112,7 +115,7 @@ void lot_table(LotsView& view, const app::LotsModel& model, const app::Notice& n
     else if (events.sort_changed)
         view.sorted_by = shown[static_cast<std::size_t>(view.table.sort.column)];
     if (events.selected || events.opened)
-        open_lot(view, out);
+        open_lot(view, view.table, out);
 }
 
 void column_ticks(LotsView& view) {
@@ -134,16 +137,25 @@ void column_ticks(LotsView& view) {
     });
 }
 
-void table_side(LotsView& view, const app::LotsModel& model, const app::Notice& notice, bool is_beside_sheet,
-                app::Intents& out) {
+void table_side(LotsView& view, const app::LotsModel& model, bool is_beside_sheet, app::Intents& out) {
+    const auto choice_of_list = [&] {
+        ui::pages({.label = "Lots of", .label_place = ui::LabelPlace::hidden}, lists, view.list);
+    };
+    if (view.list != LotsView::now) {
+        if (draw(view.past, model.past, choice_of_list, is_beside_sheet, out))
+            open_lot(view, view.past.table, out);
+        return;
+    }
+    leave(view.past, out);
     ui::flow([&] {
+        choice_of_list();
         ui::search_field({.label = "Show only",
                           .hint = "lot, mill, flour, state, place",
                           .width = 18_em,
                           .label_place = ui::LabelPlace::left,
                           .enter = ui::Enter::entered},
                          view.filter);
-        const auto count = sorted_rows(view, model, notice).size();
+        const auto count = sorted_rows(view, model).size();
         ui::text(view.filter.empty()
                      ? counted(count, "lot", "lots")
                      : fmt::format("{} of {}", count, counted(model.rows.size(), "lot", "lots")),
@@ -154,7 +166,7 @@ void table_side(LotsView& view, const app::LotsModel& model, const app::Notice& 
     });
     if (view.chooses_columns && !is_beside_sheet)
         column_ticks(view);
-    lot_table(view, model, notice, is_beside_sheet, out);
+    lot_table(view, model, is_beside_sheet, out);
 }
 
 /// A lot opened elsewhere (a search, a scan) is chosen in the table, too.
@@ -178,10 +190,10 @@ void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel
           const app::Notice& notice, app::Intents& out) {
     follow_opened(view, model);
     if (model.opened && view.shows_sheet) {
-        ui::panes({{"Table", 0.1F, 34_em, [&] { table_side(view, model, notice, true, out); }},
+        ui::panes({{"Table", 0.1F, 34_em, [&] { table_side(view, model, true, out); }},
                    {"Sheet", 0.9F, 30_em, [&] { draw_sheet(view, *model.opened, readiness, notice, out); }}});
     } else {
-        table_side(view, model, notice, false, out);
+        table_side(view, model, false, out);
     }
     draw(view.question, model, notice, out);
     draw(view.withdrawing, notice, out);

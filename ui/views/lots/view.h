@@ -6,6 +6,7 @@
 #include "ui/views/common/retest_form.h"
 #include "ui/views/common/take_back.h"
 #include "ui/views/lots/bakes.h"
+#include "ui/views/lots/past.h"
 #include "ui/views/lots/question.h"
 #include "ui/views/lots/sorted.h"
 #include "ui/widgets/table.h"
@@ -31,6 +32,9 @@ struct LotsView {
     LotBakes bakes;
     std::optional<TakeBack> withdrawing; ///< a retest or a loaf; open over the screen
     SortedLots sorted;
+    int list = now; ///< lots of now, or of the past
+    PastLotsView past;
+    static constexpr int now = 0;
 };
 
 /// Retests ask for what Readiness knows of them: the day, the places, what can be tested, the opened lot's

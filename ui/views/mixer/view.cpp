@@ -126,6 +126,8 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
     scroll_area("Card", {std::max(4.5F, height_left().ems - acts.height)}, [&] {
         draw_wrong_bag(view.scan);
+        for (const auto& words : model.changed)
+            status(Role::mind, words);
         draw_refused(view, card);
         if (card.refusals.empty()) {
             draw_card(card, beside_oxidant, beneath);

@@ -108,6 +108,8 @@ void draw_standing(const app::PlannedRun& run) {
         hint("It is past.");
     else if (run.is_frozen)
         hint("Frozen: mixed already, or too near to be changed.");
+    if (!run.changed.empty())
+        status(Role::mind, "Changed at another station: " + run.changed);
     if (run.is_changed)
         status(Role::accent, "Changed: the proposed plan has other lots or masses than the book.");
 }

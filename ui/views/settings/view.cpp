@@ -1,6 +1,7 @@
 #include "ui/views/settings/view.h"
 
 #include "app/acts/limits.h"
+#include "app/acts/looking.h"
 #include "app/acts/notice.h"
 #include "app/acts/settings.h"
 #include "app/models/overview.h"
@@ -237,10 +238,19 @@ void choices_page(SettingsView& view, const app::SettingsModel& model, const app
 
 // Journal
 
-void journal_page(SettingsView& view, const app::SettingsModel& model) {
+void journal_page(SettingsView& view, const app::SettingsModel& model, app::Intents& out) {
     static constexpr std::array columns{plain("At", "2026-11-25 04:10"), plain("Who", "Ines Almeida"),
                                         plain("What", "limit confirmed"), plain("On", "W24-118-01"),
                                         plain("Words", "", 1)};
+    if (model.journal_has_newer || model.journal_has_older)
+        ui::flow([&] {
+            if (ui::button("Newest", {.kind = ui::ButtonKind::quiet,
+                                      .blocked = model.journal_has_newer ? "" : "these are the newest"}))
+                out.emplace_back(app::ShowJournal{});
+            if (ui::button("Older", {.kind = ui::ButtonKind::quiet,
+                                     .blocked = model.journal_has_older ? "" : "these are the oldest"}))
+                out.emplace_back(app::ShowJournal{model.journal.back().id});
+        });
     const auto record = [&](std::size_t i) { return model.journal[i].id; };
     const auto write = [&](std::size_t i, ui::RowWriter& row) {
         const auto& line = model.journal[i];
@@ -285,7 +295,7 @@ void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice
         draw_learned(model.learning, out);
         break;
     case journal:
-        journal_page(view, model);
+        journal_page(view, model, out);
         break;
     default:
         break;

@@ -1,0 +1,152 @@
+#include "app/acts/climate.h"
+#include "app/acts/looking.h"
+#include "app/models/readiness.h"
+#include "app/models/settings.h"
+#include "app/models/story.h"
+#include "db/sqlite_connection.h"
+#include "small_plant.h"
+#include "support/catch.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+#include <unistd.h>
+
+using namespace mellowbin;
+using namespace mellowbin::app;
+using Catch::Matchers::Contains;
+using tests::SmallPlant;
+
+namespace {
+
+/// A logger's file: every six hours from a day on.
+std::string log_file(const std::string& from, int readings, double temperature) {
+    static int count = 0;
+    const auto path = std::filesystem::temp_directory_path() /
+                      fmt::format("mellowbin-climate-{}-{}.csv", ::getpid(), ++count);
+    std::ofstream file(path);
+    file << "time,degC,%RH\n";
+    Instant at{day_from_iso(from)};
+    for (int i = 0; i < readings; ++i, at += std::chrono::hours{6})
+        file << iso(at) << ',' << temperature + i % 4 << ",60\n";
+    return path.string();
+}
+
+/// A lot of 10 November in Bay 1, which a logger has measured since the 8th; today is the 25th.
+struct Measured {
+    SmallPlant plant;
+    LotId lot;
+
+    Measured() {
+        auto draft = plant.draft("W24-118");
+        draft.milled_on = "2026-11-08";
+        draft.delivered_on = "2026-11-10";
+        lot = plant.released_lot(draft);
+        read(log_file("2026-11-08", 64, 18));
+    }
+    void read(const std::string& file) {
+        plant.app().handle(ReadClimateLog{"Bay 1", file});
+        INFO(plant.said() << plant.refusals());
+        REQUIRE(plant.was_done());
+    }
+    /// Runs SQL on the book while the program is closed, which is then opened again.
+    void open_again_after(const char* sql) {
+        SqliteConnection book(plant.book_path());
+        book.execute(sql);
+        plant.open_again();
+    }
+    std::int64_t days_kept() {
+        SqliteConnection book(plant.book_path());
+        std::int64_t days = 0;
+        book.query("SELECT COUNT(*) FROM climate_day", {}, [&](const Row& row) { days = row.integer(0); });
+        return days;
+    }
+    /// What an estimate shows: maturity on each day, the air of each day, the flour's moisture.
+    std::vector<double> estimate() {
+        plant.app().handle(OpenLot{lot});
+        REQUIRE(plant.app().readiness().opened);
+        const auto& story = *plant.app().readiness().opened;
+        std::vector<double> numbers{story.moisture_now.value_or(0)};
+        for (const auto& day : story.curve)
+            numbers.push_back(day.likely);
+        for (const auto& day : story.storage) {
+            numbers.insert(numbers.end(), {day.low, day.mean, day.high, day.measured});
+            numbers.push_back(day.flour_moisture.value_or(0));
+        }
+        return numbers;
+    }
+    [[nodiscard]] std::string words() { return plant.app().settings().places.front().measured; }
+};
+
+void check_same(const std::vector<double>& one, const std::vector<double>& other) {
+    REQUIRE(one.size() == other.size());
+    for (std::size_t i = 0; i < one.size(); ++i)
+        CHECK(one[i] == Approx(other[i]).epsilon(1e-9).margin(1e-9));
+}
+
+} // namespace
+
+TEST_CASE("What days of a climate came to is kept, and the next start gives the same estimates by them") {
+    Measured at;
+    CHECK(at.days_kept() == 14); // from the 8th, two days before the lot came, to the 21st
+    const auto running = at.estimate();
+    const auto words = at.words();
+    CHECK(words == "2026-11-08 to 2026-11-23: 64 readings");
+    at.plant.open_again();
+    check_same(at.estimate(), running);
+    CHECK(at.words() == words);
+    at.open_again_after("DELETE FROM climate_day");
+    check_same(at.estimate(), running);
+    CHECK(at.days_kept() == 14);
+}
+
+TEST_CASE("A start reads the days that were kept, and makes anew what is broken or of another form") {
+    Measured at;
+    const auto before = at.estimate();
+    at.open_again_after(
+        "UPDATE climate_day SET numbers = replace(numbers, '\"readings\":4', '\"readings\":400') "
+        "WHERE day = '2026-11-12'");
+    CHECK_THAT(at.words(), Contains("460 readings"));
+    at.open_again_after("UPDATE climate_day SET numbers = 'broken' WHERE day = '2026-11-12'");
+    CHECK_THAT(at.words(), Contains("64 readings"));
+    check_same(at.estimate(), before);
+    at.open_again_after("UPDATE climate_day SET form = 'other', numbers = 'other'");
+    check_same(at.estimate(), before);
+}
+
+TEST_CASE("A late log of old days changes the estimate in the running program as after a start; "
+          "taken back, it is as before") {
+    Measured at;
+    const auto before = at.estimate();
+    at.read(log_file("2026-11-12", 12, 30));
+    const auto undo = at.plant.app().notice().undoing;
+    const auto warmer = at.estimate();
+    CHECK(warmer != before);
+    at.plant.open_again();
+    check_same(at.estimate(), warmer);
+    at.open_again_after("DELETE FROM climate_day");
+    check_same(at.estimate(), warmer);
+    for (const auto& intent : undo)
+        at.plant.app().handle(intent);
+    check_same(at.estimate(), before);
+    at.plant.open_again();
+    check_same(at.estimate(), before);
+}
+
+TEST_CASE("On the next days the days that went by are added, and the estimates go on") {
+    Measured at;
+    at.plant.open_again_on(day_from_iso("2026-11-27"));
+    CHECK(at.days_kept() == 16);
+    const auto by_days = at.estimate();
+    at.open_again_after("DELETE FROM climate_day");
+    check_same(at.estimate(), by_days);
+    CHECK(at.words() == "2026-11-08 to 2026-11-23: 64 readings");
+}
+
+TEST_CASE("A place that no logger measures has no days to keep") {
+    SmallPlant plant;
+    plant.released_lot(plant.draft("W24-118"));
+    SqliteConnection book(plant.book_path());
+    book.query("SELECT COUNT(*) FROM climate_day", {}, [](const Row& row) { CHECK(row.integer(0) == 0); });
+}
