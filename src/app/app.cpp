@@ -34,7 +34,7 @@ void keep_derived(State& s) {
 void read_anew(State& s) {
     s.book = Book::read(*s.connection, s.today());
     keep_derived(s);
-    if (!s.plan_work.is_running()) // it may be looking at them
+    if (!s.plan_work.is_running() && !s.plan_work.proposal()) // they look at them
         s.estimates = {};
     s.doughs.follow(*s.connection, s.book,
                     part_of(s.setup.progress, "taking in what the doughs taught", 0, 1));

@@ -2,6 +2,7 @@
 #include "app/acts/intake.h"
 #include "app/acts/looking.h"
 #include "app/acts/lots.h"
+#include "app/acts/plan.h"
 #include "app/acts/retests.h"
 #include "app/acts/stock.h"
 #include "app/book/setup.h"
@@ -173,6 +174,27 @@ TEST_CASE("A program that stays open shows on a new day what is live on that day
     app.poll();
     CHECK(app.lots().rows.empty());
     CHECK(app.overview().today == november + Days{60});
+}
+
+TEST_CASE("A plan proposed the day before is still shown, and not adopted any more") {
+    SmallPlant plant;
+    plant.released_lot(plant.draft("W24-118"));
+    plant.add_run("Pan bread", "2026-11-27", "3");
+    Instant now{november + std::chrono::hours{12}};
+    Clock clock;
+    clock.now = [&] { return now; };
+    clock.time_zone = "UTC";
+    App app({plant.book_path(), "Tomas", clock});
+    app.handle(PlanRuns{november, 7});
+    app.finish_work();
+    now += Days{1};
+    app.poll();
+    app.handle(ShowPlan{november, 7});
+    REQUIRE(app.plan().runs.size() == 1);
+    CHECK(app.plan().runs[0].lots.at(0).code == "W24-118");
+    CHECK_THAT(app.plan().adopt_blocked, Contains("plan again"));
+    app.handle(AdoptPlan{});
+    CHECK(app.notice().kind == Notice::Kind::refused);
 }
 
 TEST_CASE("Looking at very many lots of the past does not keep them all") {
