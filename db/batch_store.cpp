@@ -2,6 +2,7 @@
 
 #include "db/belief_store.h"
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -157,10 +158,7 @@ std::vector<Batch> BatchStore::of_runs_since(Day first) const {
 }
 
 std::optional<Batch> BatchStore::find(BatchId id) const {
-    auto found = batches_where(connection_, fmt::format("{} AND b.id = $1", mixed_clause), {id});
-    if (found.empty())
-        return {};
-    return std::move(found.front());
+    return only(batches_where(connection_, fmt::format("{} AND b.id = $1", mixed_clause), {id}));
 }
 
 std::vector<MovementId> BatchStore::uses_of(BatchId id) const {

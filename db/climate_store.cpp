@@ -2,6 +2,7 @@
 
 #include "db/climate_day_store.h"
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -155,10 +156,7 @@ std::vector<ClimateLog> ClimateStore::logs_since(Instant since) const {
 }
 
 std::optional<ClimateLog> ClimateStore::find(ClimateLogId id) const {
-    auto found = logs_where(connection_, "AND l.id = $1", {id});
-    if (found.empty())
-        return {};
-    return std::move(found.front());
+    return only(logs_where(connection_, "AND l.id = $1", {id}));
 }
 
 std::vector<ClimateReading> ClimateStore::readings(PlaceId place) const {

@@ -1,6 +1,7 @@
 #include "db/learning_store.h"
 
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -33,12 +34,6 @@ std::vector<Learning> learnings_where(Connection& connection, std::string_view c
                 owner->sites.push_back({row.id<LotId>(1), row.words(2)});
         });
     return found;
-}
-
-std::optional<Learning> only(std::vector<Learning> found) {
-    if (found.empty())
-        return {};
-    return std::move(found.front());
 }
 
 LearningId write_row(Change& change, std::string_view words, std::optional<LearningId> restores) {

@@ -4,6 +4,7 @@
 #include "db/like.h"
 #include "db/movement_store.h"
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -100,12 +101,6 @@ std::vector<Lot> lots_where(Connection& connection, std::string_view clause, Par
     read_certificates(connection, of_these, parameters, lots);
     read_mill_additions(connection, of_these, parameters, lots);
     return lots;
-}
-
-std::optional<Lot> only(std::vector<Lot> lots) {
-    if (lots.empty())
-        return {};
-    return std::move(lots.front());
 }
 
 // What makes a lot a live one; $1 is the instant.

@@ -2,6 +2,7 @@
 
 #include "db/certificate_rows.h"
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -66,10 +67,7 @@ std::vector<Retest> RetestStore::of(LotId lot) const {
 }
 
 std::optional<Retest> RetestStore::find(RetestId id) const {
-    auto found = retests_where(connection_, "WHERE r.withdraws_id IS NULL AND r.id = $1", {id});
-    if (found.empty())
-        return {};
-    return std::move(found.front());
+    return only(retests_where(connection_, "WHERE r.withdraws_id IS NULL AND r.id = $1", {id}));
 }
 
 std::vector<LotId> RetestStore::tested_lots(int count) const {

@@ -1,6 +1,7 @@
 #include "db/run_store.h"
 
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -48,12 +49,6 @@ std::vector<Promise> promises_where(Connection& connection, std::string_view cla
     return promises;
 }
 
-std::optional<Run> only(std::vector<Run> found) {
-    if (found.empty())
-        return {};
-    return std::move(found.front());
-}
-
 bool is_to_come(Connection& connection, ExpectedId delivery) {
     bool is_to_come = false;
     connection.query("SELECT id FROM expected_delivery WHERE id = $1 AND has_come = 0", {delivery},
@@ -90,10 +85,7 @@ void write(Connection& book, const Promise& promise, Refusals& refusals) {
 }
 
 std::optional<Assignment> assignment_in(Connection& connection, RunId run, LotId lot) {
-    auto found = assignments_where(connection, "WHERE run_id = $1 AND lot_id = $2", {run, lot});
-    if (found.empty())
-        return {};
-    return std::move(found.front());
+    return only(assignments_where(connection, "WHERE run_id = $1 AND lot_id = $2", {run, lot}));
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "db/settings_store.h"
 
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -26,10 +27,7 @@ std::vector<Setting> SettingsStore::all() const {
 }
 
 std::optional<Setting> SettingsStore::find(std::string_view key) const {
-    auto found = settings_where(connection_, "WHERE setting_key = $1 ORDER BY id DESC LIMIT 1", {key});
-    if (found.empty())
-        return {};
-    return std::move(found.front());
+    return only(settings_where(connection_, "WHERE setting_key = $1 ORDER BY id DESC LIMIT 1", {key}));
 }
 
 std::vector<Setting> SettingsStore::history(std::string_view key) const {

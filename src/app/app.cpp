@@ -40,6 +40,7 @@ void read_anew(State& s) {
                     part_of(s.setup.progress, "taking in what the doughs taught", 0, 1));
     s.offered.reset();
     s.elsewhere.clear();
+    s.last_elsewhere.reset();
     ++s.book_changes;
     show_all(s);
 }

@@ -92,7 +92,7 @@ TEST_CASE("What days of a climate came to is kept, and the next start gives the 
     CHECK(at.days_kept() == 14); // from the 8th, two days before the lot came, to the 21st
     const auto running = at.estimate();
     const auto words = at.words();
-    CHECK(words == "2026-11-08 to 2026-11-23: 64 readings");
+    CHECK(words == "2026-11-08 to 2026-11-23: 64 readings, in the time of the lots here");
     at.plant.open_again();
     check_same(at.estimate(), running);
     CHECK(at.words() == words);
@@ -141,7 +141,7 @@ TEST_CASE("On the next days the days that went by are added, and the estimates g
     const auto by_days = at.estimate();
     at.open_again_after("DELETE FROM climate_day");
     check_same(at.estimate(), by_days);
-    CHECK(at.words() == "2026-11-08 to 2026-11-23: 64 readings");
+    CHECK(at.words() == "2026-11-08 to 2026-11-23: 64 readings, in the time of the lots here");
 }
 
 TEST_CASE("A place that no logger measures has no days to keep") {

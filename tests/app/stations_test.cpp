@@ -58,6 +58,7 @@ TEST_CASE("What one station did, another one shows at its next frame, and says w
     at.plant.app().handle(OpenLot{at.lot});
     at.plant.app().handle(ChangeSetting{"confidence", "0.85"});
     CHECK(at.plant.row("W24-118").changed.empty()); // it was looked at
+    CHECK(at.plant.app().overview().elsewhere.empty());
 }
 
 TEST_CASE("The mixer's screen says what another station changed of the run's lots") {
@@ -97,6 +98,24 @@ TEST_CASE("An act that was decided on while another station wrote is decided on 
     CHECK_FALSE(is_armed);
     CHECK(dock.notice().kind == Notice::Kind::refused);
     CHECK(at.batches() == 0);
+}
+
+TEST_CASE("Of two counts at one moment each is held against what the book says by then") {
+    TwoStations at;
+    const PlaceId bay = at.office.lots().places.front().first;
+    bool is_armed = false;
+    Clock clock = Clock::standing_at(wednesday);
+    clock.now = [&, now = clock.now] {
+        if (std::exchange(is_armed, false))
+            at.office_does(CountLot{at.lot, bay, "950"});
+        return now();
+    };
+    App dock({at.plant.book_path(), "Joris", clock});
+    is_armed = true;
+    dock.handle(CountLot{at.lot, bay, "900"});
+    CHECK_FALSE(is_armed);
+    REQUIRE(dock.lots().rows.size() == 1);
+    CHECK(dock.lots().rows[0].stock_kg == Approx(900)); // not 100 less than the other one counted
 }
 
 TEST_CASE("Acts of two stations that have nothing to do with each other are both done") {

@@ -6,7 +6,9 @@
 namespace mellowbin::app {
 namespace {
 
-constexpr Days last_days{3}; // of which readings are at hand: they still come in
+constexpr Days last_days{3};      // of which readings are at hand: they still come in
+constexpr Days before_arrival{2}; // a plant's day begins and ends elsewhere than the clock's
+constexpr Days after_use{2};
 
 const std::string& form() {
     static const std::string form = aging::climate_day_form();
@@ -14,6 +16,15 @@ const std::string& form() {
 }
 
 } // namespace
+
+/// When the first of the lots came that are in stock or were lately.
+Instant Book::oldest_live() const {
+    Day oldest = since;
+    for (const auto& one : lots)
+        if (is_live(one.id))
+            oldest = std::min(oldest, one.delivered_on);
+    return Instant{oldest - before_arrival};
+}
 
 void Book::read_climates(Connection& connection) {
     readings.clear();
@@ -63,6 +74,28 @@ void Book::make_climate_days(Connection& connection, const Place& place, std::ve
     }
     make(next, until);
     days = std::move(all);
+}
+
+/// Where the lot lay, from when it came until nothing of it was moved or tested any more.
+void Book::read_old_readings(Connection& connection, LotId id) {
+    const Lot& old = *lot(id);
+    const Instant from{old.delivered_on - before_arrival};
+    if (from >= readings_from_)
+        return;
+    std::set<PlaceId> lay{old.received_into};
+    Instant until{old.delivered_on};
+    for (const Movement* movement : movements_of(id)) {
+        until = std::max(until, movement->at);
+        if (movement->to)
+            lay.insert(*movement->to);
+    }
+    for (const Retest* retest : retests_of(id))
+        until = std::max(until, Instant{retest->taken_on});
+    if (stock.total(id) > Grams{0})
+        until = std::max(until, Instant{day});
+    for (const auto where : lay)
+        old_readings[{id, where}] = std::make_shared<const std::vector<ClimateReading>>(
+            ClimateStore(connection).readings(where, from, until + after_use));
 }
 
 void Book::keep_climate_days(Connection& connection) {

@@ -7,9 +7,6 @@
 namespace mellowbin::app {
 namespace {
 
-constexpr Days before_arrival{2}; // a plant's day begins and ends elsewhere than the clock's
-constexpr Days after_use{2};
-
 bool has_any(const Changes& changes, std::initializer_list<RecordKind> kinds) {
     return std::any_of(changes.records.begin(), changes.records.end(), [&](const RecordRef& record) {
         return std::find(kinds.begin(), kinds.end(), record.kind) != kinds.end();
@@ -143,28 +140,6 @@ void Book::call_up_all(Connection& connection, const std::vector<Run>& found) {
         read_old_readings(connection, id);
         name_runs(connection, id);
     }
-}
-
-/// Where the lot lay, from when it came until nothing of it was moved or tested any more.
-void Book::read_old_readings(Connection& connection, LotId id) {
-    const Lot& old = *lot(id);
-    const Instant from{old.delivered_on - before_arrival};
-    if (from >= readings_from_)
-        return;
-    std::set<PlaceId> lay{old.received_into};
-    Instant until{old.delivered_on};
-    for (const Movement* movement : movements_of(id)) {
-        until = std::max(until, movement->at);
-        if (movement->to)
-            lay.insert(*movement->to);
-    }
-    for (const Retest* retest : retests_of(id))
-        until = std::max(until, Instant{retest->taken_on});
-    if (stock.total(id) > Grams{0})
-        until = std::max(until, Instant{day});
-    for (const auto where : lay)
-        old_readings[{id, where}] = std::make_shared<const std::vector<ClimateReading>>(
-            ClimateStore(connection).readings(where, from, until + after_use));
 }
 
 /// The runs that the lot's movements speak of.

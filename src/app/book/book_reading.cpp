@@ -17,7 +17,6 @@ namespace {
 
 constexpr Days last_days{14};         // that screens look back on by themselves
 constexpr Days last_logs{92};         // loggers' files that may still have to be taken back
-constexpr Days before_arrival{2};     // a plant's day begins and ends elsewhere than the clock's
 constexpr int examples_of_a_mill = 6; // of a flour: some may lack the figure that is asked for
 
 } // namespace
@@ -195,15 +194,6 @@ std::vector<LotId> Book::add_lots_of(Connection& connection, const std::vector<R
 
 void Book::read_logs(Connection& connection) {
     climate_logs = ClimateStore(connection).logs_since(Instant{day - last_logs});
-}
-
-/// When the first of the lots came that are in stock or were lately.
-Instant Book::oldest_live() const {
-    Day oldest = since;
-    for (const auto& one : lots)
-        if (is_live(one.id))
-            oldest = std::min(oldest, one.delivered_on);
-    return Instant{oldest - before_arrival};
 }
 
 /// Every list in its order, and the ways through them.

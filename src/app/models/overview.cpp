@@ -20,7 +20,8 @@ Overview make_overview(const Station& s, const PlanWork& work, const PlanModel& 
     o.plant = Choices(s.book.settings).words("plant");
     o.person = s.setup.person;
     o.book = s.setup.book;
-    if (const auto& line = s.last_elsewhere)
+    const auto& line = s.last_elsewhere;
+    if (line && (!line->about || s.elsewhere.contains(*line->about))) // till it is looked at
         o.elsewhere = s.setup.clock.in_words(line->at, o.today) + ", " + line->who + ": " + line->words;
     o.running = work.is_running() ? work.progress_in_words() : "";
     o.to_judge = static_cast<int>(std::count_if(s.book.lots.begin(), s.book.lots.end(), [](const Lot& lot) {

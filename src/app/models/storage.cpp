@@ -32,7 +32,8 @@ std::string measured_words(const aging::ClimateCourse& course) {
     if (count > 0)
         words +=
             fmt::format(", {} {}, the longest {:.0f} h", count, count == 1 ? "gap" : "gaps", 24 * longest);
-    return words;
+    // Older readings are in the book, and count for older lots.
+    return words + ", in the time of the lots here";
 }
 
 } // namespace

@@ -17,20 +17,20 @@ using namespace ui::literals;
 using ui::Align;
 using ui::Role;
 
-/// In the order of PastOrder, but for the state, by which nobody sorts.
+/// The table's columns, and by what each sorts; by the state nobody does.
 constexpr std::array columns{
     ui::Column{.head = "Lot", .sample = "W24-118", .stretch = 1},
     ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1},
     ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1},
     ui::Column{.head = "State", .sample = "✕ Rejected", .sortable = false},
+    ui::Column{.head = "Since", .sample = "2026-11-25"},
     ui::Column{.head = "Delivered", .sample = "2026-11-25"},
     ui::Column{.head = "Received", .unit = "kg", .sample = "100 000.0", .align = Align::right},
-    ui::Column{.head = "Ended", .sample = "2026-11-25"},
 };
-constexpr std::array orders{PastOrder::code,      PastOrder::mill,     PastOrder::flour, PastOrder::ended,
-                            PastOrder::delivered, PastOrder::received, PastOrder::ended};
-constexpr std::array beside_sheet{columns[0], columns[3], columns[6]};
-constexpr std::array orders_beside_sheet{orders[0], orders[3], orders[6]};
+constexpr std::array orders{PastOrder::code,  PastOrder::mill,      PastOrder::flour,   PastOrder::ended,
+                            PastOrder::ended, PastOrder::delivered, PastOrder::received};
+constexpr std::array beside_sheet{columns[0], columns[3], columns[4]};
+constexpr std::array orders_beside_sheet{orders[0], orders[3], orders[4]};
 
 void write_row(const PastLot& lot, bool is_beside_sheet, ui::RowWriter& cells) {
     cells.cell(lot.code);
@@ -39,11 +39,11 @@ void write_row(const PastLot& lot, bool is_beside_sheet, ui::RowWriter& cells) {
         cells.cell(lot.flour);
     }
     cells.cell(name_of(lot.state), role_of(lot.state));
+    cells.cell(iso(lot.ended_at).substr(0, 10));
     if (!is_beside_sheet) {
         cells.cell(iso(lot.delivered_on));
         cells.cell(kilograms(to_kilograms(lot.received).value()));
     }
-    cells.cell(iso(lot.ended_at).substr(0, 10));
 }
 
 void ask(PastLotsView& view, const PastLotQuery& query, app::Intents& out) {
