@@ -59,6 +59,11 @@ void read_parts(Connection& connection, std::string_view clause, Parameters para
                          if (Batch* batch = in(batches, row.id<BatchId>(0)))
                              batch->flour.push_back({row.id<LotId>(1), Grams{row.integer(2)}});
                      });
+    connection.query(fmt::format("SELECT batch_id, answer FROM batch_answer WHERE batch_id IN {}", chosen),
+                     parameters, [&](const Row& row) {
+                         if (Batch* batch = in(batches, row.id<BatchId>(0)))
+                             batch->answer = row.words(1);
+                     });
     connection.query(
         fmt::format("SELECT batch_id, dough_c, ph, feel, mixing_minutes, fermentation_minutes, note "
                     "FROM batch_result WHERE batch_id IN {} ORDER BY id",
@@ -179,6 +184,8 @@ Result<BatchId> BatchStore::log(Change& change, const Batch& batch, std::span<co
                                   "Look at the batches of the run"});
     const BatchId id{next_number(book, "batch")};
     write_row(change, id, batch, "", {});
+    if (!batch.answer.empty())
+        book.execute("INSERT INTO batch_answer (batch_id, answer) VALUES ($1, $2)", {id, batch.answer});
     int position = 0;
     for (const auto& part : batch.flour)
         book.execute("INSERT INTO batch_flour (batch_id, position, lot_id, mass_g) VALUES ($1, $2, $3, $4)",

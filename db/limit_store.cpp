@@ -2,28 +2,14 @@
 
 #include "db/numbering.h"
 
-#include <array>
-
 namespace mellowbin {
 namespace {
-
-constexpr std::array<std::string_view, 4> status_keys{"permitted", "permitted_gmp", "not_permitted",
-                                                      "unclear"};
-
-std::string_view key_of(LimitStatus status) { return status_keys[static_cast<std::size_t>(status)]; }
-
-std::optional<LimitStatus> limit_status_from_key(std::string_view key) {
-    for (std::size_t i = 0; i < status_keys.size(); ++i)
-        if (status_keys[i] == key)
-            return static_cast<LimitStatus>(i);
-    return {};
-}
 
 bool is_in_the_book(Connection& connection, const LimitRow& row) {
     bool found = false;
     connection.query("SELECT id FROM limit_row WHERE market_key = $1 AND substance = $2 AND food = $3 AND "
-                     "status = $4 AND COALESCE(valid_from, '') = $5 AND sum_group = $6 AND rule_words = $7",
-                     {row.market, key_of(row.substance), key_of(row.food), key_of(row.status),
+                     "COALESCE(valid_from, '') = $4 AND sum_group = $5 AND rule_words = $6",
+                     {row.market, key_of(row.substance), key_of(row.food),
                       row.valid_from ? iso(*row.valid_from) : std::string(), row.sum_group, row.rule},
                      [&](const Row&) { found = true; });
     return found;
@@ -108,16 +94,6 @@ Result<std::int64_t> LimitStore::save(Change& change, const LimitRow& row) {
          row.is_confirmed ? 1 : 0, row.confirmed_by});
     change.touches({RecordKind::limit, id});
     return id;
-}
-
-Result<Done> LimitStore::confirm(Change& change, std::int64_t row) {
-    const auto changed =
-        change.connection().execute("UPDATE limit_row SET is_confirmed = 1, confirmed_by = $2 WHERE id = $1",
-                                    {row, change.journal_line().who});
-    if (changed == 0)
-        return change.refuse({"Limit", "is not in the book", "Choose one from the list"});
-    change.touches({RecordKind::limit, row});
-    return Done{};
 }
 
 } // namespace mellowbin

@@ -91,7 +91,42 @@ void read_mill_additions(Connection& connection, std::string_view of_these, Para
         });
 }
 
-/// The lots that the clause names, each with its certificate and additions: three queries, however many lots.
+void read_door_checks(Connection& connection, std::string_view of_these, Parameters parameters,
+                      std::vector<Lot>& lots) {
+    OwnerInOrder owner(lots);
+    connection.query(fmt::format("SELECT lot_id, question, answer, note, bags FROM lot_door_check {} "
+                                 "ORDER BY lot_id, position",
+                                 of_these),
+                     parameters, [&](const Row& row) {
+                         if (Lot* const of = owner.of(row))
+                             of->door.push_back({row.words(1), row.key(2, door_answer_from_key), row.words(3),
+                                                 static_cast<int>(row.integer(4))});
+                     });
+}
+
+void read_what_else(Connection& connection, std::string_view of_these, Parameters parameters,
+                    std::vector<Lot>& lots) {
+    OwnerInOrder seen(lots);
+    connection.query(
+        fmt::format("SELECT lot_id, certified_on, delivered_c FROM lot_at_door {} ORDER BY lot_id", of_these),
+        parameters, [&](const Row& row) {
+            Lot* const of = seen.of(row);
+            if (!of)
+                return;
+            of->certified_on = row.maybe_day(1);
+            if (const auto degrees = row.maybe_real(2))
+                of->delivered_at = Celsius{*degrees};
+        });
+    OwnerInOrder extended(lots);
+    connection.query(
+        fmt::format("SELECT lot_id, until, reason, by_whom FROM lot_extension {} ORDER BY lot_id", of_these),
+        parameters, [&](const Row& row) {
+            if (Lot* const of = extended.of(row))
+                of->extension = BestBeforeExtension{row.day(1), row.words(2), row.words(3)};
+        });
+}
+
+/// The lots that the clause names, each with all that belongs to it: a few queries, however many lots.
 std::vector<Lot> lots_where(Connection& connection, std::string_view clause, Parameters parameters) {
     std::vector<Lot> lots;
     connection.query(fmt::format("SELECT {} FROM lot {} ORDER BY id", lot_columns, clause), parameters,
@@ -100,6 +135,8 @@ std::vector<Lot> lots_where(Connection& connection, std::string_view clause, Par
         clause.empty() ? "" : fmt::format("WHERE lot_id IN (SELECT id FROM lot {})", clause);
     read_certificates(connection, of_these, parameters, lots);
     read_mill_additions(connection, of_these, parameters, lots);
+    read_door_checks(connection, of_these, parameters, lots);
+    read_what_else(connection, of_these, parameters, lots);
     return lots;
 }
 
@@ -132,6 +169,23 @@ void write_parts(Connection& connection, LotId id, const Lot& lot) {
             "INSERT INTO lot_mill_addition (lot_id, position, substance, dose_ppm) VALUES ($1, $2, $3, $4)",
             {id, position++, key_of(addition.substance), addition.dose});
     }
+    if (lot.certified_on || lot.delivered_at)
+        connection.execute("INSERT INTO lot_at_door (lot_id, certified_on, delivered_c) VALUES ($1, $2, $3)",
+                           {id, lot.certified_on, lot.delivered_at});
+    position = 0;
+    for (const auto& check : lot.door) {
+        connection.execute("INSERT INTO lot_door_check (lot_id, position, question, answer, note, bags) "
+                           "VALUES ($1, $2, $3, $4, $5, $6)",
+                           {id, position++, check.question, key_of(check.answer), check.note, check.bags});
+    }
+}
+
+void write_extension(Connection& connection, LotId id, const std::optional<BestBeforeExtension>& extension) {
+    connection.execute("DELETE FROM lot_extension WHERE lot_id = $1", {id});
+    if (extension)
+        connection.execute(
+            "INSERT INTO lot_extension (lot_id, until, reason, by_whom) VALUES ($1, $2, $3, $4)",
+            {id, extension->until, extension->reason, extension->by});
 }
 
 } // namespace
@@ -213,6 +267,8 @@ Result<LotId> LotStore::add(Change& change, const Lot& lot) {
          lot.delivery_note, lot.received, lot.bag, lot.price_per_tonne_minor, key_of(lot.state),
          lot.state_reason, lot.state_by, lot.state_at, lot.received_into});
     write_parts(book, id, lot);
+    if (lot.extension)
+        write_extension(book, id, lot.extension);
     change.touches(record_of(id));
     return id;
 }
@@ -257,6 +313,23 @@ Result<Lot> LotStore::set_state(Change& change, LotId id, LotState to, std::stri
         {id, key_of(changed->state), changed->state_reason, changed->state_by, changed->state_at});
     change.touches(record_of(id));
     return changed;
+}
+
+Result<Lot> LotStore::extend(Change& change, LotId id, std::string_view until, std::string_view reason,
+                             Day today) {
+    auto lot = find(id);
+    if (!lot)
+        return change.refuse({"Lot", "is not in the book", "Choose one from the list"});
+    auto extended = with_extension(*std::move(lot), until, reason, change.journal_line().who, today);
+    if (!extended)
+        return change.refuse(extended.refusals());
+    set_extension(change, id, extended->extension);
+    return extended;
+}
+
+void LotStore::set_extension(Change& change, LotId id, const std::optional<BestBeforeExtension>& extension) {
+    write_extension(change.connection(), id, extension);
+    change.touches(record_of(id));
 }
 
 } // namespace mellowbin

@@ -21,7 +21,8 @@ class LotStore {
 public:
     explicit LotStore(Connection& connection) : connection_(connection) {}
 
-    /// Every lot with its certificate and the mill's additions, in the order they were taken in.
+    /// Every lot with its certificate, the mill's additions and the checks at the door, in the order they
+    /// were taken in.
     [[nodiscard]] std::vector<Lot> all() const;
     /// Those that are not used up or were so only since then; of the rejected ones those that still lie
     /// somewhere, or were rejected since.
@@ -49,6 +50,11 @@ public:
     /// Takes the lot as the book holds it now from its state to another by core's rules, by the person and at
     /// the instant of the change's line; the lot as it is then.
     Result<Lot> set_state(Change& change, LotId id, LotState to, std::string reason);
+    /// Puts off the last day of the lot as the book holds it now, by core's rules and the person of the
+    /// change's line; the lot as it is then.
+    Result<Lot> extend(Change& change, LotId id, std::string_view until, std::string_view reason, Day today);
+    /// What held before holds again: nothing is asked.
+    void set_extension(Change& change, LotId id, const std::optional<BestBeforeExtension>& extension);
 
 private:
     Connection& connection_;

@@ -1,5 +1,6 @@
 #include "db/movement_store.h"
 
+#include "core/decimal.h"
 #include "core/lot.h"
 #include "db/numbering.h"
 
@@ -35,6 +36,32 @@ std::optional<Refusal> why_not_countering(const Movement& counter, std::span<con
     return {};
 }
 
+/// What came of a lot into dough for a run, or for any, and did not come back.
+Grams used(std::span<const Movement> of_the_lot, std::optional<RunId> run) {
+    Grams used;
+    for (const auto& m : of_the_lot)
+        if ((m.kind == MovementKind::use || m.kind == MovementKind::give_back) && (!run || m.run == run))
+            used += m.from ? m.mass : -m.mass;
+    return used;
+}
+
+/// Flour comes back from dough once: by a return, or by a use that is taken back.
+std::optional<Refusal> why_not_brought_back(const Movement& back, std::span<const Movement> of_the_lot) {
+    const Grams most =
+        back.run ? std::min(used(of_the_lot, {}), used(of_the_lot, back.run)) : used(of_the_lot, {});
+    if (back.mass <= most)
+        return {};
+    const auto kg = [](Grams mass) { return fixed(to_kilograms(mass).value(), 3); };
+    return Refusal{"Weight",
+                   fmt::format("{} kg was read, but only {} kg of the lot is out{}", kg(back.mass), kg(most),
+                               back.run ? " for the run" : ""),
+                   back.counters ? "Take back first what was returned of it" : "Return no more than that"};
+}
+
+bool brings_back(const Movement& m) {
+    return m.to && (m.kind == MovementKind::use || m.kind == MovementKind::give_back);
+}
+
 /// Flour that is drawn for dough is of a released lot, whatever the one who draws it knows.
 std::optional<Refusal> why_not_drawn(Connection& connection, LotId id) {
     std::optional<Refusal> why{{"Lot", "is not in the book", "Choose one from the list"}};
@@ -61,10 +88,14 @@ std::vector<Movement> MovementStore::of(LotId lot, MovementId after) const {
 Result<MovementId> MovementStore::append(Change& change, const Movement& movement) {
     auto& book = change.connection();
     std::vector<Movement> before; // what only adds to a place needs no look at what lies there
-    if (movement.from || movement.counters)
+    if (movement.from || movement.counters || brings_back(movement))
         before = movements_where(book, "WHERE lot_id = $1", {movement.lot});
     if (movement.counters) {
         if (auto why = why_not_countering(movement, before))
+            return change.refuse(*std::move(why));
+    }
+    if (brings_back(movement)) {
+        if (auto why = why_not_brought_back(movement, before))
             return change.refuse(*std::move(why));
     }
     if (movement.kind == MovementKind::use && movement.from) {

@@ -18,7 +18,8 @@ public:
     [[nodiscard]] std::vector<Movement> of(LotId lot, MovementId after = {}) const;
 
     /// Writes the movement under a new number. Refused by StockBook::check() against what the book holds now,
-    /// and when the movement it counters was countered before or is not the same lot's.
+    /// and when the movement it counters was countered before or is not the same lot's, and when more would
+    /// come back from dough than went there.
     Result<MovementId> append(Change& change, const Movement& movement);
 
 private:

@@ -23,6 +23,7 @@ constexpr std::array product_columns{
     column<&Product::flour>("flour_id"),
     column<&Product::market>("market_key"),
     word_column<&Product::food, food_class_from_key>("food"),
+    word_column<&Product::sold_as, sold_as_from_key>("sold_as"),
     column<&Product::maturity_target>("maturity_target"),
     column<&Product::most_lots>("most_lots"),
     column<&Product::least_share>("least_share"),
@@ -64,9 +65,12 @@ std::vector<Product> read_products(Connection& connection) {
                       product.second_flour->windows.push_back(window_from(row));
               });
     add_parts(connection,
-              "SELECT product_id, name, pct_flour FROM product_ingredient ORDER BY product_id, position",
+              "SELECT product_id, name, pct_flour, water_pct, temperature_c FROM product_ingredient "
+              "ORDER BY product_id, position",
               products, [](Product& product, const Row& row) {
-                  product.ingredients.push_back({row.words(1), row.real(2)});
+                  product.ingredients.push_back(
+                      {row.words(1), row.real(2), row.real(3),
+                       row.is_null(4) ? std::nullopt : std::optional(Celsius{row.real(4)})});
               });
     return products;
 }
@@ -80,8 +84,10 @@ void write_product(Connection& connection, ProductId id, const Product& product)
     int position = 0;
     for (const auto& i : product.ingredients)
         connection.execute(
-            "INSERT INTO product_ingredient (product_id, position, name, pct_flour) VALUES ($1, $2, $3, $4)",
-            {id, position++, i.name, i.percent_of_flour});
+            "INSERT INTO product_ingredient (product_id, position, name, pct_flour, water_pct, "
+            "temperature_c) VALUES ($1, $2, $3, $4, $5, $6)",
+            {id, position++, i.name, i.percent_of_flour, i.water_percent,
+             i.temperature ? Value(*i.temperature) : Value()});
 }
 
 } // namespace mellowbin

@@ -5,9 +5,10 @@
 namespace mellowbin {
 namespace {
 
-constexpr std::array<std::string_view, 18> keys{
-    "mill", "flour",    "place",       "line",  "product",  "lot",  "retest",  "climate_log", "learning",
-    "run",  "delivery", "reservation", "batch", "solution", "bake", "keeping", "limit",       "setting"};
+constexpr std::array<std::string_view, 19> keys{
+    "mill",        "flour",    "place", "line",     "product",         "lot",   "retest",
+    "climate_log", "learning", "run",   "delivery", "reservation",     "batch", "solution",
+    "bake",        "keeping",  "limit", "setting",  "propionate_limit"};
 
 } // namespace
 

@@ -29,6 +29,7 @@ enum class RecordKind {
     keeping,
     limit,
     setting,
+    propionate_limit,
 };
 std::string_view key_of(RecordKind kind);
 std::optional<RecordKind> record_kind_from_key(std::string_view key);

@@ -16,25 +16,38 @@ template <class T> std::optional<T> maybe(const Row& row, int column) {
     return row.is_null(column) ? std::nullopt : std::optional(T{row.real(column)});
 }
 
-/// What was said of each record, in order: the number of the batch after which it holds, and the figure.
-using Said = std::map<std::int64_t, std::vector<std::pair<std::int64_t, double>>>;
+/// What was said of each record, in order: the number of the batch after which it holds, and what.
+template <class T> using Said = std::map<std::int64_t, std::vector<std::pair<std::int64_t, T>>>;
 
-Said said(Connection& connection, std::string_view sql) {
-    Said all;
-    connection.query(sql, {},
-                     [&](const Row& row) { all[row.integer(0)].emplace_back(row.integer(1), row.real(2)); });
+Said<Beside> said_of_products(Connection& connection) {
+    Said<Beside> all;
+    connection.query("SELECT product_id, after_batch_id, beside_flour_pct, beside_water_pct, tempered_pct, "
+                     "tempered_water_pct, tempered_c FROM expected_offset ORDER BY id",
+                     {}, [&](const Row& row) {
+                         all[row.integer(0)].emplace_back(row.integer(1),
+                                                          Beside{row.real(2), row.real(3), row.real(4),
+                                                                 row.real(5), Celsius{row.real(6)}});
+                     });
     return all;
 }
 
-/// What held for the batch; 0 where nothing was said by then.
-double held(const Said& all, std::int64_t record, BatchId batch) {
+Said<Celsius> said_of_lines(Connection& connection) {
+    Said<Celsius> all;
+    connection.query(
+        "SELECT line_id, after_batch_id, ice_c FROM expected_ice ORDER BY id", {},
+        [&](const Row& row) { all[row.integer(0)].emplace_back(row.integer(1), Celsius{row.real(2)}); });
+    return all;
+}
+
+/// What held for the batch; nothing of anything where nothing was said by then.
+template <class T> T held(const Said<T>& all, std::int64_t record, BatchId batch) {
     const auto found = all.find(record);
     if (found == all.end())
-        return 0;
+        return T{};
     const auto& figures = found->second;
     const auto newest = std::find_if(figures.rbegin(), figures.rend(),
                                      [&](const auto& one) { return one.first < batch.number(); });
-    return newest == figures.rend() ? 0 : newest->second;
+    return newest == figures.rend() ? T{} : newest->second;
 }
 
 TaughtBatch batch_from(const Row& row) {
@@ -74,15 +87,14 @@ BatchId newest_batch(Connection& connection) { return BatchId{next_number(connec
 } // namespace
 
 std::vector<TaughtBatch> TaughtStore::after(BatchId batch, int most) const {
-    const auto beside = said(
-        connection_, "SELECT product_id, after_batch_id, beside_flour_pct FROM expected_offset ORDER BY id");
-    const auto ice = said(connection_, "SELECT line_id, after_batch_id, ice_c FROM expected_ice ORDER BY id");
+    const auto beside = said_of_products(connection_);
+    const auto ice = said_of_lines(connection_);
     std::vector<TaughtBatch> batches;
     connection_.query(batches_after, {batch.number(), most}, [&](const Row& row) {
         if (batches.empty() || batches.back().id.number() != row.integer(0)) {
             auto& next = batches.emplace_back(batch_from(row));
-            next.beside_flour_percent = held(beside, next.product.number(), next.id);
-            next.ice_temperature = Celsius{held(ice, next.line.number(), next.id)};
+            next.beside = held(beside, next.product.number(), next.id);
+            next.ice_temperature = held(ice, next.line.number(), next.id);
         }
         if (!row.is_null(15))
             batches.back().flour.push_back(
@@ -150,22 +162,25 @@ std::optional<LotInDoughs> TaughtStore::lot(LotId lot) const {
 
 void write_expected(Change& change, ProductId id, const Product& product) {
     auto& book = change.connection();
-    double beside = 0;
-    for (const auto& ingredient : product.ingredients)
-        beside += ingredient.percent_of_flour;
+    const Beside beside = beside_flour(product.ingredients);
     const std::tuple says{product.water_offset.value(), product.is_offset_assumed, beside};
-    std::optional<std::tuple<double, bool, double>> said_before;
-    book.query("SELECT offset_points, is_assumed, beside_flour_pct FROM expected_offset "
+    std::optional<std::tuple<double, bool, Beside>> said_before;
+    book.query("SELECT offset_points, is_assumed, beside_flour_pct, beside_water_pct, tempered_pct, "
+               "tempered_water_pct, tempered_c FROM expected_offset "
                "WHERE product_id = $1 ORDER BY id DESC LIMIT 1",
                {id}, [&](const Row& row) {
-                   said_before = {row.real(0), row.integer(1) != 0, row.real(2)};
+                   said_before = {
+                       row.real(0), row.integer(1) != 0,
+                       Beside{row.real(2), row.real(3), row.real(4), row.real(5), Celsius{row.real(6)}}};
                });
     if (said_before == says)
         return;
     book.execute("INSERT INTO expected_offset (id, product_id, after_batch_id, offset_points, is_assumed, "
-                 "beside_flour_pct) VALUES ($1, $2, $3, $4, $5, $6)",
+                 "beside_flour_pct, beside_water_pct, tempered_pct, tempered_water_pct, tempered_c) "
+                 "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
                  {next_number(book, "expected_offset"), id, newest_batch(book).number(), product.water_offset,
-                  product.is_offset_assumed ? 1 : 0, beside});
+                  product.is_offset_assumed ? 1 : 0, beside.percent, beside.water_percent,
+                  beside.tempered_percent, beside.tempered_water_percent, beside.tempered});
 }
 
 void write_expected(Change& change, LineId id, const Line& line) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/batch.h"
+#include "core/ingredient.h"
 #include "core/lot.h"
 #include "db/connection.h"
 
@@ -30,8 +31,8 @@ struct TaughtBatch {
     std::optional<Celsius> dough_temperature;
     std::optional<Feel> feel;
     bool is_countered = false;
-    double beside_flour_percent = 0; ///< ingredients beside flour and water, % of flour, as said by then
-    Celsius ice_temperature{0};      ///< as said by then
+    Beside beside;              ///< what went in beside flour and water, as said by then
+    Celsius ice_temperature{0}; ///< as said by then
 
     friend bool operator==(const TaughtBatch&, const TaughtBatch&) = default;
 };

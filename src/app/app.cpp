@@ -137,8 +137,8 @@ void App::handle(const Intent& intent) {
         follow_others(s);
         const auto result = decide(s, intent);
         tell(s, result, number);
-        if (result)
-            show(s, follow_book(s), result->touched);
+        // What is refused may have been written down all the same: a wrong bag.
+        show(s, follow_book(s), result ? result->touched : Touched::nothing);
     } catch (const std::exception& error) {
         s.notice = failure(s, error, [&s] { read_anew(s); });
         s.notice.number = number;
@@ -187,7 +187,7 @@ const PlanModel& App::plan() const { return state_->plan; }
 const MixerModel& App::mixer() const { return state_->mixer; }
 const SettingsModel& App::settings() const { return state_->settings; }
 
-CardModel App::card_of(RunId run) const { return make_card(*state_, state_->scanned, run); }
+CardModel App::card_of(RunId run) const { return make_card(*state_, run); }
 
 LeversModel App::levers_of(RunId run) const { return make_levers(*state_, run); }
 

@@ -51,6 +51,7 @@ void note(Written& written, RecordKind kind) {
     case line:
     case product:
     case limit:
+    case propionate_limit:
     case setting:
         written.plant = true;
         break;
@@ -114,6 +115,7 @@ void show_journal(State& s) {
 void show_settings(State& s) {
     s.settings = make_settings(s);
     s.settings.set_aside_words = s.set_aside;
+    s.settings.limits_changed = s.limits_changed;
     s.settings.places = make_storage(s);
     s.settings.learning = make_learning(s, s.offered);
     show_journal(s);

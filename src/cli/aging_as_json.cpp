@@ -11,6 +11,8 @@
 #include "cli/json_parts.h"
 #include "core/promised.h"
 
+#include <array>
+
 namespace mellowbin::cli {
 namespace {
 
@@ -79,29 +81,40 @@ ordered_json of(const ElsewhereRow& place) {
             {"words", place.words}};
 }
 
+ordered_json of(const Finding& finding) {
+    constexpr std::array weights{"well", "mind", "against"};
+    return {{"weight", weights[static_cast<std::size_t>(finding.weight)]}, {"words", finding.words}};
+}
+
 /// The lot itself, and what to do with it.
 ordered_json head_of(const LotSheet& sheet, const AgingStory& story, const ReadinessModel& readiness) {
-    return {{"lot", story.code},
-            {"mill", sheet.row.mill},
-            {"flour", story.flour},
-            {"state", std::string(key_of(sheet.row.state))},
-            {"state_words", sheet.state_words},
-            {"delivered_on", iso(sheet.row.delivered_on)},
-            {"milled_on", json_of(sheet.row.milled_on)},
-            {"stock_kg", sheet.row.stock_kg},
-            {"places", list_of(sheet.places,
-                               [](const PlaceShare& share) {
-                                   return ordered_json{{"place", share.name}, {"kg", share.kg}};
-                               })},
-            {"as_of", iso(readiness.as_of)},
-            {"confidence", readiness.confidence},
-            {"advice", std::string(in_words(story.advice))},
-            {"reasons", story.reasons},
-            {"ready_on", json_of(story.ready_at_confidence)},
-            {"ready", json_of(story.ready)},
-            {"use_first_on", json_of(story.use_first_on)},
-            {"best_until", json_of(story.past_best_at_confidence)},
-            {"past_best", json_of(story.past_best)}};
+    return {
+        {"lot", story.code},
+        {"mill", sheet.row.mill},
+        {"flour", story.flour},
+        {"state", std::string(key_of(sheet.row.state))},
+        {"state_words", sheet.state_words},
+        {"delivered_on", iso(sheet.row.delivered_on)},
+        {"milled_on", json_of(sheet.row.milled_on)},
+        {"best_before", json_of(sheet.best_before)},
+        {"last_day", json_of(sheet.last_day)},
+        {"best_before_words", sheet.best_before_words},
+        {"door", list_of(sheet.door, [](const Finding& finding) { return of(finding); })},
+        {"against_specification", list_of(sheet.results, [](const Finding& finding) { return of(finding); })},
+        {"stock_kg", sheet.row.stock_kg},
+        {"places", list_of(sheet.places,
+                           [](const PlaceShare& share) {
+                               return ordered_json{{"place", share.name}, {"kg", share.kg}};
+                           })},
+        {"as_of", iso(readiness.as_of)},
+        {"confidence", readiness.confidence},
+        {"advice", std::string(in_words(story.advice))},
+        {"reasons", story.reasons},
+        {"ready_on", json_of(story.ready_at_confidence)},
+        {"ready", json_of(story.ready)},
+        {"use_first_on", json_of(story.use_first_on)},
+        {"best_until", json_of(story.past_best_at_confidence)},
+        {"past_best", json_of(story.past_best)}};
 }
 
 } // namespace

@@ -36,6 +36,13 @@ void print_list(std::ostream& out, const char* head, const std::vector<std::stri
         fmt::print(out, "  - {}\n", line);
 }
 
+std::vector<std::string> lines_of(const std::vector<Finding>& findings) {
+    std::vector<std::string> lines;
+    for (const auto& finding : findings)
+        lines.push_back((finding.weight == Finding::Weight::against ? "MIND: " : "") + finding.words);
+    return lines;
+}
+
 void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& story) {
     fmt::print(out, "Lot {}: {}, {}\n{}\n", story.code, story.flour, sheet.row.mill, sheet.state_words);
     fmt::print(out, "Milled {}, delivered {}\n",
@@ -45,6 +52,12 @@ void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& stor
     for (const auto& share : sheet.places)
         places += fmt::format("{}{} kg in {}", places.empty() ? "" : ", ", fixed(share.kg, 1), share.name);
     fmt::print(out, "In stock: {}\n", places.empty() ? "nothing" : places);
+    if (!sheet.best_before_words.empty())
+        fmt::print(out, "{}{}\n", sheet.is_over ? "STOP: over. " : "", sheet.best_before_words);
+    if (!sheet.delivered_words.empty())
+        fmt::print(out, "{}\n", sheet.delivered_words);
+    print_list(out, "At the door", lines_of(sheet.door));
+    print_list(out, "Results against specification", lines_of(sheet.results));
 }
 
 std::string interval_words(const DaySpread& spread) {

@@ -43,16 +43,17 @@ ordered_json of(const CardModel& card) {
     ordered_json lots = ordered_json::array();
     for (const auto& lot : card.lots)
         lots.push_back({{"lot", lot.code},
-                        {"kg", lot.kg},
-                        {"bags", lot.bags},
-                        {"loose_kg", lot.loose_kg},
+                        {"kg", lot.is_withheld ? ordered_json() : ordered_json(lot.kg)},
+                        {"bags", lot.is_withheld ? ordered_json() : ordered_json(lot.bags)},
+                        {"loose_kg", lot.is_withheld ? ordered_json() : ordered_json(lot.loose_kg)},
+                        {"withheld", lot.is_withheld},
                         {"place", lot.place}});
     ordered_json figures = ordered_json::array();
     for (const auto& line : card.figures)
         figures.push_back(json_of(line));
     ordered_json cautions = ordered_json::array();
     for (const auto& c : card.cautions)
-        cautions.push_back({{"stop", c.is_stop}, {"words", c.words}});
+        cautions.push_back(c.words);
     return {{"run", card.run_code},
             {"product", card.product},
             {"line", card.line},
@@ -61,6 +62,8 @@ ordered_json of(const CardModel& card) {
             {"batch", card.batch},
             {"batches", card.batches},
             {"finished", card.is_finished},
+            {"verdict", json_of(card.verdict)},
+            {"scanned", card.scanned_words},
             {"flour_kg", card.flour_kg},
             {"lots", std::move(lots)},
             {"water_kg", number_of(card.water)},
@@ -72,7 +75,7 @@ ordered_json of(const CardModel& card) {
             {"oxidant", card.oxidant.label},
             {"oxidant_amount", number_of(card.oxidant)},
             {"oxidant_unit", card.oxidant.unit},
-            {"oxidant_g", number_of(card.substance)},
+            {"oxidant_mg_per_kg", json_of(card.oxidant_ppm)},
             {"oxidant_note", card.oxidant.note},
             {"stock_solution", card.solution},
             {"next", card.next_words},
@@ -143,15 +146,11 @@ std::string journal_as_json(std::span<const JournalRow> journal) {
 
 std::string limits_as_json(std::span<const LimitLine> limits) {
     return as_document(list_of(limits, [](const LimitLine& l) {
-        return ordered_json{{"id", l.id},
-                            {"market", l.market},
-                            {"substance", l.substance},
-                            {"food", l.food},
-                            {"limit", l.figure},
-                            {"holds", l.holds},
-                            {"rule", l.rule},
-                            {"source", l.source},
-                            {"confirmed", l.is_confirmed},
+        return ordered_json{{"number", in_words(l.id)}, {"market", l.market},
+                            {"substance", l.substance}, {"food", l.food},
+                            {"limit", l.figure},        {"status", l.draft.status},
+                            {"holds", l.holds},         {"rule", l.rule},
+                            {"source", l.source},       {"confirmed", l.is_confirmed},
                             {"standing", l.standing}};
     }));
 }

@@ -99,13 +99,27 @@ void print_readiness(std::ostream& out, const ReadinessModel& model) {
            "the storage that a logger saw.\n";
 }
 
+namespace {
+
+void print_verdict(std::ostream& out, const CardModel& card) {
+    if (card.is_finished)
+        return;
+    fmt::print(out, "{}{}\n", card.verdict.words,
+               card.verdict.reasons.empty() ? ": nothing stands against it" : ":");
+    for (const auto& reason : card.verdict.reasons)
+        fmt::print(out, "  - {}\n    {}. ({})\n", reason.words, reason.lifted_by, reason.source);
+    if (!card.scanned_words.empty())
+        fmt::print(out, "{}\n", card.scanned_words);
+}
+
+} // namespace
+
 void print_card(std::ostream& out, const CardModel& card) {
     fmt::print(out, "Run {}: {} on {}, {} ({})\n", card.run_code, card.product, card.line,
                short_day(card.day), card.market);
     if (!card.refusals.empty()) {
         out << "No card can be given:\n";
-        for (const auto& refusal : card.refusals)
-            fmt::print(out, "  - {}\n", in_words(refusal));
+        print_verdict(out, card);
         return;
     }
     if (card.is_finished)
@@ -113,14 +127,16 @@ void print_card(std::ostream& out, const CardModel& card) {
     else
         fmt::print(out, "Batch {} of {}, {} flour\n", card.batch, card.batches,
                    card.units.with_unit(Kilograms{card.flour_kg}));
+    print_verdict(out, card);
     const HouseUnits& house = card.units;
     const auto mass = [&](double kg, int decimals) { return house.with_unit(Kilograms{kg}, decimals); };
     for (const auto& lot : card.lots) {
-        const auto bags = lot.bags > 0 ? fmt::format(" = {} {} + {}", lot.bags,
-                                                     lot.bags == 1 ? "bag" : "bags", mass(lot.loose_kg, 2))
-                                       : "";
-        fmt::print(out, "  {:<14} {:>12}{}  {}  {}\n", lot.code, mass(lot.kg, 3), bags, lot.place,
-                   lot.readiness);
+        const auto bags = lot.bags > 0 && !lot.is_withheld
+                              ? fmt::format(" = {} {} + {}", lot.bags, lot.bags == 1 ? "bag" : "bags",
+                                            mass(lot.loose_kg, 2))
+                              : "";
+        fmt::print(out, "  {:<14} {:>12}{}  {}  {}\n", lot.code,
+                   lot.is_withheld ? "withheld" : mass(lot.kg, 3), bags, lot.place, lot.readiness);
     }
     const auto told = [&](std::string_view label, const Figure& figure) {
         const auto [value, unit] = shown(figure, house);
@@ -131,9 +147,8 @@ void print_card(std::ostream& out, const CardModel& card) {
     told("ice", card.ice);
     if (!card.oxidant.label.empty())
         told(card.oxidant.label, card.oxidant);
-    if (card.oxidant.unit == "mL" && card.substance.value)
-        fmt::print(out, "  {:<14} {:>9} g    of the substance; {}\n", "", shown(card.substance).value,
-                   card.solution.empty() ? "no stock solution is logged" : card.solution);
+    if (!card.solution.empty())
+        fmt::print(out, "  {:<14} {}\n", "solution", card.solution);
     told("dough at", card.dough_temperature);
     fmt::print(out, "  fermentation   {:>9}\n", card.fermentation);
     if (!card.next_words.empty())
@@ -149,7 +164,7 @@ void print_card(std::ostream& out, const CardModel& card) {
         fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, value, unit, line.note);
     }
     for (const auto& caution : card.cautions)
-        fmt::print(out, "  {} {}\n", caution.is_stop ? "STOP:" : "Mind:", caution.words);
+        fmt::print(out, "  Mind: {}\n", caution.words);
 }
 
 void print_journal(std::ostream& out, std::span<const JournalRow> journal) {
@@ -169,8 +184,7 @@ void print_limits(std::ostream& out, std::span<const LimitLine> limits) {
                      {"standing", Side::left},
                      {"source", Side::left}});
     for (const auto& l : limits)
-        table.add(
-            {std::to_string(l.id), l.market, l.substance, l.food, l.figure, l.holds, l.standing, l.source});
+        table.add({in_words(l.id), l.market, l.substance, l.food, l.figure, l.holds, l.standing, l.source});
     table.print(out);
 }
 

@@ -38,11 +38,10 @@ int put_plant(Session& session, const OneFile& typed) {
     if (!plant)
         return session.refused(plant.refusals());
     const auto path = session.book_to_make();
-    SqliteConnection connection(path, built_in_migrations(), session.progress());
-    seed_law(connection, session.clock());
-    const auto set = set_up_plant(connection, *plant, session.person(), session.clock());
-    if (!set)
-        return session.refused(set.refusals());
+    App app({path, session.person(), session.clock(), session.progress()});
+    app.handle(SetUpPlant{*plant});
+    if (const int code = session.told(app); code != done)
+        return code;
     fmt::print(session.out(), "{} is set up in {}\n", plant->plant, path);
     return done;
 }

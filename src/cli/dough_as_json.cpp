@@ -1,4 +1,5 @@
 #include "app/models/card.h"
+#include "app/models/doughs.h"
 #include "app/models/keeping.h"
 #include "app/models/ladders.h"
 #include "app/models/levers.h"
@@ -56,6 +57,7 @@ std::string levers_as_json(const LeversModel& levers) {
                         {"maturity_p10", levers.lowest},
                         {"maturity_p90", levers.highest},
                         {"maturity_asked", levers.target},
+                        {"oxidant_mg_per_kg", json_of(levers.oxidant_ppm)},
                         {"gap", levers.gap},
                         {"gap_spread", levers.gap_spread},
                         {"too_far", levers.too_far},
@@ -66,7 +68,7 @@ std::string levers_as_json(const LeversModel& levers) {
 }
 
 std::string keeping_as_json(const KeepingModel& keeping) {
-    static constexpr const char* standings[] = {"permitted", "unconfirmed", "forbidden"};
+    static constexpr const char* standings[] = {"permitted", "unconfirmed", "not_known", "forbidden"};
     auto figures = list_of(keeping.figures, [](const Figure& line) { return json_of(line); });
     auto limits = list_of(keeping.limits, [](const KeepingLimit& limit) {
         return ordered_json{{"standing", standings[static_cast<int>(limit.standing)]},
@@ -86,15 +88,18 @@ std::string keeping_as_json(const KeepingModel& keeping) {
                             {"high_g", day.high},
                             {"loaves", day.loaves}};
     });
-    return as_document({{"product", keeping.product_name},
-                        {"warnings", keeping.warnings},
-                        {"figures", std::move(figures)},
-                        {"limits", std::move(limits)},
-                        {"mould_line", keeping.mould_line},
-                        {"site_record", keeping.site_words},
-                        {"advice", keeping.advice},
-                        {"firmness", std::move(firmness)},
-                        {"records", std::move(records)}});
+    return as_document(
+        {{"product", keeping.product_name},
+         {"sold_as", keeping.sold_as ? ordered_json(key_of(*keeping.sold_as)) : ordered_json(nullptr)},
+         {"withheld", keeping.is_withheld},
+         {"warnings", keeping.warnings},
+         {"figures", std::move(figures)},
+         {"limits", std::move(limits)},
+         {"mould_line", keeping.mould_line},
+         {"site_record", keeping.site_words},
+         {"advice", keeping.advice},
+         {"firmness", std::move(firmness)},
+         {"records", std::move(records)}});
 }
 
 std::string ladders_as_json(const std::vector<LadderModel>& ladders) {
@@ -110,6 +115,25 @@ std::string batches_as_json(const CardModel& card) {
                             {"went_in", row.words},
                             {"came_of_it", row.result_words},
                             {"countered", row.is_countered}};
+    }));
+}
+
+std::string ingredients_as_json(const DoughRow& dough, const DoughsModel& model) {
+    return as_document({{"product", dough.product},
+                        {"temperature_unit", model.temperature_unit},
+                        {"ingredients", list_of(dough.ingredients,
+                                                [](const IngredientDraft& row) {
+                                                    return ordered_json{{"name", row.name},
+                                                                        {"percent_of_flour", row.percent},
+                                                                        {"water_percent", row.water},
+                                                                        {"temperature", row.temperature}};
+                                                })},
+                        {"water", dough.water_words}});
+}
+
+std::string usual_as_json(const DoughsModel& model) {
+    return as_document(list_of(model.usual, [](const UsualRow& usual) {
+        return ordered_json{{"name", usual.name}, {"water_percent", usual.water}, {"source", usual.source}};
     }));
 }
 

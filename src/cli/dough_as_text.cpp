@@ -1,9 +1,11 @@
 #include "cli/dough_as_text.h"
 
 #include "app/models/card.h"
+#include "app/models/doughs.h"
 #include "app/models/keeping.h"
 #include "app/models/ladders.h"
 #include "app/models/levers.h"
+#include "cli/text_table.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
@@ -38,6 +40,8 @@ std::string_view in_words(KeepingLimit::Standing standing) {
         return "permitted";
     case KeepingLimit::Standing::unconfirmed:
         return "unconfirmed";
+    case KeepingLimit::Standing::not_known:
+        return "not known";
     case KeepingLimit::Standing::forbidden:
         break;
     }
@@ -84,6 +88,7 @@ void print_keeping(std::ostream& out, const KeepingModel& keeping) {
     fmt::print(out, "{}\n", keeping.product_name);
     for (const auto& words : keeping.warnings)
         fmt::print(out, "  Mind: {}\n", words);
+    fmt::print(out, "  {:<20} {}\n", "Sold as", keeping.sold_as ? name_of(*keeping.sold_as) : "nobody said");
     for (const auto& line : keeping.figures)
         fmt::print(out, "  {:<20} {:>9} {:<14} {}\n", line.label, shown(line).value, line.unit, line.note);
     for (const auto& limit : keeping.limits)
@@ -125,6 +130,31 @@ void print_batches(std::ostream& out, const CardModel& card) {
         if (!row.result_words.empty())
             fmt::print(out, "       {}\n", row.result_words);
     }
+}
+
+void print_ingredients(std::ostream& out, const DoughRow& dough, const DoughsModel& model) {
+    fmt::print(out, "{}\n", dough.product);
+    TextTable table({{"ingredient", Side::left},
+                     {"% of flour", Side::right},
+                     {"% water", Side::right},
+                     {"goes in at, " + model.temperature_unit, Side::right}},
+                    2);
+    for (const auto& row : dough.ingredients)
+        table.add({row.name, row.percent, row.water.empty() ? "0" : row.water,
+                   row.temperature.empty() ? "room" : row.temperature});
+    if (table.is_empty())
+        fmt::print(out, "  no ingredients beside flour and water\n");
+    else
+        table.print(out);
+    if (!dough.water_words.empty())
+        fmt::print(out, "  {}\n", dough.water_words);
+}
+
+void print_usual(std::ostream& out, const DoughsModel& model) {
+    TextTable table({{"ingredient", Side::left}, {"water", Side::left}, {"source", Side::left}});
+    for (const auto& usual : model.usual)
+        table.add({usual.name, usual.words, usual.source});
+    table.print(out);
 }
 
 } // namespace mellowbin::cli

@@ -3,20 +3,25 @@
 #include "app/acts/doughs.h"
 #include "app/acts/keeping.h"
 #include "app/acts/looking.h"
+#include "app/acts/scans.h"
 #include "app/acts/solutions.h"
 #include "app/app.h"
 #include "app/book/setup.h"
 #include "app/models/card.h"
+#include "app/models/doughs.h"
 #include "app/models/keeping.h"
 #include "app/models/levers.h"
 #include "app/models/levers_words.h"
 #include "app/models/lots.h"
+#include "app/models/settings.h"
 #include "cli/dough_as_text.h"
 #include "cli/grammar.h"
+#include "core/typed_text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <ostream>
 
 namespace mellowbin::cli {
@@ -122,6 +127,16 @@ int scan_bag(Session& session, const ScanTyped& typed) {
     return session.told(app);
 }
 
+struct ClearTyped {
+    std::string run, by, reason;
+};
+
+int clear_bags(Session& session, const ClearTyped& typed) {
+    App app(session.set_up());
+    app.handle(ClearBags{run_of(app, typed.run), typed.by, typed.reason});
+    return session.told(app);
+}
+
 int make_solution(Session& session, const MakeSolution& typed) {
     App app(session.set_up());
     app.handle(typed);
@@ -209,6 +224,8 @@ void add_batch_commands(Grammar& grammar) {
     confirm.words.option("--ice", confirm.typed.went_in.ice);
     confirm.words.option("--oxidant", confirm.typed.went_in.oxidant, "In the unit of the card: g or mL");
     confirm.words.option("--checked-by", confirm.typed.went_in.checked_by, "The second person");
+    confirm.words.option("--reason", confirm.typed.went_in.answer,
+                         "Why it is mixed all the same, where the card says: answer first");
 
     auto batches = grammar.command("batches", "The batches of a run as they were logged", show_batches);
     batches.words.option("run", batches.typed.run).required();
@@ -222,6 +239,8 @@ void add_batch_commands(Grammar& grammar) {
     result.words.option("--mixing", result.typed.result.mixing_minutes, "Minutes");
     result.words.option("--fermentation", result.typed.result.fermentation_minutes, "Minutes");
     result.words.option("--note", result.typed.result.note);
+    result.words.option("--reason", result.typed.result.answer,
+                        "Why the dough is far from what was aimed at");
 
     auto counter = grammar.command("counter-batch", "A batch was not mixed, or not so: its flour goes back",
                                    counter_batch);
@@ -233,11 +252,18 @@ void add_batch_commands(Grammar& grammar) {
     scan.words.option("run", scan.typed.run).required();
     scan.words.option("scan", scan.typed.scan, "A lot number, or a GS1 element string with one").required();
 
+    auto clear =
+        grammar.command("clear-bags", "Quality lets a wrong bag be: nothing of it went in", clear_bags);
+    clear.words.option("run", clear.typed.run).required();
+    clear.words.option("--by", clear.typed.by, "Who of quality").required();
+    clear.words.option("--reason", clear.typed.reason).required();
+
     auto solution =
         grammar.command("make-solution", "An oxidant was dissolved for today's doughs", make_solution);
     solution.words.option("oxidant", solution.typed.substance, "Its name").required();
     solution.words.option("--strength", solution.typed.grams_per_litre, "g/L").required();
     solution.words.option("--keeps", solution.typed.keeps_hours, "Hours");
+    solution.words.option("--reason", solution.typed.answer, "Why its strength is far from the line's");
 }
 
 void add_trial_commands(Grammar& grammar) {
@@ -301,6 +327,11 @@ void add_dough_commands(Grammar& grammar) {
                         "% propionic acid in the cultured wheat");
     change.words.option("--erh", change.typed.erh, "% of the crumb, as measured; none");
     change.words.option("--enzyme", change.typed.enzyme, "In words; none");
+    change.words.option("--sold-as", change.typed.sold_as,
+                        "prepacked_sliced, prepacked_part_baked, prepacked_other or not_prepacked; none");
+    change.words.option("--market", change.typed.market, "Key of the market whose limits it must meet");
+    change.words.option("--house-maximum", change.typed.house_maximum,
+                        "mg/kg of its oxidant, mill and bakery together; 0: none");
 }
 
 } // namespace mellowbin::cli

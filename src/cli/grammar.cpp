@@ -88,6 +88,7 @@ Grammar::Grammar()
     add_supply_commands(*this);
     add_mixer_commands(*this);
     add_dough_commands(*this);
+    add_ingredient_commands(*this);
     add_setting_commands(*this);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/card.h"
 #include "app/models/figure.h"
 #include "app/models/outlook.h"
 
@@ -46,6 +47,17 @@ template <class Rows, class Each> ordered_json list_of(const Rows& rows, Each ea
     for (const auto& row : rows)
         all.push_back(each(row));
     return all;
+}
+
+inline ordered_json json_of(const app::CardVerdict& verdict) {
+    static constexpr const char* rulings[] = {"mix", "answer_first", "do_not_mix"};
+    auto reasons = list_of(verdict.reasons, [](const app::CardVerdict::Reason& reason) {
+        return ordered_json{{"kind", reason.key},
+                            {"words", reason.words},
+                            {"lifted_by", reason.lifted_by},
+                            {"source", reason.source}};
+    });
+    return {{"ruling", rulings[static_cast<int>(verdict.ruling)]}, {"reasons", std::move(reasons)}};
 }
 
 inline std::string as_document(const ordered_json& json) { return json.dump(2) + "\n"; }

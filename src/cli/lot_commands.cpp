@@ -1,6 +1,7 @@
 #include "app/acts/intake.h"
 #include "app/acts/looking.h"
 #include "app/acts/lots.h"
+#include "app/acts/notice.h"
 #include "app/acts/stock.h"
 #include "app/app.h"
 #include "app/book/setup.h"
@@ -8,11 +9,15 @@
 #include "app/models/lots.h"
 #include "cli/as_json.h"
 #include "cli/as_text.h"
+#include "cli/door_words.h"
 #include "cli/grammar.h"
+#include "core/door.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <algorithm>
+#include <optional>
 #include <ostream>
 
 namespace mellowbin::cli {
@@ -24,20 +29,42 @@ struct TakeInTyped {
     std::string file;
     LotDraft defaults;
     bool only_what_is_good = false;
+    std::vector<std::string> checks;
 };
 
+/// Where a person must decide, the command says how that is told.
+void say_how_to_accept(const Session& session, const Refusals& refusals) {
+    if (std::any_of(refusals.begin(), refusals.end(),
+                    [](const Refusal& refusal) { return refusal.field.ends_with(accept_field); }))
+        session.world().err << "mellowbin: with --accept REASON such lots are taken in all the same\n";
+}
+
 int take_in(Session& session, const TakeInTyped& typed) {
+    std::vector<DoorCheckDraft> door;
+    Refusals refusals;
+    for (const auto& words : typed.checks) {
+        const auto check = read_door_check(words);
+        if (check)
+            door.push_back(*check); // whether it is one of the questions is for core to say
+        else
+            append(refusals, check.refusals());
+    }
+    if (!refusals.empty())
+        return session.refused(refusals);
     App app(session.set_up());
     app.handle(TakeInFile{typed.file, typed.defaults,
-                          typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing});
+                          typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing,
+                          door});
     for (const auto& note : app.intake().file_notes)
         fmt::print(session.world().err, "mellowbin: note: {}\n", note);
     const int code = session.told(app);
     if (code != done) {
+        say_how_to_accept(session, app.notice().refusals);
         session.world().err << "mellowbin: nothing was taken in\n";
         return code;
     }
     session.complain(app.intake().file_refusals); // lines left out
+    say_how_to_accept(session, app.intake().file_refusals);
     return app.intake().file_refusals.empty() ? done : not_done;
 }
 
@@ -82,19 +109,61 @@ template <class Judgement> int judge(Session& session, const JudgementTyped& typ
     return session.told(app);
 }
 
+/// What whoever releases a lot has to know of it goes to stderr, before it is done.
+int release(Session& session, const JudgementTyped& typed) {
+    App app(session.set_up());
+    const LotId lot = lot_of(app, typed.lot);
+    app.handle(OpenLot{lot});
+    if (const auto& sheet = app.lots().opened)
+        for (const auto& findings : {sheet->door, sheet->results})
+            for (const auto& finding : findings)
+                if (finding.weight != Finding::Weight::well)
+                    fmt::print(session.world().err, "mellowbin: note: {}\n", finding.words);
+    app.handle(ReleaseLot{lot, typed.reason});
+    return session.told(app);
+}
+
+struct ExtensionTyped {
+    std::string lot, until, reason;
+};
+
+int extend_lot(Session& session, const ExtensionTyped& typed) {
+    App app(session.set_up());
+    app.handle(ExtendBestBefore{lot_of(app, typed.lot), typed.until, typed.reason});
+    return session.told(app);
+}
+
+PlaceId place_of(const App& app, const std::string& name) {
+    for (const auto& [id, known] : app.lots().places)
+        if (known == name)
+            return id;
+    throw Failed{fmt::format("Place: \"{}\" is not known", name)};
+}
+
+struct GiveBackTyped {
+    std::string lot, to, kg, run, reason;
+};
+
+int give_back(Session& session, const GiveBackTyped& typed) {
+    App app(session.set_up());
+    const LotId lot = lot_of(app, typed.lot);
+    std::optional<RunId> run;
+    if (!typed.run.empty()) {
+        run = app.run_of_code(typed.run);
+        if (!run)
+            throw Failed{fmt::format("Run: \"{}\" is not in the book", typed.run)};
+    }
+    app.handle(GiveBack{lot, place_of(app, typed.to), typed.kg, run, typed.reason});
+    return session.told(app);
+}
+
 struct MoveTyped {
     std::string lot, from, to, kg;
 };
 
 int move_flour(Session& session, const MoveTyped& typed) {
     App app(session.set_up());
-    const auto place = [&](const std::string& name) {
-        for (const auto& [id, known] : app.lots().places)
-            if (known == name)
-                return id;
-        throw Failed{fmt::format("Place: \"{}\" is not known", name)};
-    };
-    app.handle(MoveLot{lot_of(app, typed.lot), place(typed.from), place(typed.to), typed.kg});
+    app.handle(MoveLot{lot_of(app, typed.lot), place_of(app, typed.from), place_of(app, typed.to), typed.kg});
     return session.told(app);
 }
 
@@ -107,15 +176,45 @@ void add_take_in(Grammar& grammar) {
     words.option("--delivered-on", typed.defaults.delivered_on,
                  "Where the file has no column for it; otherwise today");
     words.flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lines that are refused");
+    words.option("--check", typed.checks, "A check at the door, of the whole delivery; once for each")
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", door_check_form));
+    words.option("--accept", typed.defaults.accept_reason,
+                 "Why lots come in although something stands against them");
+    words.footer(
+        "A check is a question, or its beginning, and after a \"=\" yes, no or not looked at; then, each\n"
+        "after a \";\", how many bags and a note. A \"no\" holds the lots:\n"
+        "  --check \"Seal=yes\" --check \"Bags dry=no; 3 bags; wet at one corner\"\n"
+        "A best-before day that is over, moisture over the flour's specification, a certificate older\n"
+        "than the milling and flour that came warm are refused without --accept REASON.");
 }
 
 enum class Reason { may_be_given, is_needed };
 
-template <class Judgement>
-void add_judgement(Grammar& grammar, const char* name, const char* what, Reason reason) {
-    auto [words, typed] = grammar.command(name, what, judge<Judgement>);
+using Judge = int (*)(Session&, const JudgementTyped&);
+
+void add_judgement(Grammar& grammar, const char* name, const char* what, Judge act, Reason reason) {
+    auto [words, typed] = grammar.command(name, what, act);
     words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
     words.option("--reason", typed.reason, "In a few words").required(reason == Reason::is_needed);
+}
+
+void add_extension(Grammar& grammar) {
+    auto [words, typed] =
+        grammar.command("extend-lot", "Let a lot be used beyond its best-before day", extend_lot);
+    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
+    words.option("--until", typed.until, "The last day on which it may be used").required();
+    words.option("--reason", typed.reason, "In a few words").required();
+}
+
+void add_give_back(Grammar& grammar) {
+    auto [words, typed] = grammar.command(
+        "give-back", "Bring flour back that was taken out for a run and not mixed", give_back);
+    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
+    words.option("--to", typed.to, "The place it comes to").required();
+    words.option("--kg", typed.kg, "How much").required();
+    words.option("--run", typed.run, "The run it was out for, where the lot is out for more than one");
+    words.option("--reason", typed.reason, "In a few words").required();
 }
 
 void add_move(Grammar& grammar) {
@@ -134,10 +233,12 @@ void add_lot_commands(Grammar& grammar) {
     lots.words.flag("--past", lots.typed.past, "Those that were used up or rejected, the last first");
     lots.words.option("--words", lots.typed.words, "With --past: in the lot's number or its mill's name");
     lots.words.option("--page", lots.typed.page, "With --past: of 50 lots each").within(1, 1'000'000);
-    add_judgement<ReleaseLot>(grammar, "release", "Release a lot for dough", Reason::may_be_given);
-    add_judgement<HoldLot>(grammar, "hold", "Hold a lot back", Reason::is_needed);
-    add_judgement<RejectLot>(grammar, "reject", "Reject a lot", Reason::is_needed);
+    add_judgement(grammar, "release", "Release a lot for dough", release, Reason::may_be_given);
+    add_judgement(grammar, "hold", "Hold a lot back", judge<HoldLot>, Reason::is_needed);
+    add_judgement(grammar, "reject", "Reject a lot", judge<RejectLot>, Reason::is_needed);
+    add_extension(grammar);
     add_move(grammar);
+    add_give_back(grammar);
 }
 
 } // namespace mellowbin::cli

@@ -35,8 +35,19 @@ void print_run(std::ostream& out, const PlannedRun& run, const PlanModel& plan) 
                    lot.delivery.is_known() ? " (to come)" : "", lot.is_locked ? " (locked)" : "",
                    lot.reason.empty() ? "no reason on record" : lot.reason);
     }
-    if (run.oxidant_ppm > 0)
-        fmt::print(out, "      {} {} mg/kg; {}\n", run.oxidant, fixed(run.oxidant_ppm, 1), run.law_words);
+    if (!run.dose_withheld.empty())
+        fmt::print(out, "      ** {} **\n", run.dose_withheld);
+    else if (!run.oxidant.empty())
+        fmt::print(out, "      {}{}\n", run.oxidant_words,
+                   run.oxidant_ppm > 0 && !run.law_words.empty() ? "; " + run.law_words : "");
+    if (!run.keeping_words.empty())
+        fmt::print(out, "      {}{}{}\n", run.keeping_withheld ? "** " : "", run.keeping_words,
+                   run.keeping_withheld ? " **" : "");
+    if (run.verdict && !run.verdict->reasons.empty()) {
+        fmt::print(out, "      {}\n", run.verdict->words);
+        for (const auto& reason : run.verdict->reasons)
+            fmt::print(out, "      - {}\n", reason.words);
+    }
     if (!run.windows_words.empty())
         fmt::print(out, "      {}\n", run.windows_words);
     for (const auto& reason : run.reasons)
@@ -96,6 +107,7 @@ void print_plan(std::ostream& out, const PlanModel& plan) {
         out << plan.objective << '\n';
     if (!plan.replan_words.empty())
         fmt::print(out, "The plan in the book holds no longer. {}\n", plan.replan_words);
+    print_list(out, "Withheld by law, which no plan mends", plan.withheld);
     print_list(out, "Supposed", plan.suppositions);
     if (plan.runs.empty())
         out << "No runs in these days.\n";

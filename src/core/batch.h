@@ -44,6 +44,7 @@ struct ResultDraft {
     std::string mixing_minutes;
     std::string fermentation_minutes;
     std::string note;
+    std::string answer = {}; ///< why it is so, where it lies far from what was aimed at
 };
 
 /// A batch as it was mixed: what really went in. It is countered by a second row, never edited.
@@ -67,9 +68,23 @@ struct Batch {
     std::optional<Absorption14> absorption;  ///< what all the water came to
     std::optional<Celsius> flour_temperature;
     std::optional<Celsius> room_temperature;
+    std::string answer; ///< why it was mixed although something stood against it; empty: nothing did
     BatchResult result;
     bool is_countered = false;
     friend bool operator==(const Batch&, const Batch&) = default;
+};
+
+/// A bag held against a run's card.
+struct BagScan {
+    BagScanId id;
+    RunId run;
+    int batch = 1;            ///< of the run, the next one then
+    std::string code;         ///< the lot number in what was scanned
+    std::optional<LotId> lot; ///< of the card; nothing: a wrong bag
+    Instant at;
+    std::string who;
+    std::string cleared_by; ///< of quality, who let a wrong bag be; empty: nobody
+    friend bool operator==(const BagScan&, const BagScan&) = default;
 };
 
 /// An oxidant dissolved for a day's doughs.

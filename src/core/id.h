@@ -33,6 +33,7 @@ using ExpectedId = Id<struct ExpectedDeliveryRecord>;
 using ReservationId = Id<struct ReservationRecord>;
 using LearningId = Id<struct LearningRecord>;
 using BatchId = Id<struct BatchRecord>;
+using BagScanId = Id<struct BagScanRecord>;
 using SolutionId = Id<struct StockSolutionRecord>;
 using BakeId = Id<struct BakeRecord>;
 using KeepingId = Id<struct KeepingRecordRecord>;

@@ -1,6 +1,9 @@
 #include "core/limit.h"
 
+#include "core/typed_text.h"
+
 #include <array>
+#include <charconv>
 
 namespace mellowbin {
 namespace {
@@ -68,6 +71,101 @@ std::optional<FoodClass> food_class_from_key(std::string_view key) {
         if (row.key == key)
             return row.food;
     return {};
+}
+
+namespace {
+
+struct SoldAsNames {
+    SoldAs sold_as;
+    std::string_view key, name;
+};
+
+constexpr std::array sold_as_names{
+    SoldAsNames{SoldAs::prepacked_sliced, "prepacked_sliced", "Prepacked sliced bread, or rye bread"},
+    SoldAsNames{SoldAs::prepacked_part_baked, "prepacked_part_baked",
+                "Prepacked part-baked or energy-reduced bread, rolls, buns, pitta"},
+    SoldAsNames{SoldAs::prepacked_other, "prepacked_other", "Other prepacked bread"},
+    SoldAsNames{SoldAs::not_prepacked, "not_prepacked", "Bread that is not prepacked"},
+};
+
+constexpr auto sold_as_list = [] {
+    std::array<SoldAs, sold_as_names.size()> list{};
+    for (std::size_t i = 0; i < list.size(); ++i)
+        list[i] = sold_as_names[i].sold_as;
+    return list;
+}();
+
+struct StatusNames {
+    LimitStatus status;
+    std::string_view key, name;
+};
+
+constexpr std::array statuses{
+    StatusNames{LimitStatus::permitted, "permitted", "Permitted up to a figure"},
+    StatusNames{LimitStatus::permitted_gmp, "permitted_gmp", "Good manufacturing practice, no figure"},
+    StatusNames{LimitStatus::not_permitted, "not_permitted", "Not permitted"},
+    StatusNames{LimitStatus::unclear, "unclear", "Unclear: the source does not settle it"},
+};
+
+constexpr auto status_list = [] {
+    std::array<LimitStatus, statuses.size()> list{};
+    for (std::size_t i = 0; i < list.size(); ++i)
+        list[i] = statuses[i].status;
+    return list;
+}();
+
+constexpr std::array<std::string_view, 3> count_keys{"acid", "salt", "not_stated"};
+
+} // namespace
+
+std::string_view key_of(LimitStatus status) { return statuses[static_cast<std::size_t>(status)].key; }
+std::string_view name_of(LimitStatus status) { return statuses[static_cast<std::size_t>(status)].name; }
+
+std::optional<LimitStatus> limit_status_from_key(std::string_view key) {
+    for (const auto& row : statuses)
+        if (row.key == key)
+            return row.status;
+    return {};
+}
+
+std::span<const LimitStatus> all_limit_statuses() { return status_list; }
+
+std::string_view key_of(SoldAs sold_as) { return sold_as_names[static_cast<std::size_t>(sold_as)].key; }
+std::string_view name_of(SoldAs sold_as) { return sold_as_names[static_cast<std::size_t>(sold_as)].name; }
+
+std::optional<SoldAs> sold_as_from_key(std::string_view key) {
+    for (const auto& row : sold_as_names)
+        if (row.key == key)
+            return row.sold_as;
+    return {};
+}
+
+std::span<const SoldAs> all_sold_as() { return sold_as_list; }
+
+std::string_view key_of(PropionateCount count) { return count_keys[static_cast<std::size_t>(count)]; }
+
+std::optional<PropionateCount> propionate_count_from_key(std::string_view key) {
+    for (std::size_t i = 0; i < count_keys.size(); ++i)
+        if (count_keys[i] == key)
+            return static_cast<PropionateCount>(i);
+    return {};
+}
+
+std::string in_words(LimitRef ref) {
+    return (ref.of == LimitRef::Of::propionates ? "P" : "") + std::to_string(ref.number);
+}
+
+std::optional<LimitRef> limit_ref_from(std::string_view words) {
+    LimitRef ref;
+    auto digits = trimmed(words);
+    if (!digits.empty() && (digits.front() == 'P' || digits.front() == 'p')) {
+        ref.of = LimitRef::Of::propionates;
+        digits.remove_prefix(1);
+    }
+    const auto [end, fault] = std::from_chars(digits.data(), digits.data() + digits.size(), ref.number);
+    if (fault != std::errc{} || end != digits.data() + digits.size() || ref.number <= 0)
+        return {};
+    return ref;
 }
 
 } // namespace mellowbin

@@ -3,6 +3,7 @@
 #include "core/day.h"
 #include "core/quantity.h"
 
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -45,6 +46,10 @@ enum class LimitStatus {
     not_permitted, ///< zero
     unclear,       ///< the source does not settle it: treated as not permitted
 };
+std::string_view key_of(LimitStatus status);  ///< in files and in the book: "permitted_gmp"
+std::string_view name_of(LimitStatus status); ///< on screen: "Good manufacturing practice, no figure"
+std::optional<LimitStatus> limit_status_from_key(std::string_view key);
+std::span<const LimitStatus> all_limit_statuses();
 
 /// One row of law: what a market allows of one substance in one food from one day on. Data, editable by the
 /// plant, never silently overridden.
@@ -67,7 +72,57 @@ struct LimitRow {
     [[nodiscard]] bool holds_on(Day day) const {
         return (!valid_from || *valid_from <= day) && (!valid_to || day <= *valid_to);
     }
+    friend bool operator==(const LimitRow&, const LimitRow&) = default;
 };
+
+/// How a bread is put on sale, as far as laws on preservatives tell breads apart.
+enum class SoldAs {
+    prepacked_sliced,     ///< prepacked sliced bread, and prepacked rye bread
+    prepacked_part_baked, ///< prepacked partly baked or energy-reduced bread, rolls, buns and pitta
+    prepacked_other,      ///< any other prepacked bread
+    not_prepacked,
+};
+std::string_view key_of(SoldAs sold_as);
+std::string_view name_of(SoldAs sold_as);
+std::optional<SoldAs> sold_as_from_key(std::string_view key);
+std::span<const SoldAs> all_sold_as();
+
+/// What mass a limit of propionates counts.
+enum class PropionateCount {
+    acid,       ///< stated as propionic acid
+    salt,       ///< stated as the salt
+    not_stated, ///< the source does not say: the salt's own mass is counted, the stricter reading
+};
+std::string_view key_of(PropionateCount count);
+std::optional<PropionateCount> propionate_count_from_key(std::string_view key);
+
+/// What a market allows of propionates in a kind of bread. Data of the plant like a LimitRow.
+struct PropionateRow {
+    std::int64_t id = 0; ///< in the book
+    std::string market;
+    std::string bread;             ///< in words: "prepacked sliced bread and rye bread"
+    std::optional<SoldAs> sold_as; ///< the breads it speaks of; nothing: any
+    LimitStatus status{};
+    std::optional<double> mg_per_kg; ///< of finished bread
+    PropionateCount counted_as{};
+    std::string rule;
+    std::string source;
+    std::string source_date;   ///< with how the figure was come by
+    bool is_confirmed = false; ///< read in its source; a row that is not never permits a dose by itself
+    std::string confirmed_by;  ///< the person who confirmed it for this plant; empty as shipped
+    friend bool operator==(const PropionateRow&, const PropionateRow&) = default;
+};
+
+/// Which of the plant's limits: the two lists number their rows apart.
+struct LimitRef {
+    enum class Of { oxidants, propionates };
+    Of of{};
+    std::int64_t number = 0;
+    friend bool operator==(const LimitRef&, const LimitRef&) = default;
+};
+/// "12", and "P3" of the list of propionates: as people name it.
+std::string in_words(LimitRef ref);
+std::optional<LimitRef> limit_ref_from(std::string_view words);
 
 /// A market, and the wider one whose law holds in it as well ("US-CA" lies in "US-federal").
 struct Market {

@@ -1,5 +1,6 @@
 #include "core/lot.h"
 
+#include "core/door.h"
 #include "core/draft_reader.h"
 
 #include <array>
@@ -17,6 +18,16 @@ constexpr std::array states{
     StateNames{"released", "Released"},
     StateNames{"rejected", "Rejected"},
     StateNames{"used_up", "Used up"},
+};
+
+struct AnswerNames {
+    std::string_view key;
+    std::string_view name;
+};
+constexpr std::array answers{
+    AnswerNames{"not_looked_at", "Not looked at"},
+    AnswerNames{"yes", "Yes"},
+    AnswerNames{"no", "No"},
 };
 
 /// Older flour is a year typed wrong (an assumption: no flour is kept half as long).
@@ -51,6 +62,44 @@ void read_days(const LotDraft& draft, const IntakeContext& context, DraftReader&
                       fmt::format("{} was read, which is not after the milling", iso(*lot.best_before)),
                       "See the label");
     }
+    lot.certified_on = reader.day("Certificate date", draft.certified_on);
+    if (lot.certified_on && *lot.certified_on > context.today) {
+        reader.refuse(
+            "Certificate date",
+            fmt::format("{} was read, which is after today, {}", iso(*lot.certified_on), iso(context.today)),
+            "See the certificate");
+    }
+}
+
+/// "86 °F" is read as such whatever the house reads; a bare figure is in the house's unit.
+std::optional<Celsius> read_temperature(const LotDraft& draft, const IntakeContext& context,
+                                        DraftReader& reader) {
+    constexpr Celsius coldest{-40};
+    constexpr Celsius hottest{60};
+    std::string_view typed = trimmed(draft.delivered_c);
+    HouseUnits units = context.units;
+    for (const std::string_view unit : {"°C", "°F"})
+        if (typed.ends_with(unit)) {
+            typed.remove_suffix(unit.size());
+            units = HouseUnits("kg", unit);
+        }
+    return units.read_temperature("Flour temperature", trimmed(typed), coldest, hottest, reader.refusals);
+}
+
+/// Every doubt at its field, and the reason asked for as one more, so that a form has a place for it. What is
+/// refused at a field already is mended first.
+void ask_why(const LotDraft& draft, const Lot& lot, const IntakeContext& context, DraftReader& reader) {
+    if (!trimmed(draft.accept_reason).empty())
+        return;
+    Refusals doubts = what_stands_against(lot, context);
+    std::erase_if(doubts, [&](const Refusal& doubt) {
+        return std::any_of(reader.refusals.begin(), reader.refusals.end(),
+                           [&](const Refusal& refusal) { return refusal.field == doubt.field; });
+    });
+    if (doubts.empty())
+        return;
+    append(reader.refusals, doubts);
+    reader.refuse(accept_field, "is empty", "Say it in a few words, or send the flour back");
 }
 
 void read_mill_addition(const AdditionDraft& addition, DraftReader& reader, Lot& lot) {
@@ -100,6 +149,16 @@ std::string read_code(const LotDraft& draft, DraftReader& reader) {
 
 } // namespace
 
+std::string_view key_of(DoorAnswer answer) { return answers[static_cast<std::size_t>(answer)].key; }
+std::string_view name_of(DoorAnswer answer) { return answers[static_cast<std::size_t>(answer)].name; }
+
+std::optional<DoorAnswer> door_answer_from_key(std::string_view key) {
+    for (std::size_t i = 0; i < answers.size(); ++i)
+        if (answers[i].key == key)
+            return static_cast<DoorAnswer>(i);
+    return {};
+}
+
 std::string_view key_of(LotState state) { return states[static_cast<std::size_t>(state)].key; }
 std::string_view name_of(LotState state) { return states[static_cast<std::size_t>(state)].name; }
 std::optional<LotState> lot_state_from_key(std::string_view key) {
@@ -128,13 +187,19 @@ Result<Lot> accept(const LotDraft& draft, const IntakeContext& context) {
         reader.refuse("Weight of a bag", "is more than the whole lot", "Check both weights");
     const auto price = reader.number("Price per tonne", draft.price_per_tonne, {0, 100'000, "per tonne"});
     lot.price_per_tonne_minor = std::llround(price.value_or(0) * 100);
+    lot.delivered_at = read_temperature(draft, context, reader);
     lot.certificate = read_figures(draft.figures, ZeroFigures::are_taken, reader);
     read_mill_addition({draft.mill_oxidant, draft.mill_oxidant_ppm}, reader, lot);
     for (const auto& addition : draft.further_additions)
         read_mill_addition(addition, reader, lot);
+    ask_why(draft, lot, context, reader);
     if (!reader.refusals.empty())
         return reader.refusals;
     return lot;
+}
+
+std::optional<Day> last_day(const Lot& lot) {
+    return lot.extension ? std::optional(lot.extension->until) : lot.best_before;
 }
 
 bool may_become(LotState from, LotState to) {
@@ -169,6 +234,31 @@ Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who
     lot.state_reason = std::move(reason);
     lot.state_by = std::move(who);
     lot.state_at = at;
+    return lot;
+}
+
+Result<Lot> with_extension(Lot lot, std::string_view until, std::string_view reason, std::string who,
+                           Day today) {
+    DraftReader reader;
+    const auto day = reader.day("Until", until);
+    if (trimmed(until).empty())
+        reader.refuse("Until", "is empty; a day is expected", "Say the last day on which it may be used");
+    if (!lot.best_before)
+        reader.refuse("Lot " + lot.code, "has no best-before day printed", "There is nothing to extend");
+    if (day && lot.best_before && *day <= *lot.best_before) {
+        reader.refuse("Until",
+                      fmt::format("{} was read, which is not after the best-before day printed, {}",
+                                  iso(*day), iso(*lot.best_before)),
+                      "Enter a later day, or leave the one printed");
+    } else if (day && *day < today) {
+        reader.refuse("Until", fmt::format("{} was read, which is over: today is {}", iso(*day), iso(today)),
+                      "Enter today or a later day");
+    }
+    if (trimmed(reason).empty())
+        reader.refuse("Reason", "is empty", "Say why, in a few words");
+    if (!reader.refusals.empty())
+        return reader.refusals;
+    lot.extension = BestBeforeExtension{*day, std::string(trimmed(reason)), std::move(who)};
     return lot;
 }
 

@@ -78,6 +78,7 @@ Result<Product> accept_product(Product product) {
         if (second->flour == product.flour)
             refusals.push_back({"Second flour", "is the first one again", "Choose another kind of flour"});
     }
+    append(refusals, why_not(product.ingredients));
     for (const auto part : {FlourPart::main, FlourPart::second}) {
         if (part == FlourPart::second && !product.second_flour)
             continue;

@@ -2,6 +2,7 @@
 
 #include "core/day.h"
 #include "core/id.h"
+#include "core/ingredient.h"
 #include "core/limit.h"
 #include "core/quantity.h"
 #include "core/result.h"
@@ -64,13 +65,6 @@ struct Place {
     friend bool operator==(const Place&, const Place&) = default;
 };
 
-/// An ingredient other than flour and water, as baker's percent: kg per 100 kg of flour.
-struct Ingredient {
-    std::string name;
-    double percent_of_flour = 0;
-    friend bool operator==(const Ingredient&, const Ingredient&) = default;
-};
-
 /// The part of a formula's flour that is of another kind than the rest, such as the rye of a mixed loaf. It
 /// is a need of its own: lots of its own flour, windows of its own.
 struct SecondFlour {
@@ -98,7 +92,8 @@ struct Product {
     FlourId flour;
     std::string market; ///< key of the market whose limits it must meet
     FoodClass food = FoodClass::bread;
-    Specification windows; ///< of the blend that goes into it
+    std::optional<SoldAs> sold_as; ///< nothing: nobody said, and where the law tells breads apart it is asked
+    Specification windows;         ///< of the blend that goes into it
     Maturity maturity_target{0.9};
     int most_lots = 3;            ///< in one blend
     double least_share = 0.1;     ///< of a lot in a blend

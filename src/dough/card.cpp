@@ -28,7 +28,8 @@ void list_ingredients(const CardInput& input, Card& card) {
     const auto flour = to_kilograms(card.batch_flour);
     for (const auto& ingredient : input.product.ingredients)
         card.ingredients.push_back({ingredient.name, ingredient.percent_of_flour,
-                                    flour * (ingredient.percent_of_flour / 100), Origin::setting});
+                                    flour * (ingredient.percent_of_flour / 100), water_of(ingredient, flour),
+                                    ingredient.temperature, Origin::setting});
 }
 
 void warn_of_the_market(const CardInput& input, Card& card) {
@@ -57,9 +58,13 @@ std::string_view name_of(Origin origin) {
     return {};
 }
 
-Result<Card> make_card(const CardInput& input) {
-    if (auto refusals = parts::why_no_card(input); !refusals.empty())
+Result<Card> make_dose_card(const CardInput& input) {
+    if (const auto reasons = parts::why_no_card(input); !reasons.empty()) {
+        Refusals refusals;
+        for (const auto& one : reasons)
+            refusals.push_back(one.refusal);
         return refusals;
+    }
     Card card;
     name_the_run(input, card);
     card.cautions = standing_cautions();
@@ -68,11 +73,20 @@ Result<Card> make_card(const CardInput& input) {
     parts::warn_of_shortage(input, card);
     parts::describe_blend(batch, card);
     parts::dose_oxidant(batch, card);
+    return card;
+}
+
+Result<Card> make_card(const CardInput& input) {
+    auto dosed = make_dose_card(input);
+    if (!dosed)
+        return dosed;
+    Card& card = *dosed;
+    const CardInput batch = parts::for_one_batch(input);
     list_ingredients(batch, card);
     parts::pour_water(batch, card);
     parts::keep_bread(batch, card);
     warn_of_the_market(batch, card);
-    return card;
+    return dosed;
 }
 
 } // namespace mellowbin::dough

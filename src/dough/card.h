@@ -1,7 +1,9 @@
 #pragma once
 
 #include "core/blend.h"
+#include "core/house_units.h"
 #include "core/lot.h"
+#include "core/retest.h"
 #include "dough/caution.h"
 #include "dough/dose_response.h"
 #include "dough/keeping.h"
@@ -9,6 +11,7 @@
 #include "dough/mixing_belief.h"
 #include "dough/oxidant.h"
 #include "dough/temperature.h"
+#include "dough/verdict.h"
 #include "dough/water.h"
 #include "dough/water_belief.h"
 #include "dough/weigh.h"
@@ -31,11 +34,37 @@ struct CardLot {
     Maturity maturity; ///< on the day of the run: the estimate, and the band it may lie in
     Maturity lowest;
     Maturity highest;
-    Celsius temperature;                  ///< of the flour, as its place is
-    bool has_target = true;               ///< of the flour that the product's target of maturity is about
-    std::optional<AbsorptionStart> start; ///< where its certificate has no absorption
-    std::optional<BestDose> best_dose;    ///< of the product's oxidant, by bakes
-    std::optional<Maturity> baked_at;     ///< its maturity when it was baked, likely
+    Celsius temperature;                    ///< of the flour, as its place is
+    bool has_target = true;                 ///< of the flour that the product's target of maturity is about
+    std::optional<AbsorptionStart> start;   ///< where its certificate has no absorption
+    std::optional<BestDose> best_dose;      ///< of the product's oxidant, by bakes
+    std::optional<Maturity> baked_at;       ///< its maturity when it was baked, likely
+    std::optional<Day> past_best_from = {}; ///< by the aging estimate
+    const Flour* flour = nullptr;           ///< what its figures are held against; null: nobody knows
+    const Retest* retest = nullptr;         ///< the newest that stands; null: none
+};
+
+/// A bag that belongs on no card of the batch.
+struct WrongBag {
+    std::string code;
+    std::string words; ///< "04:12 by Ines"
+};
+
+/// What was scanned for the batch.
+struct BagsScanned {
+    bool is_asked = false;       ///< the plant wants a bag of each lot scanned
+    std::vector<LotId> right;    ///< lots of which one was
+    std::vector<WrongBag> wrong; ///< that nobody cleared, and that no right bags followed
+};
+
+/// From which distance on what is told or typed asks for a word. Choices of the plant.
+struct Distances {
+    Celsius hot_water{40};             ///< common practice, no source: yeast is harmed
+    CelsiusStep water_temperature{10}; ///< typed, from the card's
+    double water_percent = 15;         ///< typed, of the card's water
+    CelsiusStep dough_temperature{5};  ///< typed, from the one aimed at
+    CelsiusStep too_warm{3};           ///< the dough, for want of cold
+    double solution_percent = 50;      ///< of the line's strength
 };
 
 /// The solution that the oxidant is poured from.
@@ -60,6 +89,11 @@ struct CardInput {
     double oxidant_purity = 1;              ///< mass share of active substance
     std::optional<double> bread_ph;         ///< of crumb or dough, as measured; for the preservative
     std::string ph_words;                   ///< "crumb, 24 Nov"
+    std::optional<Day> mixed_on;            ///< where the run's day is over; nothing: on that day
+    HouseUnits units;                       ///< that words are told in
+    Grams mixed;                            ///< of the run's flour, in dough already
+    BagsScanned bags;
+    Distances distances;
     std::optional<int> early_mould; ///< the day mould was seen on in the newest bakes, where that is early
 };
 
@@ -84,12 +118,13 @@ struct CardBlendFigure {
     Origin origin = Origin::certificate;
 };
 
-/// Water of the batch. told + ice + stock solution are all of it.
+/// Water of the batch. told + ice + stock solution + what the ingredients bring are all of it.
 struct CardWater {
     DoughWater dough; ///< exact; its rounded figure does not know of ice and stock solution
     Kilograms told;   ///< by the meter, a whole number of its steps
     Kilograms ice;
     Kilograms stock_solution; ///< its water, already taken off
+    Kilograms ingredients;    ///< water in them, already taken off
     Absorption14 resulting;   ///< what all of it comes to
     Origin offset_origin = Origin::assumed;
     double sd = 0;                        ///< of the target, points; 0: not known
@@ -112,7 +147,8 @@ struct CardOxidant {
     Substance substance{};
     OxidantNeed need;
     Room room;
-    OxidantPpm exact;                 ///< the need, or the room where that is less
+    OxidantPpm wanted;                ///< by bakes or maturity, before the law
+    OxidantPpm exact;                 ///< that, or the room where it is less
     std::optional<Weighing> weighing; ///< dry
     std::optional<Pouring> pouring;   ///< or as stock solution
     double stock_g_per_l = 0;
@@ -125,10 +161,15 @@ struct CardOxidant {
     std::optional<SolutionAtHand> solution;
 };
 
+/// A dose is wanted, and the law as this plant holds it gives none of it.
+bool is_withheld(const CardOxidant& oxidant);
+
 struct CardIngredient {
     std::string name;
     double percent_of_flour = 0;
     Kilograms mass;
+    Kilograms water;                    ///< in it
+    std::optional<Celsius> temperature; ///< of its own; nothing: the room's
     Origin origin = Origin::setting;
 };
 
@@ -141,6 +182,8 @@ struct CardKeeping {
     std::optional<double> ph;            ///< that it goes by
     std::optional<double> undissociated; ///< share, where the pH of the bread is known
     bool is_above_range = false;         ///< the pH lies above the one the preservative works below
+    bool is_withheld = false;            ///< the law, or what is not known, gives none of it
+    std::string withheld_words;          ///< why
 };
 
 /// What the mixer reads for one batch of a run.
@@ -152,7 +195,8 @@ struct Card {
     std::string market;
     Day day;
     int batches = 1;
-    Grams batch_flour; ///< the lots' grams add up to it exactly
+    Grams batch_flour;     ///< the lots' grams add up to it exactly
+    bool is_short = false; ///< less flour is left for the run than a batch takes
     std::vector<CardFlour> flour;
     std::vector<CardBlendFigure> blend;
     double strength_share = 1; ///< of the flour: the part that the target of maturity is about
@@ -169,6 +213,7 @@ struct Card {
     int fermentation_minutes = 0;
     double mixing_minutes = 0;
     std::vector<CardIngredient> ingredients;
+    std::optional<Kilograms> dough; ///< all of it; nothing where the water is not known
     std::optional<CardKeeping> keeping;
     std::vector<Caution> cautions;
 };
@@ -178,5 +223,20 @@ struct Card {
 /// these lots: none assigned, a lot that is not released or of another flour, a lot the market forbids. What
 /// only lacks a figure is refused in its own part (water, oxidant) and the rest of the card stands.
 Result<Card> make_card(const CardInput& input);
+/// The same as far as its dose: flour, blend and oxidant to the digit, and what is to be known of them. For
+/// who asks for no water: a plan of many runs.
+Result<Card> make_dose_card(const CardInput& input);
+
+/// Whether the batch may be mixed, by all that its card was made from and what that came to.
+Verdict verdict_of(const CardInput& input, const Result<Card>& card);
+
+/// What somebody typed of a batch, where it was not as the card says.
+struct TypedFigures {
+    std::optional<Kilograms> water; ///< by the meter
+    std::optional<Celsius> water_temperature;
+    std::optional<Celsius> dough_temperature; ///< of what came of it
+};
+/// What of it lies too far from the card to go without a word.
+Verdict verdict_of(const CardInput& input, const Card& card, const TypedFigures& typed);
 
 } // namespace mellowbin::dough

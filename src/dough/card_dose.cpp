@@ -137,18 +137,6 @@ WantedDose by_bakes(const CardInput& input, const Card& card, Substance substanc
     return wanted;
 }
 
-bool dissolves(Substance substance) {
-    switch (substance) { // from memory
-    case Substance::azodicarbonamide:
-    case Substance::calcium_iodate:
-    case Substance::calcium_peroxide:
-    case Substance::benzoyl_peroxide:
-        return false;
-    default:
-        return true;
-    }
-}
-
 } // namespace
 
 std::vector<MillAddition> on_strength(std::vector<MillAddition> doses, const Card& card) {
@@ -185,7 +173,7 @@ Result<WantedDose> wanted_dose(const CardInput& input, const Card& card, Substan
 
 std::string instead_of_weighing(Substance substance, const Weighing& weighing) {
     std::string words;
-    if (dissolves(substance)) {
+    if (may_be_dissolved(substance)) {
         // The strongest of which a whole millilitre is still within the tolerance.
         const double least_ml = 1 / literature::dough_weighing_tolerance.value;
         double strength = strengths.back();

@@ -1,4 +1,5 @@
 #include "core/decimal.h"
+#include "core/promised.h"
 #include "core/stock.h"
 #include "dough/card_parts.h"
 
@@ -21,6 +22,7 @@ Grams assigned(const CardInput& input) {
 /// Whole grams in proportion that add up exactly: the largest remainders get the grams left over.
 std::vector<std::int64_t> in_proportion(std::int64_t whole, const std::vector<std::int64_t>& parts) {
     const auto total = std::accumulate(parts.begin(), parts.end(), std::int64_t{0});
+    promised(total > 0); // a lot of nothing has no card
     std::vector<std::int64_t> grams;
     std::vector<std::int64_t> remainders;
     for (const auto part : parts) {
@@ -93,23 +95,30 @@ std::size_t lot_for_batch(const CardInput& input, const std::vector<std::size_t>
     });
 }
 
-Refusals why_not(const CardLot& assigned, const CardInput& input) {
+void object(std::vector<NoCard>& reasons, MixReason reason, Refusal refusal) {
+    reasons.push_back({reason, std::move(refusal)});
+}
+
+void judge(const CardLot& assigned, const CardInput& input, std::vector<NoCard>& reasons) {
     const auto& lot = *assigned.lot;
     const auto field = fmt::format("Lot {}", lot.code);
-    Refusals refusals;
     if (assigned.mass.count() <= 0)
-        refusals.push_back({field, "no flour of it is assigned", "Assign some, or take the lot off the run"});
+        object(reasons, MixReason::no_card,
+               {field, "no flour of it is assigned", "Assign some, or take the lot off the run"});
     if (lot.state != LotState::released)
-        refusals.push_back({field, fmt::format("it is not released ({})", name_of(lot.state)),
-                            "Use a released lot, or have quality staff judge this one"});
+        object(reasons, MixReason::lot_not_released,
+               {field,
+                fmt::format("it is not released ({}{}{})", name_of(lot.state),
+                            lot.state_reason.empty() ? "" : ": ", lot.state_reason),
+                "Use a released lot, or have quality staff judge this one"});
     if (!part_of(input.product, lot.flour))
-        refusals.push_back(
-            {field, "it is another flour than the product asks for", "Assign a lot of that flour"});
+        object(reasons, MixReason::no_card,
+               {field, "it is another flour than the product asks for", "Assign a lot of that flour"});
     const auto judged =
         judge_lot(input.law, sale_of(input), flour_class_of(input.product), lot.mill_additions);
     if (judged.permission == Permission::forbidden)
-        refusals.push_back({field, judged.words, "Use a lot without it, or sell the product elsewhere"});
-    return refusals;
+        object(reasons, MixReason::law_forbids_flour,
+               {field, judged.words, "Use a lot without it, or sell the product elsewhere"});
 }
 
 void warn_of_lot(const CardInput& input, const CardLot& assigned, Card& card) {
@@ -122,10 +131,6 @@ void warn_of_lot(const CardInput& input, const CardLot& assigned, Card& card) {
              fmt::format("Lot {} is young: maturity {} to {} %, {} % is asked for", lot.code,
                          fixed(100 * assigned.lowest.value(), 0), fixed(100 * assigned.highest.value(), 0),
                          fixed(100 * input.product.maturity_target.value(), 0)));
-    const auto judged =
-        judge_lot(input.law, sale_of(input), flour_class_of(input.product), lot.mill_additions);
-    if (!judged.is_permitted())
-        warn(card, CautionKind::law, CautionAt::flour, fmt::format("Lot {}: {}", lot.code, judged.words));
 }
 
 } // namespace
@@ -134,7 +139,9 @@ void warn(Card& card, CautionKind kind, CautionAt at, std::string words) {
     card.cautions.push_back({kind, at, std::move(words), {}});
 }
 
-Sale sale_of(const CardInput& input) { return {input.product.market, input.product.food, input.run.day}; }
+Day day_of(const CardInput& input) { return input.mixed_on.value_or(input.run.day); }
+
+Sale sale_of(const CardInput& input) { return {input.product.market, input.product.food, day_of(input)}; }
 
 FlourClass flour_class_of(const Product& product) {
     return product.food == FoodClass::whole_wheat_flour || product.food == FoodClass::whole_wheat_bread
@@ -142,7 +149,7 @@ FlourClass flour_class_of(const Product& product) {
                : FlourClass::white;
 }
 
-Refusals why_no_card(const CardInput& input) {
+std::vector<NoCard> why_no_card(const CardInput& input) {
     Refusals refusals;
     if (input.lots.empty())
         refusals.push_back({"Lots", "no lot is assigned to the run", "Plan the run, or assign lots by hand"});
@@ -156,13 +163,18 @@ Refusals why_no_card(const CardInput& input) {
                             fmt::format("{:g} was read; above 0 to 1 is expected", input.oxidant_purity),
                             "Enter the share of active substance"});
     append(refusals, why_not(input.line));
+    std::vector<NoCard> reasons;
+    for (auto& refusal : refusals)
+        object(reasons, MixReason::no_card, std::move(refusal));
     for (const auto& lot : input.lots)
-        append(refusals, why_not(lot, input));
-    if (refusals.empty() && input.run.flour.count() < input.run.batches)
-        refusals.push_back({"Flour", "a batch would hold less than a gram", "Enter fewer batches"});
-    if (refusals.empty())
-        append(refusals, why_no_part(input));
-    return refusals;
+        judge(lot, input, reasons);
+    if (reasons.empty() && input.run.flour.count() < input.run.batches)
+        object(reasons, MixReason::no_card,
+               {"Flour", "a batch would hold less than a gram", "Enter fewer batches"});
+    if (reasons.empty())
+        for (auto& refusal : why_no_part(input))
+            object(reasons, MixReason::no_card, std::move(refusal));
+    return reasons;
 }
 
 CardInput for_one_batch(const CardInput& input) {
@@ -206,15 +218,16 @@ void share_flour(const CardInput& input, Card& card) {
 }
 
 void warn_of_shortage(const CardInput& input, Card& card) {
-    if (const auto have = assigned(input); have < card.batch_flour) {
-        warn(card, CautionKind::process, CautionAt::flour, "Less flour is assigned than one batch needs");
-    } else if (have.count() + input.run.batches < input.run.flour.count()) {
+    const auto have = assigned(input);
+    const auto needed = input.run.flour - input.mixed;
+    const auto left = needed.count() / card.batch_flour.count();
+    card.is_short = have + few_grams < card.batch_flour;
+    if (!card.is_short && have.count() + input.run.batches < needed.count())
         warn(card, CautionKind::process, CautionAt::flour,
-             fmt::format("{} of {} kg are assigned: enough for {} of {} batches",
-                         fixed(to_kilograms(have).value(), 1),
-                         fixed(to_kilograms(input.run.flour).value(), 1),
-                         have.count() / card.batch_flour.count(), input.run.batches));
-    }
+             fmt::format("{} of the {} still to be mixed are assigned: enough for {} of {} batches",
+                         input.units.with_unit(to_kilograms(have)),
+                         input.units.with_unit(to_kilograms(needed)), have.count() / card.batch_flour.count(),
+                         left));
     if (!input.product.one_lot_a_batch)
         return;
     for (const Part part : parts_of(input.product)) {
@@ -223,8 +236,8 @@ void warn_of_shortage(const CardInput& input, Card& card) {
         const auto& lot = input.lots[lot_for_batch(input, lots, batch)];
         if (lot.mass + few_grams < batch)
             warn(card, CautionKind::process, CautionAt::flour,
-                 fmt::format("A batch takes one lot alone, and no lot reaches for this one: {} has {} kg",
-                             lot.lot->code, fixed(to_kilograms(lot.mass).value(), 1)));
+                 fmt::format("A batch takes one lot alone, and no lot reaches for this one: {} has {}",
+                             lot.lot->code, input.units.with_unit(to_kilograms(lot.mass))));
     }
 }
 
@@ -278,8 +291,6 @@ void describe_blend(const CardInput& input, Card& card) {
     card.highest = Maturity{high};
     card.carried = carried_over(flour);
     card.carried_judged = judge_carried(input.law, sale_of(input), card.carried);
-    if (card.carried_judged.permission == Permission::forbidden)
-        warn(card, CautionKind::law, CautionAt::flour, card.carried_judged.words);
 }
 
 } // namespace mellowbin::dough::parts

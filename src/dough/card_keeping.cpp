@@ -1,7 +1,7 @@
 #include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "dough/card_parts.h"
-#include "dough/preservative_content.h"
+#include "dough/keeping_ruling.h"
 
 #include <fmt/format.h>
 
@@ -25,6 +25,15 @@ void judge_ph(const CardInput& input, Card& card, CardKeeping& keeping) {
                  fixed(literature::dough_preservative_ph.value, 1), name_of(input.product.preservative)));
 }
 
+void warn_of_the_dose(const CardKeeping& keeping, Card& card) {
+    if (keeping.preservative == Preservative::cultured_wheat && !keeping.in_bread)
+        warn(card, CautionKind::estimate, CautionAt::bread,
+             "What the cultured wheat holds of propionic acid is not known: ask its supplier for the figure");
+    if (keeping.is_withheld)
+        warn(card, CautionKind::law, CautionAt::bread,
+             fmt::format("{} is withheld: {}", name_of(keeping.preservative), keeping.withheld_words));
+}
+
 } // namespace
 
 void keep_bread(const CardInput& input, Card& card) {
@@ -34,30 +43,22 @@ void keep_bread(const CardInput& input, Card& card) {
              fmt::format(
                  "Mould was seen on day {}: clean cooling, slicer and bagging first, then look at the dose",
                  *input.early_mould));
-    if (product.propionate_percent <= 0)
+    auto ruling = rule_on_keeping(product, input.propionate_rows, input.law.markets, input.bread_ph);
+    if (!ruling)
         return;
     CardKeeping keeping;
     keeping.preservative = product.preservative;
     keeping.percent_of_flour = product.propionate_percent;
-    keeping.exact_g =
-        to_kilograms(card.batch_flour).value() * product.propionate_percent / 100 * grams_per_kilogram;
-    const auto in_bread = preservative_content(product);
-    if (in_bread && !*in_bread) {
-        warn(card, CautionKind::law, CautionAt::bread, mellowbin::in_words(in_bread->refusals().front()));
-        return;
-    }
-    if (in_bread) {
-        keeping.in_bread = **in_bread;
-        keeping.judged =
-            judge_propionate(input.propionate_rows, input.law.markets, product.market, *keeping.in_bread);
-    } else {
-        warn(card, CautionKind::estimate, CautionAt::bread,
-             "What the cultured wheat holds of propionic acid is not known: ask its supplier for the figure");
-    }
+    keeping.is_withheld = ruling->is_withheld();
+    if (keeping.is_withheld)
+        keeping.withheld_words = ruling->words();
+    else
+        keeping.exact_g =
+            to_kilograms(card.batch_flour).value() * product.propionate_percent / 100 * grams_per_kilogram;
+    keeping.in_bread = ruling->in_bread;
+    keeping.judged = std::move(ruling->judged);
     judge_ph(input, card, keeping);
-    for (const auto& judged : keeping.judged)
-        if (judged.keeping != Keeping::permitted)
-            warn(card, CautionKind::law, CautionAt::bread, judged.words);
+    warn_of_the_dose(keeping, card);
     warn(card, CautionKind::process, CautionAt::bread,
          "Clean first: baking kills spores, the loaf catches new ones while it cools and is sliced");
     card.keeping = std::move(keeping);

@@ -1,5 +1,4 @@
 #include "core/decimal.h"
-#include "core/literature/constants.h"
 #include "dough/card_dose.h"
 #include "dough/card_parts.h"
 
@@ -17,26 +16,20 @@ bool is_bromate(Substance substance) {
 
 OxidantScale scale_of(const Line& line) { return {line.oxidant_scale_step_g, line.oxidant_scale_error_g}; }
 
-/// Grams per litre of what is poured: of the solution at hand, else as the line has it.
-Result<double> strength_of(const CardInput& input) {
-    if (!input.solution)
-        return input.line.stock_solution_g_per_l;
-    if (input.solution->is_past)
-        return Refusal{"Stock solution", input.solution->words + ": its time is over",
-                       "Make a new one and log it"};
-    return input.solution->grams_per_litre;
+/// A solution that may be poured from: one of its kind is logged, its time is not over, and it is the line's
+/// way.
+bool pours(const CardInput& input, Substance substance) {
+    return input.line.stock_solution_g_per_l > 0 && input.solution && !input.solution->is_past &&
+           may_be_dissolved(substance);
 }
 
-/// Rounds the exact dose to what the mixer can measure.
-Result<Done> measure(const CardInput& input, Kilograms flour, CardOxidant& oxidant) {
+/// Rounds the exact dose to what the mixer can measure: millilitres of the solution at hand, else grams.
+void measure(const CardInput& input, Kilograms flour, CardOxidant& oxidant) {
     if (oxidant.exact.value() <= 0)
-        return Done{};
-    if (input.line.stock_solution_g_per_l > 0) {
-        const auto strength = strength_of(input);
-        if (!strength)
-            return strength.refusals();
+        return;
+    if (pours(input, oxidant.substance)) {
         oxidant.solution = input.solution;
-        oxidant.stock_g_per_l = *strength;
+        oxidant.stock_g_per_l = input.solution->grams_per_litre;
         oxidant.pouring = pour(oxidant.exact, flour, oxidant.stock_g_per_l, oxidant.room.room);
         oxidant.resulting = oxidant.pouring->resulting;
     } else {
@@ -45,7 +38,6 @@ Result<Done> measure(const CardInput& input, Kilograms flour, CardOxidant& oxida
         oxidant.resulting = oxidant.weighing->resulting;
     }
     oxidant.exact_g = dose_grams(oxidant.resulting, flour) / input.oxidant_purity;
-    return Done{};
 }
 
 /// What the dose does, with what the mill put in. A dose that was baked stands where this cannot be worked
@@ -72,9 +64,9 @@ Result<CardOxidant> work_out(const CardInput& input, const Card& card, const Wan
     oxidant.baked = wanted.baked;
     oxidant.room =
         room_for(input.law, sale_of(input), oxidant.substance, card.carried, input.product.house_maximum);
+    oxidant.wanted = wanted.dose;
     oxidant.exact = std::min(wanted.dose, oxidant.room.room);
-    if (const auto measured = measure(input, to_kilograms(card.batch_flour), oxidant); !measured)
-        return measured.refusals();
+    measure(input, to_kilograms(card.batch_flour), oxidant);
     oxidant.judged = judge_dose(input.law, sale_of(input), {oxidant.substance, oxidant.resulting},
                                 card.carried, input.product.house_maximum);
     auto effect = effect_on(input, card, oxidant);
@@ -84,34 +76,38 @@ Result<CardOxidant> work_out(const CardInput& input, const Card& card, const Wan
     return oxidant;
 }
 
-void warn_of_measuring(const CardOxidant& oxidant, Card& card) {
+/// The line pours, and this dose is weighed.
+std::string why_not_poured(const CardInput& input, const CardOxidant& oxidant) {
+    if (!oxidant.weighing || input.line.stock_solution_g_per_l <= 0)
+        return {};
+    if (const auto may = may_be_dissolved(oxidant.substance); !may)
+        return fmt::format("Weighed, not poured: {}", may.refusals().front().what);
+    if (input.solution)
+        return fmt::format(
+            "The stock solution's time is over ({}): weigh these grams, or make a new one and log it",
+            input.solution->words);
+    return fmt::format("No stock solution is logged: weigh these grams, or make one of {:g} g/L and log it",
+                       input.line.stock_solution_g_per_l);
+}
+
+void warn_of_measuring(const CardInput& input, const CardOxidant& oxidant, Card& card) {
     if (oxidant.weighing && oxidant.weighing->is_too_small)
         warn(card, CautionKind::process, CautionAt::oxidant,
              fmt::format("{:.3g} g is below the {:.3g} g this scale weighs to 5 %: {}",
                          oxidant.weighing->exact_g, oxidant.weighing->smallest_g,
                          instead_of_weighing(oxidant.substance, *oxidant.weighing)));
-    if (oxidant.pouring && !oxidant.solution)
-        warn(card, CautionKind::process, CautionAt::oxidant,
-             fmt::format("No stock solution is logged: make one of {:g} g/L and log it",
-                         oxidant.stock_g_per_l));
+    if (const auto words = why_not_poured(input, oxidant); !words.empty())
+        warn(card, CautionKind::process, CautionAt::oxidant, words);
     if ((oxidant.weighing && oxidant.weighing->is_rounded_down) ||
         (oxidant.pouring && oxidant.pouring->is_rounded_down))
         warn(card, CautionKind::law, CautionAt::oxidant,
              "Rounded down: the next step up would pass what is permitted");
-    if (oxidant.pouring && is_bromate(oxidant.substance) &&
-        oxidant.stock_g_per_l > literature::dough_bromate_solubility.value)
-        warn(
-            card, CautionKind::process, CautionAt::oxidant,
-            fmt::format(
-                "A solution of {:g} g/L is not possible: bromate dissolves to {:g} g/L at 20 °C, less in the "
-                "cold",
-                oxidant.stock_g_per_l, literature::dough_bromate_solubility.value));
 }
 
 /// The dose asked for is not what goes in.
 void warn_of_lack(const CardInput& input, OxidantPpm wanted, const CardOxidant& oxidant, Card& card) {
-    if (wanted.value() > 0 && oxidant.room.permission != Permission::permitted)
-        warn(card, CautionKind::law, CautionAt::oxidant, oxidant.room.words + ". No dose is given");
+    if (is_withheld(oxidant))
+        return;
     if (oxidant.origin == Origin::measured) {
         if (oxidant.exact < wanted)
             warn(card, CautionKind::process, CautionAt::oxidant,
@@ -153,7 +149,7 @@ void warn_of_oxidant(const CardInput& input, OxidantPpm wanted, const CardOxidan
              "More oxidant than the protein can take up: dough may turn short and dry, loaves small. Where "
              "that begins "
              "in this flour is not known");
-    warn_of_measuring(oxidant, card);
+    warn_of_measuring(input, oxidant, card);
     if (oxidant.resulting.value() > 0) {
         for (auto& hazard : hazards_of(oxidant.substance))
             card.cautions.push_back(std::move(hazard));
@@ -162,11 +158,7 @@ void warn_of_oxidant(const CardInput& input, OxidantPpm wanted, const CardOxidan
 }
 
 /// The oxidant's own part of the card is refused; the rest stands.
-void refuse(Refusals refusals, Card& card) {
-    warn(card, CautionKind::estimate, CautionAt::oxidant,
-         "No dose: " + mellowbin::in_words(refusals.front()));
-    card.oxidant = Result<CardOxidant>(std::move(refusals));
-}
+void refuse(Refusals refusals, Card& card) { card.oxidant = Result<CardOxidant>(std::move(refusals)); }
 
 } // namespace
 

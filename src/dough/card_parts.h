@@ -5,7 +5,12 @@
 /// The steps of make_card(), each adding its part and its cautions to the card; in this order.
 namespace mellowbin::dough::parts {
 
-Refusals why_no_card(const CardInput& input);
+/// One reason why there is no card, with its kind.
+struct NoCard {
+    MixReason reason{};
+    Refusal refusal;
+};
+std::vector<NoCard> why_no_card(const CardInput& input);
 
 /// The same, with the lots of the next batch alone where a batch takes one lot.
 CardInput for_one_batch(const CardInput& input);
@@ -17,6 +22,7 @@ void dose_oxidant(const CardInput& input, Card& card);
 void pour_water(const CardInput& input, Card& card);
 void keep_bread(const CardInput& input, Card& card);
 
+Day day_of(const CardInput& input); ///< on which it is mixed
 Sale sale_of(const CardInput& input);
 FlourClass flour_class_of(const Product& product);
 /// The lots' certificates with what of them goes into one batch; of a card whose flour is shared.

@@ -39,7 +39,9 @@ DoughHeat heat_of(const CardInput& input, const Card& card, Kilograms water) {
                     {flour_part(to_kilograms(card.batch_flour), flour_temperature(input, card))},
                     mixing_heat(input).value_or(0)};
     for (const auto& ingredient : card.ingredients)
-        dough.parts.push_back(flour_part(ingredient.mass, input.line.room));
+        dough.parts.push_back(ingredient_part(
+            ingredient.mass, ingredient.mass.value() > 0 ? 100 * (ingredient.water / ingredient.mass) : 0,
+            ingredient.temperature.value_or(input.line.room)));
     return dough;
 }
 
@@ -71,11 +73,15 @@ Kilograms stock_water(const Card& card) {
 }
 
 /// Ice to a whole step, never above the cap; the meter's water takes up the difference.
-void tell(double step, const CardTemperature& temperature, CardWater& water) {
+void tell(const Line& line, const CardTemperature& temperature, CardWater& water) {
+    const double step = line.water_step_kg;
     const double ice = temperature.mix.ice.value();
-    water.ice = Kilograms{temperature.mix.is_capped ? std::floor(ice / step) * step : to_step(ice, step)};
-    water.told = Kilograms{to_step((water.dough.exact - water.stock_solution - water.ice).value(), step)};
-    water.resulting = water.dough.absorption_with(water.told + water.stock_solution + water.ice);
+    const double most = line.most_ice * (water.dough.exact - water.ingredients).value();
+    const double rounded = to_step(ice, step);
+    water.ice = Kilograms{rounded <= most ? rounded : std::floor(most / step) * step};
+    const Kilograms elsewhere = water.stock_solution + water.ingredients + water.ice;
+    water.told = Kilograms{to_step((water.dough.exact - elsewhere).value(), step)};
+    water.resulting = water.dough.absorption_with(water.told + elsewhere);
 }
 
 void warn_of_absorption(const CardInput& input, const CardWater& water, Card& card) {
@@ -101,13 +107,15 @@ void warn_of_absorption(const CardInput& input, const CardWater& water, Card& ca
 std::string without_ice(const CardInput& input, const CardTemperature& temperature, const DoughHeat& dough) {
     const double too_much = temperature.mix.too_warm.value() * dough.mass().value() * dough.heat(); // kJ
     const auto& flour = dough.parts.front();
+    const auto& house = input.units;
+    const CelsiusStep cooler{too_much / (flour.mass.value() * flour.heat)};
     auto words = fmt::format(
-        "Water of {} °C would be needed, the line's coldest is {} °C and it has no ice: the dough will be {} "
-        "°C, "
-        "{} °C too warm. Instead: flour {} °C cooler, a cooler room, a smaller batch or shorter mixing",
-        fixed(temperature.mix.needed.value(), 1), fixed(temperature.mix.water_temperature.value(), 1),
-        fixed((input.product.dough_temperature + temperature.mix.too_warm).value(), 1),
-        fixed(temperature.mix.too_warm.value(), 1), fixed(too_much / (flour.mass.value() * flour.heat), 1));
+        "Water of {} would be needed, the line's coldest is {} and it has no ice: the dough will be {}, {} "
+        "too "
+        "warm. Instead: flour {} cooler, a cooler room, a smaller batch or shorter mixing",
+        house.with_unit(temperature.mix.needed), house.with_unit(temperature.mix.water_temperature),
+        house.with_unit(input.product.dough_temperature + temperature.mix.too_warm),
+        house.with_unit(temperature.mix.too_warm), house.with_unit(cooler));
     if (dough.mixing_kj_per_kg > 0)
         words += fmt::format(" ({} of {} kJ/kg less)", fixed(too_much / dough.mass().value(), 1),
                              fixed(dough.mixing_kj_per_kg, 1));
@@ -119,14 +127,26 @@ void warn_of_cold(const CardInput& input, const CardWater& water, const CardTemp
     const bool has_ice = input.line.most_ice > 0;
     if (temperature.mix.is_capped && has_ice)
         warn(card, CautionKind::process, CautionAt::water,
-             fmt::format("{} kg of ice would be needed, the line takes {}: the dough will be {} °C too warm",
-                         fixed(temperature.mix.ice_needed.value(), 1), fixed(water.ice.value(), 1),
-                         fixed(temperature.mix.too_warm.value(), 1)));
+             fmt::format("{} of ice would be needed, the line takes {}: the dough will be {} too warm",
+                         input.units.with_unit(temperature.mix.ice_needed), input.units.with_unit(water.ice),
+                         input.units.with_unit(temperature.mix.too_warm)));
     if (temperature.mix.is_capped && !has_ice)
         warn(card, CautionKind::process, CautionAt::water, without_ice(input, temperature, dough));
     if (water.ice.value() > 0)
         warn(card, CautionKind::process, CautionAt::water,
              "Flake or crushed ice only, melted well before the end of mixing");
+}
+
+/// The factor method knows room and flour alone.
+void warn_of_cold_ingredients(const CardInput& input, const CardTemperature& temperature, Card& card) {
+    if (temperature.method != TemperatureMethod::factors)
+        return;
+    for (const auto& ingredient : card.ingredients)
+        if (ingredient.temperature && ingredient.water.value() > 0)
+            warn(card, CautionKind::estimate, CautionAt::water,
+                 fmt::format("{} goes in at {}, which the factor method does not count: measure the first "
+                             "dough, or enter the line's mixing energy",
+                             ingredient.name, input.units.with_unit(*ingredient.temperature)));
 }
 
 void warn_of_heat(const CardInput& input, const CardTemperature& temperature, const DoughHeat& dough,
@@ -135,11 +155,11 @@ void warn_of_heat(const CardInput& input, const CardTemperature& temperature, co
         warn(card, CautionKind::estimate, CautionAt::water,
              "The line's friction factor is not set: measure it on the first batch");
     if (input.mixing && input.mixing->batches == 0)
-        warn(card, CautionKind::estimate, CautionAt::water,
-             fmt::format(
-                 "The heat of mixing is that of other products on this mixer: the dough may be {} °C off "
-                 "until this one's first is measured",
-                 fixed(interval * input.mixing->sd / dough.heat(), 1)));
+        warn(
+            card, CautionKind::estimate, CautionAt::water,
+            fmt::format("The heat of mixing is that of other products on this mixer: the dough may be {} off "
+                        "until this one's first is measured",
+                        input.units.with_unit(CelsiusStep{interval * input.mixing->sd / dough.heat()})));
 }
 
 /// What holds before any batch, with the doubt of that.
@@ -175,6 +195,8 @@ CardWater water_of(const CardInput& input, const Card& card, const DoughWater& d
     water.dough = dough;
     water.offset_origin = offset_origin(input);
     water.stock_solution = stock_water(card);
+    for (const auto& ingredient : card.ingredients)
+        water.ingredients += ingredient.water;
     water.batches = learned.batches;
     double variance = learned.sd * learned.sd;
     for (std::size_t i = 0; i < input.lots.size(); ++i)
@@ -185,6 +207,25 @@ CardWater water_of(const CardInput& input, const Card& card, const DoughWater& d
         }
     water.sd = std::sqrt(variance);
     return water;
+}
+
+/// What goes in beside the water of the line is already all that the dough takes, or more.
+std::optional<Refusal> too_wet_without_water(const CardInput& input, const CardWater& water) {
+    const auto exact = input.units.with_unit(water.dough.exact);
+    if (water.dough.exact <= water.ingredients)
+        return Refusal{"Water",
+                       fmt::format("the ingredients bring {} of water, the dough takes {} in all",
+                                   input.units.with_unit(water.ingredients), exact),
+                       "Correct the product's ingredients, or its water against the farinograph"};
+    if (water.dough.exact > water.ingredients + water.stock_solution)
+        return {};
+    if (water.ingredients.value() <= 0)
+        return Refusal{"Water", "the stock solution alone is more water than the dough takes",
+                       "Use a stronger solution, or weigh the oxidant"};
+    return Refusal{"Water",
+                   fmt::format("ingredients and stock solution bring {} of water, the dough takes {} in all",
+                               input.units.with_unit(water.ingredients + water.stock_solution), exact),
+                   "Use a stronger solution, or weigh the oxidant"};
 }
 
 } // namespace
@@ -199,18 +240,22 @@ void pour_water(const CardInput& input, Card& card) {
         return;
     }
     auto water = water_of(input, card, *dough, learned);
-    if (water.dough.exact.value() <= water.stock_solution.value()) {
-        card.water = Refusal{"Water", "the stock solution alone is more water than the dough takes",
-                             "Use a stronger solution, or weigh the oxidant"};
+    if (auto refusal = too_wet_without_water(input, water)) {
+        card.water = *std::move(refusal);
         return;
     }
-    const auto heat = heat_of(input, card, water.dough.exact);
-    const auto temperature = set_temperature(input, heat, flour_temperature(input, card),
-                                             water.dough.exact - water.stock_solution);
-    tell(input.line.water_step_kg, temperature, water);
+    const auto poured = water.dough.exact - water.ingredients;
+    const auto heat = heat_of(input, card, poured);
+    const auto temperature =
+        set_temperature(input, heat, flour_temperature(input, card), poured - water.stock_solution);
+    tell(input.line, temperature, water);
     warn_of_absorption(input, water, card);
     warn_of_cold(input, water, temperature, heat, card);
     warn_of_heat(input, temperature, heat, card);
+    warn_of_cold_ingredients(input, temperature, card);
+    card.dough = to_kilograms(card.batch_flour) + water.told + water.ice + water.stock_solution;
+    for (const auto& ingredient : card.ingredients)
+        *card.dough += ingredient.mass;
     card.water = std::move(water);
     card.temperature = temperature;
 }

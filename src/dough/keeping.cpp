@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace mellowbin::dough {
@@ -14,34 +15,88 @@ constexpr double lowest_ph = 3;
 constexpr double highest_ph = 8;
 constexpr double mg_per_kg_of_percent = 10000;
 
-KeepingJudged judged_by(const PropionateRow& row, PropionateInBread content) {
+std::string cited(const PropionateRow& row) {
+    return row.source_date.empty() ? row.source : fmt::format("{}, {}", row.source, row.source_date);
+}
+
+KeepingJudged prohibited(const PropionateRow& row) {
+    return {Keeping::forbidden,
+            fmt::format("{}, {}: propionate is not permitted{} ({})", row.market, row.bread,
+                        row.status == LimitStatus::unclear ? ": the source does not settle it" : "",
+                        cited(row)),
+            row};
+}
+
+KeepingJudged within_figure(const PropionateRow& row, const PropionateInBread& content) {
     const bool acid = row.counted_as == PropionateCount::acid;
     const double counted = acid ? content.as_acid : content.as_salt;
-    const auto where = fmt::format("{}, {}", row.market, row.bread);
-    const auto source =
-        row.source_date.empty() ? row.source : fmt::format("{}, {}", row.source, row.source_date);
-    if (row.status == LimitStatus::not_permitted || row.status == LimitStatus::unclear) {
-        return {Keeping::forbidden,
-                fmt::format("{}: propionate is not permitted{} ({})", where,
-                            row.status == LimitStatus::unclear ? ": the source does not settle it" : "",
-                            source),
-                row};
-    }
     const auto reading = acid                                      ? "as acid"
                          : row.counted_as == PropionateCount::salt ? "as salt"
                                                                    : "as salt, the stricter reading";
-    if (row.mg_per_kg && counted > *row.mg_per_kg) {
+    if (row.mg_per_kg && counted > *row.mg_per_kg)
         return {Keeping::forbidden,
-                fmt::format("{}: {:.0f} mg/kg {} is more than {:g} ({})", where, counted, reading,
-                            *row.mg_per_kg, source),
+                fmt::format("{}, {}: {:.0f} mg/kg {} is more than {:g} ({})", row.market, row.bread, counted,
+                            reading, *row.mg_per_kg, cited(row)),
                 row};
-    }
     const auto limit = row.mg_per_kg ? fmt::format("of {:g}", *row.mg_per_kg)
                                      : std::string{"no figure, good manufacturing practice"};
-    auto words = fmt::format("{}: {:.0f} mg/kg {}, {} ({})", where, counted, reading, limit, source);
-    if (!row.is_confirmed)
-        words += ": not confirmed, read the source first";
-    return {row.is_confirmed ? Keeping::permitted : Keeping::unconfirmed, words, row};
+    return {Keeping::permitted,
+            fmt::format("{}, {}: {:.0f} mg/kg {}, {} ({})", row.market, row.bread, counted, reading, limit,
+                        cited(row)),
+            row};
+}
+
+KeepingJudged without_content(const PropionateRow& row) {
+    if (row.mg_per_kg)
+        return {
+            Keeping::not_known,
+            fmt::format("{}, {}: what the bread carries is not known, so the {:g} mg/kg of the law cannot "
+                        "be judged ({})",
+                        row.market, row.bread, *row.mg_per_kg, cited(row)),
+            row};
+    return {
+        Keeping::permitted,
+        fmt::format("{}, {}: no figure, good manufacturing practice ({})", row.market, row.bread, cited(row)),
+        row};
+}
+
+KeepingJudged judged_by(const PropionateRow& row, const std::optional<PropionateInBread>& content) {
+    if (row.status == LimitStatus::not_permitted || row.status == LimitStatus::unclear)
+        return prohibited(row);
+    auto judged = content ? within_figure(row, *content) : without_content(row);
+    if (row.is_confirmed || judged.keeping == Keeping::forbidden)
+        return judged;
+    judged.keeping = std::max(judged.keeping, Keeping::unconfirmed);
+    judged.words += ": not confirmed, read the source first";
+    return judged;
+}
+
+KeepingJudged no_row(const std::string& market, const std::string& of) {
+    return {Keeping::forbidden, fmt::format("{}: no row permits propionate{}: leave it out", market, of), {}};
+}
+
+/// By the rows of one market: that of the bread as it is sold, or of any; the strictest where both are there.
+KeepingJudged judged_in(const std::string& market, const std::vector<const PropionateRow*>& rows,
+                        std::optional<SoldAs> sold_as, const std::optional<PropionateInBread>& content) {
+    const bool tells_apart = std::any_of(rows.begin(), rows.end(),
+                                         [](const PropionateRow* row) { return row->sold_as.has_value(); });
+    if (tells_apart && !sold_as)
+        return {Keeping::forbidden,
+                fmt::format("{}: how much propionate is permitted depends on how the bread is sold: say what "
+                            "the product is sold as",
+                            market),
+                {}};
+    std::optional<KeepingJudged> strictest;
+    for (const auto* row : rows) {
+        if (row->sold_as && row->sold_as != sold_as)
+            continue;
+        auto judged = judged_by(*row, content);
+        if (!strictest || judged.keeping > strictest->keeping)
+            strictest = std::move(judged);
+    }
+    if (strictest)
+        return *std::move(strictest);
+    return no_row(market, fmt::format(" in what is sold as \"{}\"", name_of(*sold_as)));
 }
 
 } // namespace
@@ -92,17 +147,19 @@ Result<PropionateInBread> propionate_in_bread(PropionateSalt salt, double percen
 
 std::vector<KeepingJudged> judge_propionate(std::span<const PropionateRow> rows,
                                             std::span<const Market> markets, const std::string& market,
-                                            PropionateInBread content) {
+                                            std::optional<SoldAs> sold_as,
+                                            const std::optional<PropionateInBread>& content) {
     std::vector<KeepingJudged> all;
-    for (const auto& holding : with_wider(markets, market))
+    for (const auto& holding : with_wider(markets, market)) {
+        std::vector<const PropionateRow*> of_market;
         for (const auto& row : rows)
             if (row.market == holding)
-                all.push_back(judged_by(row, content));
+                of_market.push_back(&row);
+        if (!of_market.empty())
+            all.push_back(judged_in(holding, of_market, sold_as, content));
+    }
     if (all.empty())
-        all.push_back(
-            {Keeping::forbidden,
-             fmt::format("{}: no row permits propionate: enter one with its source, or leave it out", market),
-             {}});
+        all.push_back(no_row(market, ""));
     return all;
 }
 

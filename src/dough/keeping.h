@@ -3,6 +3,7 @@
 #include "core/result.h"
 #include "dough/limits.h"
 
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -36,20 +37,29 @@ struct PropionateInBread {
 Result<PropionateInBread> propionate_in_bread(PropionateSalt salt, double percent_of_flour,
                                               double bread_yield);
 
-enum class Keeping { permitted, unconfirmed, forbidden };
+/// In rising order of strictness.
+enum class Keeping {
+    permitted,
+    unconfirmed, ///< nobody has read the row in its source: counts as not permitted
+    not_known,   ///< the row has a figure, and what the bread carries is not known
+    forbidden,
+};
 
-/// The content held against one row of a market.
+/// The content held against the line of a market that holds.
 struct KeepingJudged {
     Keeping keeping{};
     std::string words; ///< "EU, other prepacked bread: 2069 mg/kg is more than 1000 …"
     PropionateRow row;
 };
 
-/// Against every row of the market and of the wider ones it lies in: which one applies depends on how the
-/// bread is sold, so all are shown. A market without rows gives one forbidden judgement in words.
+/// Against the market and every wider one it lies in that has rows, one line each: that of the bread as it is
+/// sold, or of any bread. Where a market tells breads apart and nobody said how this one is sold, nothing is
+/// permitted until it is said; the same where no row speaks of it, or no market of them has rows. Content:
+/// nothing where it is not known.
 std::vector<KeepingJudged> judge_propionate(std::span<const PropionateRow> rows,
                                             std::span<const Market> markets, const std::string& market,
-                                            PropionateInBread content);
+                                            std::optional<SoldAs> sold_as,
+                                            const std::optional<PropionateInBread>& content);
 
 /// The temperatures that have a published line.
 enum class MouldLine { at_21, at_27 };

@@ -14,6 +14,8 @@ namespace mellowbin::dough {
 namespace parts {
 namespace {
 
+constexpr double slight = 0.005; ///< of maturity: less than is shown of it
+
 Reach reach_of(double maturity, const LeverGround& ground) {
     return maturity >= ground.target - 1e-9 ? Reach::reaches : Reach::helps;
 }
@@ -21,7 +23,7 @@ Reach reach_of(double maturity, const LeverGround& ground) {
 /// Maturity that an hour of sponge stands for, between what the range of bromate for it does (Kilborn, Nomura
 /// and Preston 1981: 2.5 to 7.5 mg/kg an hour, strong Canadian flours, sponge process only).
 std::optional<std::pair<double, double>> sponge_hour(const LeverGround& ground) {
-    const auto protein = protein_of(ground.input.card, ground.card);
+    const auto protein = protein_of(ground.batch, ground.card);
     const auto of = [&](double ppm) -> std::optional<double> {
         // Of a hundredth: maturity ends at 1, what an hour is worth does not.
         const MillAddition dose{Substance::potassium_bromate, OxidantPpm{ppm / 100}};
@@ -36,7 +38,7 @@ std::optional<std::pair<double, double>> sponge_hour(const LeverGround& ground) 
 }
 
 std::string why_not_longer(const LeverGround& ground, int most) {
-    const auto& product = ground.input.card.product;
+    const auto& product = ground.batch.product;
     if (product.process == DoughProcess::no_time && !product.maturity_per_hour)
         return "A no-time dough has no bulk fermentation to lengthen";
     if (most <= 0)
@@ -77,7 +79,7 @@ WaitLever weigh_waiting(const LeverGround& ground) {
 OxidantLever weigh_oxidant(const LeverGround& ground) {
     OxidantLever lever;
     lever.maturity = Maturity{ground.counted};
-    if (!ground.input.card.product.oxidant) {
+    if (!ground.batch.product.oxidant) {
         lever.reach = Reach::forbidden;
         lever.why_not = "The product goes without oxidant";
         return lever;
@@ -96,22 +98,23 @@ OxidantLever weigh_oxidant(const LeverGround& ground) {
         return lever;
     }
     lever.maturity = dose.effect.maturity;
-    lever.grams_per_run = dose.exact_g * ground.input.card.run.batches;
+    lever.grams_per_run = dose.exact_g * ground.batch.run.batches;
     lever.money = lever.grams_per_run / 1000 * ground.input.prices.oxidant_per_kg;
     // What bakes say is the best dose is enough by them, whatever the general curve makes of it.
-    const bool is_baked_best = dose.baked && dose.origin == Origin::measured && dose.exact == dose.need.dose;
+    const bool is_baked_best = dose.baked && dose.origin == Origin::measured && dose.exact == dose.wanted;
     if (ground.missing <= 0 && dose.exact.value() <= 0)
         lever.reach = Reach::not_needed;
-    else
-        lever.reach = is_baked_best ? Reach::reaches : reach_of(lever.maturity.value(), ground);
+    else // what a scale's step takes off is not held against it
+        lever.reach = is_baked_best ? Reach::reaches : reach_of(lever.maturity.value() + slight, ground);
     if (dose.exact.value() <= 0 && ground.missing > 0)
         lever.why_not = dose.room.room.value() <= 0 ? "No room is left: " + dose.room.words
+                        : is_baked_best             ? "None goes in: by its bakes none is best"
                                                     : "None is needed: the mill has seen to it";
     return lever;
 }
 
 FermentLever weigh_fermentation(const LeverGround& ground) {
-    const auto& product = ground.input.card.product;
+    const auto& product = ground.batch.product;
     FermentLever lever;
     lever.most = std::max(0, product.most_fermentation_minutes - product.fermentation_minutes);
     lever.maturity = Maturity{ground.counted};
@@ -150,7 +153,7 @@ FermentLever weigh_fermentation(const LeverGround& ground) {
     lever.minutes_high = ground.missing / low * 60;
     const double used = std::min<double>(lever.minutes_high, lever.most);
     lever.maturity = Maturity{std::min(1.0, ground.counted + used / 60 * low)};
-    lever.money = used * ground.input.prices.line_per_minute * ground.input.card.run.batches;
+    lever.money = used * ground.input.prices.line_per_minute * ground.batch.run.batches;
     lever.reach = reach_of(lever.maturity.value(), ground);
     return lever;
 }
@@ -179,7 +182,7 @@ WaterLever weigh_water(const LeverGround& ground) {
 
 TooFar beyond(const LeverGround& ground, const OxidantLever& oxidant) {
     TooFar far;
-    const auto& input = ground.input.card;
+    const auto& input = ground.batch;
     for (const auto& figure : ground.card.blend)
         for (const auto& window : input.product.windows)
             if (figure.value && window.property == figure.property && window.high &&
@@ -204,13 +207,12 @@ TooFar beyond(const LeverGround& ground, const OxidantLever& oxidant) {
 }
 
 double maturity_per_ppm(const LeverGround& ground) {
-    const auto& product = ground.input.card.product;
+    const auto& product = ground.batch.product;
     if (!product.oxidant)
         return 0;
     // Doses are of all the flour; they act on the part that carries the strength.
     const MillAddition unit{*product.oxidant, OxidantPpm{0.01 / ground.card.strength_share}};
-    const auto effect =
-        effect_of(Maturity{0}, std::span(&unit, 1), protein_of(ground.input.card, ground.card));
+    const auto effect = effect_of(Maturity{0}, std::span(&unit, 1), protein_of(ground.batch, ground.card));
     return effect ? effect->maturity.value() / 0.01 : 0;
 }
 
@@ -220,6 +222,7 @@ Result<Levers> weigh_levers(const LeversInput& input) {
     const auto card = make_card(input.card);
     if (!card)
         return card.refusals();
+    const CardInput batch = parts::for_one_batch(input.card);
     Levers levers;
     levers.counted = card->maturity;
     levers.lowest = card->lowest;
@@ -229,6 +232,7 @@ Result<Levers> weigh_levers(const LeversInput& input) {
     if (levers.missing < 1e-9)
         levers.missing = 0;
     const parts::LeverGround ground{input,
+                                    batch,
                                     *card,
                                     to_kilograms(input.card.run.flour) * card->strength_share,
                                     levers.counted.value(),

@@ -15,19 +15,19 @@ constexpr std::size_t most_options = 12;
 
 /// The run's own lots of the strength-carrying flour.
 int own_lots(const LeverGround& ground) {
-    return static_cast<int>(std::count_if(ground.input.card.lots.begin(), ground.input.card.lots.end(),
+    return static_cast<int>(std::count_if(ground.batch.lots.begin(), ground.batch.lots.end(),
                                           [](const CardLot& lot) { return lot.has_target; }));
 }
 
 bool is_in_the_run(const LeverGround& ground, const OtherLot& other) {
-    return std::any_of(ground.input.card.lots.begin(), ground.input.card.lots.end(),
+    return std::any_of(ground.batch.lots.begin(), ground.batch.lots.end(),
                        [&](const CardLot& lot) { return lot.lot->id == other.lot->id; });
 }
 
 /// Smallest and largest share that the product, the lot's mass and the number of lots leave; nothing where
 /// they leave none. Beside as many lots as a blend may have it can only stand for all of them.
 std::optional<std::pair<double, double>> possible_shares(const LeverGround& ground, const OtherLot& other) {
-    const auto& product = ground.input.card.product;
+    const auto& product = ground.batch.product;
     const double reach = to_kilograms(other.free) / ground.flour;
     const bool has_room = own_lots(ground) < product.most_lots && !product.one_lot_a_batch;
     const double least = has_room ? std::max(product.least_share, 1e-6) : 1;
@@ -99,7 +99,7 @@ std::string why_none(const LeverGround& ground, int forbidden, int stronger) {
 } // namespace
 
 std::string outside_windows(const LeverGround& ground, const OtherLot& lot, double share) {
-    const auto& input = ground.input.card;
+    const auto& input = ground.batch;
     std::vector<BlendPart> blend;
     double carries = 0;
     for (std::size_t i = 0; i < input.lots.size(); ++i)

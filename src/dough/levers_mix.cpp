@@ -21,7 +21,7 @@ Pull oxidant_pull(const LeverGround& ground, const Levers& levers) {
     const auto& oxidant = levers.oxidant;
     if (!oxidant.dose || oxidant.reach == Reach::forbidden || oxidant.reach == Reach::not_known)
         return {};
-    const double flour = to_kilograms(ground.input.card.run.flour).value();
+    const double flour = to_kilograms(ground.batch.run.flour).value();
     return {maturity_per_ppm(ground), oxidant.dose->room.room.value(),
             flour / 1e6 * ground.input.prices.oxidant_per_kg};
 }
@@ -30,7 +30,7 @@ Pull ferment_pull(const LeverGround& ground, const Levers& levers) {
     if (!levers.ferment.basis)
         return {};
     return {levers.ferment.maturity_per_hour / 60, static_cast<double>(levers.ferment.most),
-            ground.input.prices.line_per_minute * ground.input.card.run.batches};
+            ground.input.prices.line_per_minute * ground.batch.run.batches};
 }
 
 /// What the mill has put in counts first: it acts on every mix alike.
@@ -38,7 +38,7 @@ double from_the_mill(const LeverGround& ground) {
     std::vector<MillAddition> doses = ground.card.carried;
     for (auto& dose : doses)
         dose.dose = OxidantPpm{dose.dose.value() / ground.card.strength_share};
-    const auto effect = effect_of(Maturity{0}, doses, protein_of(ground.input.card, ground.card));
+    const auto effect = effect_of(Maturity{0}, doses, protein_of(ground.batch, ground.card));
     return effect ? effect->maturity.value() : 0;
 }
 
@@ -69,9 +69,23 @@ std::optional<LeverMix> filled(const LeverGround& ground, std::optional<BlendOpt
     return mix;
 }
 
+/// The dose of the card is the one lever of oxidant alone: by bakes where there are any, and as it can be
+/// measured. Nothing where that does not do.
+std::optional<LeverMix> oxidant_alone(const Levers& levers) {
+    if (levers.oxidant.reach != Reach::reaches || !levers.oxidant.dose)
+        return {};
+    LeverMix mix;
+    mix.dose = levers.oxidant.dose->resulting;
+    mix.maturity = levers.oxidant.maturity;
+    mix.money = levers.oxidant.money;
+    return mix;
+}
+
+bool is_oxidant_alone(const LeverMix& mix) { return !mix.blend && mix.minutes <= 0 && mix.dose.value() > 0; }
+
 /// An option with less of its lot: as little as the product allows.
 std::optional<BlendOption> least_of(const LeverGround& ground, const BlendOption& option) {
-    const double least = ground.input.card.product.least_share;
+    const double least = ground.batch.product.least_share;
     if (option.share >= 1 - 1e-9 || option.share <= least + 1e-9 ||
         !outside_windows(ground, *option.lot, least).empty())
         return {};
@@ -111,8 +125,10 @@ std::vector<LeverMix> mix_levers(const LeverGround& ground, const Levers& levers
     for (const auto& blend : blends)
         for (const auto& allowed : {pulls, without_oxidant})
             for (const First first : {First::oxidant, First::fermentation})
-                if (auto mix = filled(ground, blend, allowed, first))
+                if (auto mix = filled(ground, blend, allowed, first); mix && !is_oxidant_alone(*mix))
                     all.push_back(std::move(*mix));
+    if (auto mix = oxidant_alone(levers))
+        all.push_back(std::move(*mix));
     std::stable_sort(all.begin(), all.end(), [](const LeverMix& a, const LeverMix& b) {
         return std::pair{a.money, a.levers()} < std::pair{b.money, b.levers()};
     });

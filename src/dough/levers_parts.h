@@ -8,6 +8,7 @@ namespace mellowbin::dough::parts {
 /// What every lever starts from.
 struct LeverGround {
     const LeversInput& input;
+    const CardInput& batch; ///< that the card is of: where it takes one lot alone, the others are not in it
     const Card& card;
     Kilograms flour; ///< of the run: the part that carries the strength
     double counted = 0;

@@ -1,6 +1,7 @@
 #include "dough/limits.h"
 
 #include "core/decimal.h"
+#include "core/shipped_table.h"
 #include "dough/limits_text.h"
 
 #include <fmt/format.h>
@@ -11,60 +12,12 @@
 namespace mellowbin::dough {
 namespace {
 
-struct Line {
-    int number = 0;
-    std::vector<std::string> cells;
-};
-
-std::vector<std::string> cells_of(std::string_view line) {
-    std::vector<std::string> cells;
-    for (std::size_t at = 0; at <= line.size();) {
-        const auto comma = std::min(line.find(',', at), line.size());
-        cells.emplace_back(line.substr(at, comma - at));
-        at = comma + 1;
-    }
-    return cells;
-}
-
-/// The table's rows without remarks and head; every row has as many cells as the head.
-std::vector<Line> rows_of(std::string_view text) {
-    std::vector<Line> rows;
-    std::size_t columns = 0;
-    int number = 0;
-    for (std::size_t at = 0; at < text.size();) {
-        const auto end = std::min(text.find('\n', at), text.size());
-        const auto line = text.substr(at, end - at);
-        at = end + 1;
-        ++number;
-        if (line.empty() || line.front() == '#')
-            continue;
-        auto cells = cells_of(line);
-        if (columns == 0) {
-            columns = cells.size();
-            continue;
-        }
-        if (cells.size() != columns)
-            throw std::logic_error(
-                fmt::format("line {}: {} cells, {} expected", number, cells.size(), columns));
-        rows.push_back({number, std::move(cells)});
-    }
-    return rows;
-}
+using Line = TableRow;
 
 template <class T> T known(std::optional<T> value, const Line& line, const std::string& cell) {
     if (!value)
         throw std::logic_error(fmt::format("line {}: \"{}\" is not known", line.number, cell));
     return *value;
-}
-
-LimitStatus status_of(const Line& line, const std::string& cell) {
-    if (cell == "permitted")
-        return LimitStatus::permitted;
-    if (cell == "permitted_gmp")
-        return LimitStatus::permitted_gmp;
-    if (cell == "not_permitted")
-        return LimitStatus::not_permitted;
-    return known(cell == "unclear" ? std::optional{LimitStatus::unclear} : std::nullopt, line, cell);
 }
 
 std::optional<double> number_of(const Line& line, const std::string& cell) {
@@ -81,21 +34,23 @@ std::string dated(const std::string& date, const std::string& confidence) {
     return date.empty() ? confidence : date + "; " + confidence;
 }
 
-PropionateCount count_of(const Line& line, const std::string& cell) {
-    if (cell == "acid")
-        return PropionateCount::acid;
-    if (cell == "salt")
-        return PropionateCount::salt;
-    return known(cell == "not_stated" ? std::optional{PropionateCount::not_stated} : std::nullopt, line,
-                 cell);
-}
-
 std::vector<PropionateRow> read_propionates() {
     std::vector<PropionateRow> rows;
-    for (const auto& line : rows_of(tables::propionate_limits)) {
+    for (const auto& line : rows_of_table(tables::propionate_limits)) {
         const auto& c = line.cells;
-        rows.push_back({c[0], c[1], status_of(line, c[2]), number_of(line, c[3]), count_of(line, c[4]),
-                        c[5] == "yes", c[6], c[7], dated(c[8], c[9])});
+        PropionateRow row;
+        row.market = c[0];
+        row.bread = c[1];
+        if (!c[2].empty())
+            row.sold_as = known(sold_as_from_key(c[2]), line, c[2]);
+        row.status = known(limit_status_from_key(c[3]), line, c[3]);
+        row.mg_per_kg = number_of(line, c[4]);
+        row.counted_as = known(propionate_count_from_key(c[5]), line, c[5]);
+        row.is_confirmed = c[6] == "yes";
+        row.rule = c[7];
+        row.source = c[8];
+        row.source_date = dated(c[9], c[10]);
+        rows.push_back(std::move(row));
     }
     return rows;
 }
@@ -104,7 +59,7 @@ std::vector<PropionateRow> read_propionates() {
 
 std::vector<LimitRow> read_limit_table(std::string_view text) {
     std::vector<LimitRow> rows;
-    for (const auto& line : rows_of(text)) {
+    for (const auto& line : rows_of_table(text)) {
         const auto& c = line.cells;
         if (c.size() != 13)
             throw std::logic_error(fmt::format("line {}: {} cells, 13 expected", line.number, c.size()));
@@ -112,7 +67,7 @@ std::vector<LimitRow> read_limit_table(std::string_view text) {
         row.market = c[0];
         row.substance = known(substance_from_key(c[1]), line, c[1]);
         row.food = known(food_class_from_key(c[2]), line, c[2]);
-        row.status = status_of(line, c[3]);
+        row.status = known(limit_status_from_key(c[3]), line, c[3]);
         if (const auto figure = number_of(line, c[4]))
             row.limit = OxidantPpm{*figure};
         row.sum_group = c[5];
@@ -135,7 +90,7 @@ const std::vector<LimitRow>& shipped_limits() {
 const std::vector<Market>& markets() {
     static const auto all = [] {
         std::vector<Market> found;
-        for (const auto& line : rows_of(tables::markets))
+        for (const auto& line : rows_of_table(tables::markets))
             found.push_back({line.cells[0], line.cells[1], line.cells[2]});
         return found;
     }();
@@ -143,7 +98,7 @@ const std::vector<Market>& markets() {
 }
 
 std::string_view note_of(std::string_view market) {
-    static const auto rows = rows_of(tables::markets);
+    static const auto rows = rows_of_table(tables::markets);
     for (const auto& line : rows)
         if (line.cells[0] == market)
             return line.cells[3];

@@ -20,26 +20,10 @@ const std::vector<Market>& markets();
 /// What to know in a market beside its limits (label duties, stock held on a day); empty for nothing.
 std::string_view note_of(std::string_view market);
 
-/// What mass a limit of propionates counts.
-enum class PropionateCount {
-    acid,       ///< stated as propionic acid
-    salt,       ///< stated as the salt
-    not_stated, ///< the source does not say: the salt's own mass is counted, the stricter reading
-};
+using mellowbin::PropionateCount;
+using mellowbin::PropionateRow;
 
-/// What a market allows of propionates in a kind of bread.
-struct PropionateRow {
-    std::string market;
-    std::string bread; ///< in words: "prepacked sliced bread and rye bread"
-    LimitStatus status{};
-    std::optional<double> mg_per_kg; ///< of finished bread
-    PropionateCount counted_as{};
-    bool is_confirmed = false;
-    std::string rule;
-    std::string source;
-    std::string source_date; ///< with how the figure was come by
-};
-
+/// The same for propionates in bread; a book keeps its own copy of these, too.
 const std::vector<PropionateRow>& shipped_propionate_limits();
 
 /// Reads a table in the form of the shipped ones: `#` lines, a head, rows of cells without comma or quote.

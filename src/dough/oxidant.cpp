@@ -184,6 +184,24 @@ Result<double> milliequivalents(std::span<const MillAddition> doses) {
     return sum;
 }
 
+Result<Done> may_be_dissolved(Substance substance) {
+    const auto refused = [&](const char* why) {
+        return Refusal{"Oxidant", fmt::format("{} {}", name_of(substance), why), "Weigh it in grams"};
+    };
+    switch (substance) { // from memory
+    case Substance::azodicarbonamide:
+    case Substance::calcium_iodate:
+    case Substance::benzoyl_peroxide:
+        return refused("hardly dissolves in water");
+    case Substance::calcium_peroxide:
+        return refused("goes to pieces in water");
+    case Substance::glucose_oxidase:
+        return refused("is an enzyme, dosed by the activity of its preparation");
+    default:
+        return Done{};
+    }
+}
+
 std::string_view speed_and_stage(Substance substance) {
     switch (substance) {
     case Substance::ascorbic_acid:

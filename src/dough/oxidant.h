@@ -56,6 +56,10 @@ std::optional<double> mg_per_milliequivalent(Substance substance);
 /// reducing agents.
 Result<double> milliequivalents(std::span<const MillAddition> doses);
 
+/// A stock solution can be made of it. Refused, in words: what does not dissolve in water or goes to pieces
+/// in it, and what is dosed by activity (enzymes). From memory; the supplier's data sheet holds.
+Result<Done> may_be_dissolved(Substance substance);
+
 /// How fast and at which stage of the dough a substance acts, in words with their source. Never empty.
 std::string_view speed_and_stage(Substance substance);
 

@@ -1,5 +1,6 @@
 #include "dough/temperature.h"
 
+#include "core/ingredient.h"
 #include "core/literature/constants.h"
 #include "core/promised.h"
 
@@ -49,6 +50,10 @@ double DoughHeat::heat() const {
 
 HeatPart flour_part(Kilograms mass, Celsius temperature) {
     return {mass, literature::dough_heat_of_flour.value, temperature};
+}
+
+HeatPart ingredient_part(Kilograms mass, double water_percent, Celsius temperature) {
+    return {mass, specific_heat(water_percent), temperature};
 }
 
 Celsius water_by_heat_balance(const DoughHeat& dough) {

@@ -37,6 +37,9 @@ struct DoughHeat {
 /// Flour, by the specific heat of the mixer's balance (Cengel & Boles, problem 5-157).
 HeatPart flour_part(Kilograms mass, Celsius temperature);
 
+/// An ingredient with that much water in it, % of its mass.
+HeatPart ingredient_part(Kilograms mass, double water_percent, Celsius temperature);
+
 /// The water's temperature by the balance of heat: mixing and hydration warm the dough, water carries it off.
 /// Well below 0 °C means ice. Constants of Cengel & Boles, problem 5-157.
 Celsius water_by_heat_balance(const DoughHeat& dough);

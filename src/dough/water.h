@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/certificate.h"
+#include "core/house_units.h"
 #include "dough/temperature.h"
 
 #include <optional>
@@ -51,14 +52,17 @@ std::string water_words(AbsorptionPoints from_optimum);
 
 /// Water that somebody means to give, or gave.
 struct WaterGiven {
-    Kilograms all; ///< ice and stock solution among it
+    Kilograms all; ///< ice and stock solution among it, what ingredients bring beside it
     Kilograms ice;
     std::optional<Celsius> temperature{}; ///< of the water that is no ice
+    Kilograms ingredients{};              ///< water in them
 };
 
 /// Refused, every reason at once, each with what is possible instead: water that is negative or that no bread
 /// dough takes (outside 30 to 110 % of the flour at 14 % moisture), ice that is negative, more than the
 /// line's cap or more than all the water, water colder than the line can make it or not liquid.
-Result<Done> possible_water(const WaterGiven& given, const DoughWater& dough, const ColdSource& cold);
+/// Words are in the house's units.
+Result<Done> possible_water(const WaterGiven& given, const DoughWater& dough, const ColdSource& cold,
+                            const HouseUnits& house = HouseUnits{});
 
 } // namespace mellowbin::dough

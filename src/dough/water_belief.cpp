@@ -261,6 +261,8 @@ bool WaterBelief::was_let_go(LotId lot) const { return filter_->of_gone(lot) != 
 
 bool WaterBelief::knows(LotId lot) const { return filter_->lots.contains(lot); }
 
+bool WaterBelief::knows(ProductId product) const { return filter_->products.contains(product); }
+
 std::vector<LotId> WaterBelief::lots() const {
     std::vector<LotId> all;
     for (const auto& [lot, unknown] : filter_->lots)

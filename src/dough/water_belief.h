@@ -103,9 +103,10 @@ public:
     void recall(LotId lot, const LotDeviation& deviation);
     /// Of a lot that was let go and that nobody asks for any more.
     void forget(LotId lot);
-    [[nodiscard]] bool was_let_go(LotId lot) const; ///< and not forgotten
-    [[nodiscard]] bool knows(LotId lot) const;      ///< was in a batch and not let go
-    [[nodiscard]] std::vector<LotId> lots() const;  ///< that it knows
+    [[nodiscard]] bool was_let_go(LotId lot) const;    ///< and not forgotten
+    [[nodiscard]] bool knows(LotId lot) const;         ///< was in a batch and not let go
+    [[nodiscard]] bool knows(ProductId product) const; ///< a batch said something of it
+    [[nodiscard]] std::vector<LotId> lots() const;     ///< that it knows
     [[nodiscard]] WaterState state() const;
     [[nodiscard]] std::size_t unknowns() const; ///< lots, products, and products on lines
     /// Lots that it does not know deviate by 0, with the spread of lots; one that was let go as it was

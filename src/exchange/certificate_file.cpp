@@ -83,6 +83,8 @@ void put_cell(const CertificateColumn& column, const std::string& cell, LotDraft
     if (const auto* plain = std::get_if<FieldColumn>(&column)) {
         draft.*(plain->field) =
             plain->field == &LotDraft::code ? unwrapped(cell) : std::string(trimmed(cell));
+        if (!(draft.*(plain->field)).empty())
+            draft.*(plain->field) += plain->unit;
     } else if (const auto* results = std::get_if<FigureColumn>(&column)) {
         if (trimmed(cell).empty())
             return;

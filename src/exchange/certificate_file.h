@@ -38,10 +38,10 @@ struct CertificateFile {
 
 /// Reads a CSV file of certificates, a lot a line, columns named by head in any order and case:
 ///   lot number (needed), weight kg (needed), mill, flour, place, milled on, delivered on, best before, bag
-///   kg, price per tonne, delivery note; a property with its unit and, in brackets, its basis, its method and
-///   for protein the nitrogen factor: "moisture %", "protein % (N x 6.25, as is)", "damaged starch % (14 %
-///   moisture; AACC 76-31)", "alveograph W 1e-4 J"; a substance the mill added: "ascorbic acid mg/kg", empty
-///   or 0 where it did not.
+///   kg, price per tonne, delivery note, certificate date, flour temperature °C or °F; a property with its
+///   unit and, in brackets, its basis, its method and for protein the nitrogen factor: "moisture %", "protein
+///   % (N x 6.25, as is)", "damaged starch % (14 % moisture; AACC 76-31)", "alveograph W 1e-4 J"; a substance
+///   the mill added: "ascorbic acid mg/kg", empty or 0 where it did not.
 /// A column of another name is named in a note. The whole file is refused, with every reason, when it is no
 /// CSV in UTF-8, a needed column is missing, or a head gives a wrong unit, no basis, or words that are none.
 Result<CertificateFile> read_certificates(std::string_view bytes, const CertificateDefaults& defaults);

@@ -22,6 +22,11 @@ constexpr std::array fields{
     FieldColumn{"milled on", &LotDraft::milled_on},
     FieldColumn{"delivered on", &LotDraft::delivered_on},
     FieldColumn{"best before", &LotDraft::best_before},
+    FieldColumn{"certificate date", &LotDraft::certified_on},
+    FieldColumn{"flour temperature °c", &LotDraft::delivered_c, " °C"},
+    FieldColumn{"flour temperature c", &LotDraft::delivered_c, " °C"},
+    FieldColumn{"flour temperature °f", &LotDraft::delivered_c, " °F"},
+    FieldColumn{"flour temperature f", &LotDraft::delivered_c, " °F"},
     FieldColumn{"weight kg", &LotDraft::mass_kg},
     FieldColumn{"bag kg", &LotDraft::bag_kg},
     FieldColumn{"price per tonne", &LotDraft::price_per_tonne},
@@ -201,6 +206,9 @@ Result<CertificateColumn> read_certificate_head(std::string_view head) {
     for (const auto& column : fields)
         if (parts->name == column.name)
             return CertificateColumn{column};
+    if (parts->name == "flour temperature")
+        return bad_head(head, "no unit was read; °C or °F is expected behind it",
+                        "Write \"flour temperature °C\"");
     const auto property = longest_named(std::string_view(parts->name), all_properties(), names_in_heads);
     if (property.row)
         return read_figure_head(head, *property.row, property.unit, *parts);

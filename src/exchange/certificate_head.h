@@ -12,6 +12,7 @@ namespace mellowbin {
 struct FieldColumn {
     std::string_view name;        ///< "weight kg"
     std::string LotDraft::*field; ///< where it goes
+    std::string_view unit = {};   ///< that goes there with it
 };
 
 /// A column of results: all that a figure needs but its value.

@@ -1,9 +1,13 @@
 #include "exchange/plant_file.h"
 
+#include "core/ingredient.h"
+#include "core/typed_text.h"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <initializer_list>
 #include <set>
 
 namespace mellowbin::exchange {
@@ -88,10 +92,24 @@ public:
         refusals_.push_back(
             {field.empty() ? "Plant file" : field, std::move(what), "Correct the plant file"});
     }
+    /// The text stands where a number could.
+    [[nodiscard]] bool is_word(const char* name, std::string_view word) const {
+        const json* member = find(name);
+        return member && member->is_string() && member->get_ref<const std::string&>() == word;
+    }
+    /// A member of another name is a slip of the pen.
+    void takes_only(std::initializer_list<std::string_view> names) {
+        if (!object_.is_object())
+            return;
+        for (const auto& [name, value] : object_.items())
+            if (std::find(names.begin(), names.end(), name) == names.end())
+                refuse(excerpt(name).c_str(), "is no member it takes");
+    }
+    [[nodiscard]] std::string field(const char* name) const { return path_ + "." + name; }
     Refusals& refusals() { return refusals_; }
 
 private:
-    const json* find(const char* name) const {
+    [[nodiscard]] const json* find(const char* name) const {
         if (!object_.is_object())
             return nullptr;
         const auto at = object_.find(name);
@@ -174,6 +192,19 @@ void read_oxidant(Reader& in, Product& product) {
     product.house_maximum = OxidantPpm{in.number_or("house_maximum_ppm", 0, 1000, 0)};
 }
 
+void read_sold_as(Reader& in, Product& product) {
+    const std::string key = in.text_or("sold_as", "");
+    if (key.empty())
+        return;
+    product.sold_as = sold_as_from_key(key);
+    if (product.sold_as)
+        return;
+    std::string keys;
+    for (const auto one : all_sold_as())
+        keys += (keys.empty() ? "" : ", ") + std::string(key_of(one));
+    in.refuse("sold_as", fmt::format("\"{}\" was read; one of {} is expected", key, keys));
+}
+
 /// The second flour's name; its share and windows go into the product.
 std::string read_second_flour(Reader& in, Product& product) {
     std::string name;
@@ -199,11 +230,34 @@ void read_helps(Reader& in, Product& p) {
     p.bread_erh = in.number_if_any("bread_erh_percent", 50, 100);
 }
 
+/// "usual" stands for the water that the table of usual ingredients has under its name.
+double read_water(Reader& in, const std::string& name) {
+    if (!in.is_word("water_percent", "usual"))
+        return in.number_or("water_percent", 0, 100, 0);
+    const auto usual = usual_water(in.field("water_percent"), name);
+    if (usual)
+        return *usual;
+    append(in.refusals(), usual.refusals());
+    return 0;
+}
+
+Ingredient read_ingredient(Reader& in) {
+    in.takes_only({"name", "percent_of_flour", "water_percent", "temperature_c"});
+    Ingredient ingredient;
+    ingredient.name = in.text("name");
+    ingredient.percent_of_flour = in.number_or("percent_of_flour", 0, 300, 0);
+    ingredient.water_percent = read_water(in, ingredient.name);
+    if (const auto degrees = in.number_if_any("temperature_c", -5, 60))
+        ingredient.temperature = Celsius{*degrees};
+    return ingredient;
+}
+
 PlantDescription::Baked read_product(Reader& in) {
     Product p;
     p.name = in.text("name");
     p.market = in.text("market");
     p.food = in.word("food", &food_class_from_key, FoodClass::bread);
+    read_sold_as(in, p);
     p.windows = read_windows(in);
     p.maturity_target = Maturity{in.number_or("maturity_target", 0, 1, 0.9)};
     p.most_lots = static_cast<int>(in.number_or("most_lots", 1, 10, 3));
@@ -220,8 +274,7 @@ PlantDescription::Baked read_product(Reader& in) {
     read_helps(in, p);
     in.each("ingredients", [&](const json& element, const std::string& path) {
         Reader ingredient(element, path, in.refusals());
-        p.ingredients.push_back(
-            {ingredient.text("name"), ingredient.number_or("percent_of_flour", 0, 300, 0)});
+        p.ingredients.push_back(read_ingredient(ingredient));
     });
     auto second = read_second_flour(in, p);
     return {p, in.text("flour"), std::move(second)};

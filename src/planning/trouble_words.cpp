@@ -182,10 +182,11 @@ std::string TroubleWords::at_the_limit(int run) const {
         return background_.dose ? background_.dose(run, ppm) : Dose{ppm, "oxidant"};
     };
     const RunResult& result = evaluation_.runs[run];
-    return fmt::format(
-        "{} is at its limit: {:.0f} mg/kg from the mill, {:.0f} mg/kg added, {:.0f} mg/kg allowed.",
-        sentence(dose(0).name), dose(result.mill_oxidant_ppm).mg_per_kg,
-        dose(result.added_oxidant_ppm).mg_per_kg, dose(p_.product_of(run).oxidant_cap_ppm).mg_per_kg);
+    return fmt::format("By maturity {} is at its limit: {:.0f} mg/kg from the mill, {:.0f} mg/kg added, "
+                       "{:.0f} mg/kg allowed.",
+                       dose(0).name, dose(result.mill_oxidant_ppm).mg_per_kg,
+                       dose(result.added_oxidant_ppm).mg_per_kg,
+                       dose(p_.product_of(run).oxidant_cap_ppm).mg_per_kg);
 }
 
 Trouble TroubleWords::maturity(int run) const {

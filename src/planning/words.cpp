@@ -201,7 +201,8 @@ private:
             return;
         const Dose dose = dose_ ? dose_(run_, std::abs(more)) : Dose{std::abs(more), "oxidant"};
         add(Tier::oxidant, then_.parts.oxidant - now_.parts.oxidant, more > 0,
-            fmt::format("{:.0f} mg/kg {} {}", dose.mg_per_kg, more > 0 ? "more" : "less", dose.name));
+            fmt::format("{:.0f} mg/kg {} {} by maturity", dose.mg_per_kg, more > 0 ? "more" : "less",
+                        dose.name));
     }
 
     void lot_changes() {

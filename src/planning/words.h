@@ -33,7 +33,7 @@ struct TierChange {
     Tier tier = Tier::shortage;
     double cost = 0;
     bool is_worse = false;
-    std::string words; ///< "12 mg/kg more ascorbic acid"
+    std::string words; ///< "12 mg/kg more ascorbic acid by maturity": bakes may say otherwise
 };
 /// The tiers in which a run differs by an amount worth a word, the weightiest first.
 std::vector<TierChange> tier_changes(const Problem& problem, int run, const RunResult& now,

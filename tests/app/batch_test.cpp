@@ -1,5 +1,6 @@
 #include "app/acts/batches.h"
 #include "app/acts/intent.h"
+#include "app/acts/scans.h"
 #include "app/acts/settings.h"
 #include "app/models/card.h"
 #include "small_plant.h"
@@ -195,7 +196,8 @@ TEST_CASE("Where the plant asks for a scan, a batch without one is not confirmed
     AtTheMixer at;
     at.sets("scan_bags", "yes");
     at.confirms();
-    CHECK_THAT(at.plant.refusals(), Contains("Bag: ") && Contains("W24-118"));
+    CHECK_THAT(at.plant.refusals(),
+               Contains("Reason: ") && Contains("0 of 1 scanned: no bag of lot W24-118"));
     at.does(ScanBag{at.run, "W24-118"});
     at.confirms();
     CHECK(at.plant.was_done());

@@ -118,6 +118,66 @@ TEST_CASE("In the demo the hearth loaf has both its flours, in the parts that it
     CHECK(whole > 0);
 }
 
+TEST_CASE("The demo made twice on one day has the same plan and the same cards") {
+    const auto other = demo_book() + ".again";
+    std::filesystem::remove(other);
+    REQUIRE(make_demo_book(other, today));
+    {
+        App one({demo_book(), "tester", Clock::standing_at(today)});
+        App two({other, "tester", Clock::standing_at(today)});
+        for (App* app : {&one, &two})
+            app->handle(ShowPlan{today - Days{7}, 21});
+        REQUIRE(one.plan().runs.size() == two.plan().runs.size());
+        CHECK(one.plan().runs.size() > 30);
+        for (std::size_t i = 0; i < one.plan().runs.size(); ++i) {
+            const auto& run = one.plan().runs[i];
+            const auto& again = two.plan().runs[i];
+            INFO(run.code);
+            CHECK(run.id == again.id);
+            CHECK(run.oxidant_ppm == again.oxidant_ppm);
+            CHECK(run.maturity == again.maturity);
+            REQUIRE(run.lots.size() == again.lots.size());
+            for (std::size_t l = 0; l < run.lots.size(); ++l) {
+                CHECK(run.lots[l].code == again.lots[l].code);
+                CHECK(run.lots[l].kg == again.lots[l].kg);
+                CHECK(run.lots[l].reason == again.lots[l].reason);
+            }
+            const auto card = one.card_of(run.id);
+            const auto second = two.card_of(run.id);
+            CHECK(card.water.value == second.water.value);
+            CHECK(card.water.note == second.water.note);
+            CHECK(card.water_temperature.value == second.water_temperature.value);
+            CHECK(card.oxidant.value == second.oxidant.value);
+            CHECK(card.oxidant.note == second.oxidant.note);
+            REQUIRE(card.logged.size() == second.logged.size());
+            for (std::size_t b = 0; b < card.logged.size(); ++b)
+                CHECK(card.logged[b].words == second.logged[b].words);
+        }
+        CHECK(one.plan().shortages == two.plan().shortages);
+        CHECK(one.plan().orders.size() == two.plan().orders.size());
+    }
+    std::filesystem::remove(other);
+}
+
+TEST_CASE(
+    "In the demo each delivery was looked at, and a lot that the door held was released with a reason") {
+    App app({demo_book(), "tester", Clock::standing_at(today)});
+    const auto rows = app.lots().rows;
+    for (const auto& row : rows) {
+        app.handle(OpenLot{row.id});
+        REQUIRE(app.lots().opened);
+        INFO(row.code);
+        CHECK(app.lots().opened->door.size() == 5);
+        if (row.code != "SW-H051")
+            continue;
+        CHECK(app.lots().opened->door[1].words == "Bags dry and not torn: no, 2 bags, torn by the fork");
+        CHECK_THAT(app.lots().opened->state_words,
+                   Catch::Contains("Released: the two torn bags were thrown away"));
+        CHECK_THAT(app.lots().opened->history.front().words,
+                   Catch::Contains("taken in and held. At the door"));
+    }
+}
+
 TEST_CASE("A demo book is never written over another file") {
     const auto again = make_demo_book(demo_book(), today);
     REQUIRE_FALSE(again);

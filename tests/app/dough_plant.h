@@ -20,12 +20,19 @@ inline constexpr const char* dosing_plant = R"({
      "windows": [{"property": "protein", "low": 11.8, "high": 13.4}],
      "maturity_target": 0.9, "most_lots": 3, "least_share": 0.1, "oxidant": "ascorbic_acid", "house_maximum_ppm": 60,
      "dough_temperature_c": 27, "batch_flour_kg": 100, "fermentation_minutes": 60,
-     "ingredients": [{"name": "Salt", "percent_of_flour": 2}],
-     "propionate_percent": 0.3, "bread_yield": 1.45},
+     "ingredients": [{"name": "Salt", "percent_of_flour": 2}], "bread_yield": 1.45},
     {"name": "Plain loaf", "flour": "Strong white", "market": "Canada", "food": "bread",
      "windows": [{"property": "protein", "low": 11.8, "high": 13.4}],
      "maturity_target": 0.85, "most_lots": 2, "least_share": 0.1, "batch_flour_kg": 100}
   ]})";
+
+/// The same, whose pan bread takes 0.3 % of calcium propionate: within the figure of Canada, which nobody has
+/// confirmed.
+inline std::string preserving_plant() {
+    std::string plant = dosing_plant;
+    const std::string at = "\"bread_yield\"";
+    return plant.insert(plant.find(at), "\"propionate_percent\": 0.3, ");
+}
 
 /// A lot milled three weeks ago: far from mature.
 inline LotDraft young_draft(const SmallPlant& plant, const std::string& code) {

@@ -32,7 +32,7 @@ struct PlantOnADisk {
 
     const Notice& take_in_while_it(Fails fails) {
         disk.fails = fails;
-        app.handle(TakeIn{{plant.draft("W24-118")}, ""});
+        app.handle(TakeIn{{plant.draft("W24-118")}});
         disk.fails = Fails::never;
         return app.notice();
     }
@@ -68,7 +68,7 @@ TEST_CASE(
     CHECK_THAT(told.remedy, Contains("do it again"));
     CHECK(on.disk.opened == 2);
     CHECK_FALSE(on.is_in_the_book());
-    on.app.handle(TakeIn{{on.plant.draft("W24-118")}, ""});
+    on.app.handle(TakeIn{{on.plant.draft("W24-118")}});
     CHECK(on.app.notice().kind == Notice::Kind::done);
     CHECK(on.is_in_the_book());
 }

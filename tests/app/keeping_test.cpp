@@ -1,8 +1,10 @@
 #include "app/acts/doughs.h"
 #include "app/acts/keeping.h"
+#include "app/acts/limits.h"
 #include "app/acts/notice.h"
 #include "app/models/card.h"
 #include "app/models/keeping.h"
+#include "app/models/settings.h"
 #include "db/plant_store.h"
 #include "db/sqlite_connection.h"
 #include "dough_plant.h"
@@ -16,7 +18,7 @@ using tests::SmallPlant;
 namespace {
 
 struct Kept {
-    SmallPlant plant{day_from_iso("2026-11-25"), tests::dosing_plant};
+    SmallPlant plant{day_from_iso("2026-11-25"), tests::preserving_plant()};
     void does(const Intent& intent) { plant.app().handle(intent); }
     void logs(KeepingDraft draft) {
         draft.product = "Pan bread";
@@ -34,12 +36,13 @@ std::string all(const std::vector<std::string>& lines) {
     return words;
 }
 
-const Figure& line(const KeepingModel& model, const std::string& label) {
-    for (const auto& one : model.figures)
+Figure line(const std::vector<Figure>& figures, const std::string& label) {
+    for (const auto& one : figures)
         if (one.label == label)
             return one;
     throw std::runtime_error("no figure " + label);
 }
+Figure line(const KeepingModel& model, const std::string& label) { return line(model.figures, label); }
 
 } // namespace
 
@@ -50,6 +53,59 @@ TEST_CASE("The dose on flour is told as what the bread carries, and held against
     CHECK_THAT(line(at.model(), "In the bread").note, Contains("1646"));
     REQUIRE_FALSE(at.model().limits.empty());
     CHECK_THAT(at.model().limits.front().words, Contains("Canada"));
+}
+
+TEST_CASE("A preservative that nobody confirmed is withheld on page, card and plan until somebody does") {
+    Kept at;
+    at.plant.released_lot(at.plant.draft("W24-118"));
+    const auto run = at.plant.add_run("Pan bread", "2026-11-25", "2");
+    at.plant.plan_week();
+    CHECK(at.model().is_withheld);
+    CHECK_FALSE(line(at.model(), "Calcium propionate").value);
+    CHECK_THAT(line(at.model(), "Calcium propionate").note,
+               Contains("withheld: Canada, bread: 1646 mg/kg as acid, of 2000") &&
+                   Contains("not confirmed, read the source first"));
+    REQUIRE(at.model().limits.size() == 1);
+    CHECK(at.model().limits.front().standing == KeepingLimit::Standing::unconfirmed);
+    const auto of_card = [&] { return line(at.plant.app().card_of(run).figures, "Calcium propionate"); };
+    CHECK_FALSE(of_card().value);
+    CHECK_THAT(of_card().note, Contains("withheld: Canada, bread"));
+    CHECK(shown(of_card()).value == "withheld");
+    CHECK(at.plant.planned(run).keeping_withheld);
+    CHECK_THAT(at.plant.planned(run).keeping_words, Contains("Calcium propionate is withheld: Canada"));
+
+    for (const auto& limit : at.plant.app().settings().limits)
+        if (limit.substance == "Propionate" && limit.market == "Canada") {
+            at.does(ConfirmLimit{limit.id});
+            break;
+        }
+    REQUIRE(at.plant.was_done());
+    CHECK_FALSE(at.model().is_withheld);
+    CHECK(shown(line(at.model(), "Calcium propionate")).value == "0.3");
+    CHECK(shown(of_card()).value == "300"); // of 100 kg of flour
+    CHECK_FALSE(at.plant.planned(run).keeping_withheld);
+    CHECK_THAT(at.plant.planned(run).keeping_words, Contains("Calcium propionate: Canada, bread"));
+}
+
+TEST_CASE("Of a market that tells breads apart the one line holds that the product is sold as") {
+    Kept at;
+    at.does(ChangeDough{.product = "Pan bread", .market = "EU"});
+    REQUIRE(at.plant.was_done());
+    REQUIRE(at.model().limits.size() == 1);
+    CHECK_THAT(at.model().limits.front().words, Contains("say what the product is sold as"));
+    CHECK(at.model().is_withheld);
+    at.does(ChangeDough{.product = "Pan bread", .sold_as = "Prepacked sliced bread, or rye bread"});
+    REQUIRE(at.plant.was_done());
+    REQUIRE(at.model().limits.size() == 1);
+    CHECK_THAT(at.model().limits.front().words, Contains("prepacked sliced bread and rye bread: 2069"));
+    CHECK_FALSE(at.model().is_withheld);
+    CHECK(at.model().sold_as == SoldAs::prepacked_sliced);
+    for (const auto& undo : Intents(at.plant.app().notice().undoing))
+        at.does(undo);
+    CHECK_FALSE(at.model().sold_as);
+    at.does(ChangeDough{.product = "Pan bread", .sold_as = "loose", .market = "Atlantis"});
+    CHECK_THAT(at.plant.refusals(),
+               Contains("Sold as: \"loose\" is not known") && Contains("Market: \"Atlantis\" is not known"));
 }
 
 TEST_CASE("The measured pH says how much of the acid works, and above 5.6 it is a warning") {
@@ -148,7 +204,7 @@ TEST_CASE("A change of a product's dough is taken back by its undo, field by fie
     for (const auto& undo : Intents(at.plant.app().notice().undoing))
         at.does(undo);
     CHECK(shown(line(at.model(), "Enzyme for softness")).value == "none");
-    CHECK(shown(line(at.model(), "Calcium propionate")).value == "0.3");
+    CHECK(shown(line(at.model(), "In the bread")).value == "2069"); // of 0.3 % again
     at.does(ChangeDough{.product = "Pan bread", .process = "boiled", .most_fermentation = "soon"});
     CHECK_THAT(at.plant.refusals(), Contains("Process: ") && Contains("Longest fermentation: "));
 }

@@ -79,7 +79,7 @@ TEST_CASE("The oxidant says what its dose rests on: a starting guess, or the lot
 
 TEST_CASE("A lot that is held is no lever, and its reason is told where no other is there") {
     Weak at;
-    at.plant.app().handle(TakeIn{{at.plant.draft("W24-118")}, ""});
+    at.plant.app().handle(TakeIn{{at.plant.draft("W24-118")}});
     const auto blend = at.lever("Blend");
     CHECK(blend.standing == LeverRow::Standing::forbidden);
     CHECK(blend.figures.empty());

@@ -16,7 +16,7 @@ using tests::SmallPlant;
 
 TEST_CASE("A lot taken in awaits judgement, with its flour in the place it was put") {
     SmallPlant plant;
-    plant.app().handle(TakeIn{{plant.draft("W24-118")}, "all ticked"});
+    plant.app().handle(TakeIn{{plant.draft("W24-118")}});
     CHECK(plant.said() == "Lot W24-118 taken in");
     const auto& row = plant.row("W24-118");
     CHECK(row.state == LotState::awaiting_judgement);
@@ -28,7 +28,7 @@ TEST_CASE("A lot taken in awaits judgement, with its flour in the place it was p
 
 TEST_CASE("What was taken in is there when the program is opened again") {
     SmallPlant plant;
-    plant.app().handle(TakeIn{{plant.draft("W24-118")}, ""});
+    plant.app().handle(TakeIn{{plant.draft("W24-118")}});
     plant.open_again();
     CHECK(plant.row("W24-118").protein_14 == Approx(12.5));
     REQUIRE_FALSE(plant.app().settings().journal.empty());
@@ -38,8 +38,8 @@ TEST_CASE("What was taken in is there when the program is opened again") {
 
 TEST_CASE("A second lot of the same number is refused, with nothing written") {
     SmallPlant plant;
-    plant.app().handle(TakeIn{{plant.draft("W24-118")}, ""});
-    plant.app().handle(TakeIn{{plant.draft("W24-118")}, ""});
+    plant.app().handle(TakeIn{{plant.draft("W24-118")}});
+    plant.app().handle(TakeIn{{plant.draft("W24-118")}});
     CHECK(plant.was_refused());
     CHECK_THAT(plant.refusals(), Contains("Lot number"));
     CHECK(plant.app().lots().rows.size() == 1);
@@ -54,7 +54,7 @@ TEST_CASE("A delivery is taken in whole or not at all, and every reason names it
     auto wrong = plant.draft("A-2");
     wrong.figure(Property::moisture).value = "140";
     wrong.milled_on = "2026-11-30";
-    plant.app().handle(TakeIn{{good, wrong}, ""});
+    plant.app().handle(TakeIn{{good, wrong}});
     CHECK(plant.was_refused());
     CHECK(plant.app().lots().rows.empty());
     CHECK_THAT(plant.refusals(), Contains("Lot A-2: Moisture: 140 was read"));
@@ -67,16 +67,16 @@ TEST_CASE("The form is told to empty itself only when the delivery was taken in"
     const auto before = plant.app().intake().taken_in;
     auto wrong = plant.draft("A-2");
     wrong.mass_kg = "1.234,5";
-    plant.app().handle(TakeIn{{wrong}, ""});
+    plant.app().handle(TakeIn{{wrong}});
     CHECK(plant.app().intake().taken_in == before);
     wrong.mass_kg = "1234,5";
-    plant.app().handle(TakeIn{{wrong}, ""});
+    plant.app().handle(TakeIn{{wrong}});
     CHECK(plant.app().intake().taken_in == before + 1);
 }
 
 TEST_CASE("Taking in is undone by withdrawing: the flour is out of the book, the lot is not forgotten") {
     SmallPlant plant;
-    plant.app().handle(TakeIn{{plant.draft("W24-118")}, ""});
+    plant.app().handle(TakeIn{{plant.draft("W24-118")}});
     for (const auto& intent : Intents(plant.app().notice().undoing))
         plant.app().handle(intent);
     CHECK(plant.was_done());
@@ -117,7 +117,7 @@ TEST_CASE("An opened lot shows its certificate against the specification, its hi
 
 TEST_CASE("Searching finds a lot by its number, a mill, a run, and says when nothing is meant") {
     SmallPlant plant;
-    plant.app().handle(TakeIn{{plant.draft("W24-118")}, ""});
+    plant.app().handle(TakeIn{{plant.draft("W24-118")}});
     plant.app().handle(Search{"w24-118"});
     CHECK(plant.app().notice().screen == "Lots");
     REQUIRE(plant.app().lots().opened);

@@ -16,7 +16,7 @@ using tests::SmallPlant;
 TEST_CASE("Flour that is missing in a far week can still be ordered to mature by itself") {
     SmallPlant plant(day_from_iso("2026-08-01"));
     plant.app().handle(
-        TakeIn{{plant.draft("PATTERN")}, ""}); // what an order is expected to be like; not released
+        TakeIn{{plant.draft("PATTERN")}}); // what an order is expected to be like; not released
     plant.app().handle(ShowPlan{day_from_iso("2026-11-23"), 7});
     plant.app().handle(AddRun{"Pan bread", "Line 1", "2026-11-25", "4"});
     plant.app().handle(AddRun{"Pan bread", "Line 1", "2026-11-27", "3"});

@@ -203,7 +203,7 @@ TEST_CASE("Looking at very many lots of the past does not keep them all") {
     std::vector<LotDraft> drafts;
     for (int i = 0; i < 230; ++i)
         drafts.push_back(plant.draft(fmt::format("P{}", i)));
-    plant.app().handle(TakeIn{drafts, ""});
+    plant.app().handle(TakeIn{drafts});
     for (const auto& row : plant.app().lots().rows)
         lots.push_back(row.id);
     plant.app().handle(WithdrawLots{lots});

@@ -278,7 +278,7 @@ TEST_CASE("Two mills may use one lot number, and the plan tells them apart") {
     plant.released_lot(plant.draft("A"));
     auto twin = plant.draft("A");
     twin.mill = "Weir Mill";
-    plant.done(TakeIn{{twin}, ""});
+    plant.done(TakeIn{{twin}});
     plant.add_run("Pan bread", "2026-11-26", "3");
     const auto p = plant.problem();
     CHECK(p.problem.lots[0].id == "Mill/A");

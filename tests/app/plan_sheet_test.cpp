@@ -69,6 +69,21 @@ TEST_CASE("A printed plan shows the words of the book as they are, whatever sign
     CHECK_THAT(page, !Contains("<script") && !Contains("http") && Contains("<meta charset=\"utf-8\">"));
 }
 
+TEST_CASE("A printed plan says of each run which dose is withheld, and above all what no plan mends") {
+    auto plan = two_days();
+    plan.withheld = {"Calcium propionate is withheld: EU <sliced> (1 run: R-1)"};
+    plan.runs[0].keeping_words = "Calcium propionate: EU, 1000 of 3000";
+    plan.runs[1].dose_withheld = "Ascorbic acid is withheld: not confirmed";
+    plan.runs[1].keeping_withheld = true;
+    plan.runs[1].keeping_words = "Calcium propionate is withheld: EU <sliced>";
+    const auto page = sheet(plan);
+    CHECK_THAT(page, Contains("<h2>Withheld by law, which no plan mends</h2>") &&
+                         Contains("<li>Calcium propionate is withheld: EU &lt;sliced&gt; (1 run: R-1)</li>"));
+    CHECK_THAT(page, Contains("<td>none<br>Calcium propionate: EU, 1000 of 3000</td>") &&
+                         Contains("<td><b>Ascorbic acid is withheld: not confirmed</b><br><b>Calcium "
+                                  "propionate is withheld: EU &lt;sliced&gt;</b></td>"));
+}
+
 TEST_CASE("A printed plan has a table for each day in order, with lots, strength and windows") {
     const auto page = sheet(two_days());
     CHECK(count(page, "<table>") == 2);
@@ -109,7 +124,8 @@ TEST_CASE("A printed plan that doses an oxidant says that law and staff come fir
     CHECK_THAT(sheet(plan), !Contains("local law"));
     plan.runs[0].oxidant = "Ascorbic acid";
     plan.runs[0].oxidant_ppm = 42;
-    CHECK_THAT(sheet(plan), Contains("Ascorbic acid 42.0 mg/kg") &&
+    plan.runs[0].oxidant_words = "Ascorbic acid 42.00 mg/kg flour";
+    CHECK_THAT(sheet(plan), Contains("Ascorbic acid 42.00 mg/kg") &&
                                 Contains("local law and qualified staff come before this plan"));
 }
 

@@ -32,7 +32,7 @@ TEST_CASE("A planned week gives every run its flour, each assignment with a reas
 
 TEST_CASE("A lot that nobody released is never planned, and the plan says what waits") {
     SmallPlant plant;
-    plant.app().handle(TakeIn{{plant.draft("NEW")}, ""});
+    plant.app().handle(TakeIn{{plant.draft("NEW")}});
     const RunId run = plant.add_run("Pan bread", "2026-11-26", "4");
     plant.plan_week();
     CHECK(plant.planned(run).lots.empty());

@@ -1,3 +1,6 @@
+#include "app/acts/batches.h"
+#include "app/acts/doughs.h"
+#include "app/acts/limits.h"
 #include "app/acts/looking.h"
 #include "app/acts/lots.h"
 #include "app/acts/notice.h"
@@ -6,6 +9,8 @@
 #include "app/models/lots.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
+#include "app/models/settings.h"
+#include "dough_plant.h"
 #include "small_plant.h"
 #include "support/catch.h"
 #include "support/iso.h"
@@ -132,4 +137,124 @@ TEST_CASE("Where nothing was planned there is nothing to mend") {
     CHECK(plant.app().plan().replan_words.empty());
     plant.app().handle(Replan{today, 7});
     CHECK_THAT(plant.refusals(), Contains("nothing of these days is planned yet"));
+}
+
+namespace {
+
+/// Runs from today on of lot A, which the mill gave 50 mg/kg of ascorbic acid; B is there as well, without.
+/// The first run is frozen: it has all its flour, and its day is today.
+class DosedPlant : public SmallPlant {
+public:
+    DosedPlant() {
+        auto dosed = draft("A");
+        dosed.best_before = "2027-01-20";
+        dosed.mill_oxidant = "ascorbic_acid";
+        dosed.mill_oxidant_ppm = "50";
+        released_lot(dosed);
+        for (const char* day : {"2026-11-25", "2026-11-26"})
+            runs.push_back(add_run("Pan bread", day, "2"));
+        plan_week();
+        auto plain = draft("B");
+        plain.best_before = "2027-03-20";
+        released_lot(plain);
+    }
+    /// Canada allows that much of it in flour from now on.
+    void let_flour_have(const std::string& figure) {
+        for (const auto& line : std::vector<LimitLine>(app().settings().limits))
+            if (line.market == "Canada" && line.substance == "Ascorbic acid" && line.food == "white flour") {
+                auto draft = line.draft;
+                draft.figure = figure;
+                app().handle(ChangeLimit{line.id, draft});
+                REQUIRE(was_done());
+                app().handle(ConfirmLimit{line.id});
+                REQUIRE(was_done());
+            }
+    }
+    std::vector<RunId> runs;
+};
+
+} // namespace
+
+TEST_CASE("A lot that its market forbids after planning breaks the plan, of near runs too, and is replaced") {
+    DosedPlant plant;
+    REQUIRE(plant.planned(plant.runs[0]).is_frozen);
+    REQUIRE(plant.app().plan().replan_words.empty());
+    plant.let_flour_have("20");
+    CHECK_THAT(plant.app().plan().replan_words,
+               Contains("Lot A: Canada, white flour: 50 mg/kg of ascorbic acid is more than the 20 mg/kg") &&
+                   Contains("for 2 runs from Wed 25 Nov"));
+    CHECK_FALSE(plant.planned(plant.runs[0]).is_frozen);
+    plant.app().handle(Replan{today, 7});
+    REQUIRE(plant.was_done());
+    plant.app().finish_work();
+    for (const RunId run : plant.runs)
+        CHECK(plant.planned(run).lots.at(0).code == "B");
+}
+
+TEST_CASE("A run that is being mixed is named, too, where its market now forbids what is left of its flour") {
+    DosedPlant plant;
+    ConfirmBatch first{plant.runs[0], {}, 0};
+    first.went_in.answer = "a trial";
+    plant.app().handle(first);
+    INFO(plant.refusals());
+    REQUIRE(plant.was_done());
+    plant.let_flour_have("20");
+    CHECK_THAT(plant.app().plan().replan_words, Contains("Lot A: Canada") && Contains("(300 kg for 2 runs"));
+    CHECK(plant.planned(plant.runs[0]).is_frozen);
+}
+
+TEST_CASE(
+    "A dose that law withholds is named beside the plan and by Replan, with its runs: no plan mends it") {
+    SmallPlant plant(today, tests::preserving_plant());
+    plant.released_lot(tests::young_draft(plant, "A"));
+    const auto run = plant.add_run("Pan bread", "2026-11-25", "1");
+    plant.add_run("Plain loaf", "2026-11-26", "1");
+    plant.plan_week();
+    REQUIRE(plant.app().plan().withheld.size() == 1);
+    CHECK_THAT(plant.app().plan().withheld[0], Contains("Calcium propionate is withheld: Canada, bread") &&
+                                                   Contains("(1 run: " + plant.planned(run).code + ")"));
+    CHECK(plant.app().plan().replan_words.empty());
+    const auto limit_of = [&](const std::string& substance) {
+        for (const auto& line : plant.app().settings().limits)
+            if (line.market == "Canada" && line.substance == substance && line.food == "bread")
+                return line.id;
+        throw std::runtime_error("no limit of " + substance);
+    };
+    plant.app().handle(ConfirmLimit{limit_of("Propionate")});
+    CHECK(plant.app().plan().withheld.empty());
+    plant.app().handle(DoubtLimit{limit_of("Ascorbic acid")});
+    REQUIRE(plant.app().plan().withheld.size() == 1);
+    CHECK_THAT(plant.app().plan().withheld[0],
+               Contains("Ascorbic acid is withheld: Canada") && Contains(plant.planned(run).code));
+}
+
+TEST_CASE("Replan names the runs of which law withholds a dose, also where there is nothing to mend") {
+    PlannedPlant plant;
+    plant.app().handle(ChangeDough{.product = "Pan bread", .preservative_percent = "0.3"});
+    REQUIRE(plant.was_done());
+    const auto named = "Calcium propionate is withheld: Canada, bread";
+    plant.app().handle(Replan{today, 7});
+    CHECK_THAT(plant.refusals(), Contains("the plan in the book holds") && Contains(named) &&
+                                     Contains("(3 runs: " + plant.planned(plant.runs[0]).code));
+    plant.app().handle(HoldLot{plant.lot("A"), "smells musty"});
+    plant.app().handle(Replan{today, 7});
+    CHECK_THAT(plant.said(), Contains("Mending the plan") && Contains(named));
+    plant.app().finish_work();
+}
+
+TEST_CASE("Where law takes the oxidant away after planning, an older lot that lies unused is told") {
+    SmallPlant plant(today, tests::dosing_plant);
+    plant.released_lot(tests::young_draft(plant, "A"));
+    const auto run = plant.add_run("Pan bread", "2026-11-27", "1");
+    plant.plan_week();
+    plant.released_lot(plant.draft("B"));
+    REQUIRE(plant.app().plan().replan_words.empty());
+    for (const auto& line : plant.app().settings().limits)
+        if (line.market == "Canada" && line.substance == "Ascorbic acid" && line.food == "bread") {
+            plant.app().handle(DoubtLimit{line.id});
+            break;
+        }
+    REQUIRE(plant.was_done());
+    CHECK_THAT(plant.app().plan().replan_words,
+               Contains("Run " + plant.planned(run).code) && Contains("lot B is older"));
 }

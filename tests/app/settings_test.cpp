@@ -32,7 +32,7 @@ TEST_CASE("A limit that nobody has read in its source is shown unconfirmed until
     REQUIRE(unconfirmed() != plant.app().settings().limits.end());
     const auto id = unconfirmed()->id;
     CHECK_THAT(unconfirmed()->standing, Contains("never permits"));
-    const auto standing_of = [&](std::int64_t row) {
+    const auto standing_of = [&](LimitRef row) {
         for (const auto& l : plant.app().settings().limits)
             if (l.id == row)
                 return l.standing;

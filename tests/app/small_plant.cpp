@@ -98,7 +98,7 @@ LotDraft SmallPlant::draft(const std::string& code) const {
 }
 
 LotId SmallPlant::released_lot(const LotDraft& draft) {
-    app_->handle(app::TakeIn{{draft}, ""});
+    app_->handle(app::TakeIn{{draft}});
     INFO(said() << refusals());
     REQUIRE(was_done());
     const LotId id = lot(draft.code);

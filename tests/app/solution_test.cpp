@@ -34,36 +34,60 @@ struct Pouring {
 
 TEST_CASE("A stock solution stands on the card with its strength, when it was made and until when it keeps") {
     Pouring at;
-    CHECK(at.card().oxidant.unit == "mL");
+    CHECK(at.card().oxidant.unit == "g"); // where none is logged the card speaks grams alone
+    CHECK(at.card().pours);
     CHECK(at.card().solution.empty());
+    const double grams = at.card().oxidant.value.value();
     at.does(MakeSolution{"Ascorbic acid", "5", ""});
     INFO(at.plant.refusals());
     REQUIRE(at.plant.was_done());
     const auto card = at.card();
     CHECK_THAT(card.solution, Contains("5 g/L, made 12:00 by Tomas, until Thu 26 Nov, 12:00"));
     CHECK_FALSE(card.solution_is_past);
-    // mL = g / (g/L) x 1000: the millilitres and the grams of the card are one dose.
-    CHECK(card.oxidant.value.value() == Approx(card.substance.value.value() / 5 * 1000).margin(1));
+    CHECK(card.oxidant.unit == "mL");
+    // mL = g / (g/L) x 1000: the millilitres and the grams of before are one dose, to the scale's step of 0.1
+    // g.
+    CHECK(card.oxidant.value.value() == Approx(grams / 5 * 1000).margin(1 + 0.05 / 5 * 1000));
+    CHECK_THAT(card.oxidant.note, Contains("of stock solution 5 g/L, in which are"));
 }
 
-TEST_CASE("From a solution past its day nothing is poured: the card refuses it and the batch too") {
+TEST_CASE("From a solution past its day nothing is poured: the card speaks grams, and so does the batch") {
     Pouring at;
     at.does(MakeSolution{"Ascorbic acid", "5", "12"});
     REQUIRE(at.plant.was_done());
     at.plant.open_again_on(day_from_iso("2026-11-26"));
     const auto card = at.card();
     CHECK(card.solution_is_past);
-    CHECK_THAT(card.oxidant.note, Contains("Stock solution") && Contains("Make a new one"));
+    CHECK(card.oxidant.unit == "g");
+    const bool is_said =
+        std::any_of(card.cautions.begin(), card.cautions.end(), [](const CardCaution& caution) {
+            return caution.words.find("time is over") != std::string::npos;
+        });
+    CHECK(is_said);
     at.does(ConfirmBatch{at.run});
+    INFO(at.plant.refusals());
+    REQUIRE(at.plant.was_done());
+    CHECK_THAT(at.card().logged[0].words, Contains("mg/kg") && !Contains("mL"));
+}
+
+TEST_CASE("No solution is made of what does not dissolve or is no chemical; one ten times as strong asks for "
+          "a word") {
+    for (const char* substance : {"azodicarbonamide", "calcium_peroxide", "glucose_oxidase"}) {
+        std::string file = tests::dosing_plant;
+        const auto at_oxidant = file.find("ascorbic_acid");
+        file.replace(at_oxidant, std::string_view("ascorbic_acid").size(), substance);
+        SmallPlant plant(day_from_iso("2026-11-25"), file);
+        plant.app().handle(MakeSolution{std::string(name_of(*substance_from_key(substance))), "7.5", ""});
+        REQUIRE(plant.was_refused());
+        CHECK_THAT(plant.refusals(), Contains("Oxidant: ") && Contains("Weigh it in grams"));
+    }
+    Pouring at;
+    at.does(MakeSolution{"Ascorbic acid", "75", ""});
     REQUIRE(at.plant.was_refused());
-    CHECK_THAT(at.plant.refusals(), Contains("Oxidant: "));
-    BatchDraft draft;
-    draft.oxidant = "150";
-    at.does(ConfirmBatch{at.run, draft});
-    CHECK_THAT(at.plant.refusals(), Contains("past its day"));
-    draft.oxidant = "0"; // made without, and said so
-    at.does(ConfirmBatch{at.run, draft});
+    CHECK_THAT(at.plant.refusals(), Contains("Reason: ") && Contains("75 g/L was read; 7.5 g/L on Line 1"));
+    at.does(MakeSolution{"Ascorbic acid", "75", "", "stock for a dilution"});
     CHECK(at.plant.was_done());
+    CHECK_THAT(at.plant.said(), Contains("75 g/L"));
 }
 
 TEST_CASE("A new solution takes the place of the one before; poured away it is gone, and undone it is back") {
@@ -150,7 +174,7 @@ TEST_CASE(
                                  [](const Figure& line) { return line.label == "Oxidants in all"; });
     REQUIRE(at != card.figures.end());
     // Azodicarbonamide 58.04 mg/meq, ascorbic acid 88.06 mg/meq: by molar masses and electrons taken up.
-    const double ascorbic = card.substance.value.value() * 1000 / card.flour_kg;
+    const double ascorbic = card.oxidant.value.value() * 1000 / card.flour_kg; // g, weighed
     CHECK(at->value.value() == Approx(1 / 58.04 + ascorbic / 88.06).margin(0.01));
     CHECK_THAT(at->note, Contains("by mass"));
 }

@@ -1,4 +1,5 @@
 #include "app/acts/batches.h"
+#include "app/acts/limits.h"
 #include "app/acts/looking.h"
 #include "app/acts/lots.h"
 #include "app/acts/plan.h"
@@ -69,6 +70,24 @@ TEST_CASE("The mixer's screen says what another station changed of the run's lot
     at.plant.app().poll();
     REQUIRE(at.plant.app().mixer().changed.size() == 1);
     CHECK_THAT(at.plant.app().mixer().changed[0], Contains("W24-118") && Contains("insects"));
+}
+
+TEST_CASE("A limit that another station confirmed or corrected holds here at the next frame") {
+    TwoStations at;
+    const auto limit = [&] {
+        for (const auto& line : at.plant.app().settings().limits)
+            if (line.substance == "Propionate" && line.market == "Canada")
+                return line;
+        throw std::runtime_error("no limit on propionate in Canada");
+    };
+    REQUIRE_FALSE(limit().is_confirmed);
+    at.office_does(ConfirmLimit{limit().id});
+    CHECK(at.plant.app().poll());
+    CHECK(limit().standing == "confirmed by Ines");
+    at.office_does(ChangeLimit{limit().id, {"1500", "permitted", "Ordinance 7", ""}});
+    at.plant.app().poll();
+    CHECK(limit().figure == "1500 mg/kg");
+    CHECK_FALSE(limit().is_confirmed);
 }
 
 TEST_CASE("A lot that another station held a moment ago goes into no dough, looked at or not") {

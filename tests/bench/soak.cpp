@@ -84,7 +84,7 @@ private:
         lot.figure(Property::protein) = {Property::protein, "12.6", "14 % moisture", "", ""};
         lot.figure(Property::absorption) = {Property::absorption, "61", "14 % moisture", "", ""};
         lot.figure(Property::falling_number) = {Property::falling_number, "320", "", "", ""};
-        act(app::TakeIn{{lot}, "all as it should be"});
+        act(app::TakeIn{{lot}});
     }
 
     LotId lot_of(const std::string& code) {

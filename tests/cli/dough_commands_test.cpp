@@ -2,6 +2,8 @@
 #include "db/sqlite_connection.h"
 #include "support/catch.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 using namespace mellowbin;
@@ -55,6 +57,49 @@ TEST_CASE("What cannot have gone in is refused on stderr with its field") {
     CHECK_THAT(at.bakery.done({"scan-bag", at.run, "W24-201"}), Contains("is right"));
 }
 
+TEST_CASE("The verdict of a card stands in its text and its JSON, and confirm-batch does what it says") {
+    Mixing at;
+    CHECK_THAT(at.bakery.done({"card", at.run}), Contains("Mix: nothing stands against it"));
+    CHECK(at.bakery.json({"card", at.run})[0]["verdict"]["ruling"] == "mix");
+    at.bakery.done({"set", "scan_bags", "yes"});
+    CHECK(at.bakery.json({"card", at.run})[0]["verdict"]["ruling"] == "answer_first");
+    CHECK(at.bakery.json({"card", at.run})[0]["verdict"]["reasons"][0]["kind"] == "bags_not_scanned");
+    CHECK_THAT(at.bakery.done({"card", at.run}), Contains("Answer first:") && Contains("0 of 1 scanned"));
+    CHECK_THAT(at.bakery.refused({"confirm-batch", at.run}), Contains("Reason: is empty"));
+    at.bakery.done({"confirm-batch", at.run, "--reason", "label torn"});
+    CHECK_THAT(at.bakery.done({"batches", at.run}), Contains("mixed all the same: label torn"));
+    CHECK_THAT(at.bakery.done({"journal"}), Contains("label torn"));
+}
+
+TEST_CASE(
+    "A scan of the command line counts for a later confirm-batch, and a wrong bag stops it until cleared") {
+    Mixing at;
+    at.bakery.done({"set", "scan_bags", "yes"});
+    at.bakery.done({"scan-bag", at.run, "W24-201"});
+    at.bakery.done({"confirm-batch", at.run});
+    at.bakery.refused({"scan-bag", at.run, "W24-999"});
+    at.bakery.done({"scan-bag", at.run, "W24-201"}); // all right ones were scanned after it
+    at.bakery.refused({"scan-bag", at.run, "W24-998"});
+    const auto card = at.bakery.json({"card", at.run})[0];
+    CHECK(card["verdict"]["ruling"] == "do_not_mix");
+    CHECK(card["verdict"]["reasons"].size() == 1); // the one before was put right
+    CHECK_THAT(at.bakery.refused({"confirm-batch", at.run, "--reason", "I looked"}),
+               Contains("Do not mix: Lot W24-998"));
+    at.bakery.refused({"clear-bags", at.run, "--by", "Ines", "--reason", " "});
+    at.bakery.done({"clear-bags", at.run, "--by", "Ines", "--reason", "never opened"});
+    at.bakery.done({"confirm-batch", at.run});
+    CHECK_THAT(at.bakery.done({"journal"}), Contains("W24-998") && Contains("cleared by Ines: never opened"));
+}
+
+TEST_CASE("A lot held after the card was drawn is refused by confirm-batch with who may lift it") {
+    Mixing at;
+    at.bakery.done({"hold", "W24-201", "--reason", "smells of oil"});
+    CHECK_THAT(at.bakery.refused({"confirm-batch", at.run}),
+               Contains("smells of oil") && Contains("quality staff"));
+    CHECK_THAT(at.bakery.refused({"confirm-batch", at.run, "--reason", "no other flour"}),
+               Contains("W24-201"));
+}
+
 TEST_CASE("The levers of a run are printed side by side, and as JSON") {
     Mixing at;
     at.bakery.done({"change-dough", "Pan bread", "--process", "sponge", "--longest-fermentation", "300"});
@@ -91,6 +136,71 @@ TEST_CASE("How a product keeps is logged and printed") {
     CHECK(at.bakery.json({"keeping", "Pan bread"})["records"].size() == 1);
     at.bakery.done({"withdraw-keeping", "1", "--reason", "another product"});
     CHECK(at.bakery.json({"keeping", "Pan bread"})["advice"].empty());
+}
+
+TEST_CASE("The ingredients of a dough are shown and changed from the command line, and the card counts their "
+          "water") {
+    Mixing at;
+    at.bakery.done({"change-ingredients", "Pan bread", "--set", "Salt=2"});
+    const double before = at.bakery.json({"card", at.run})[0]["water_kg"];
+    CHECK_THAT(at.bakery.done({"change-ingredients", "Pan bread", "--set", "Whole egg=12:usual:4"}),
+               Contains("Whole egg 12 % (76.2 % water at 4.0 °C)"));
+    const double after = at.bakery.json({"card", at.run})[0]["water_kg"];
+    CHECK(before - after == Approx(9.14).margin(0.11));
+    CHECK_THAT(at.bakery.done({"card", at.run}), Contains("9.1 kg of it water"));
+    CHECK_THAT(at.bakery.done({"ingredients", "Pan bread"}), Contains("Whole egg") && Contains("76.2"));
+    const auto json = at.bakery.json({"ingredients", "Pan bread"});
+    REQUIRE(json["ingredients"].size() == 2);
+    CHECK(json["ingredients"][1]["water_percent"] == "76.2");
+    at.bakery.done({"change-ingredients", "Pan bread", "--off", "whole egg"});
+    CHECK(at.bakery.json({"card", at.run})[0]["water_kg"] == before);
+}
+
+TEST_CASE("The ready figures of water are listed with their sources") {
+    Mixing at;
+    CHECK_THAT(at.bakery.done({"ingredients"}), Contains("Compressed yeast") && Contains("from memory"));
+    CHECK(at.bakery.json({"ingredients"})[0]["name"] == "Whole egg");
+}
+
+TEST_CASE("Ingredients that cannot be are refused on stderr with what was read") {
+    Mixing at;
+    CHECK_THAT(at.bakery.refused({"change-ingredients", "Pan bread", "--set", "Egg=12:120"}),
+               Contains("Ingredient Egg, water: 120"));
+    CHECK_THAT(at.bakery.refused({"change-ingredients", "Pan bread", "--set", "Egg"}),
+               Contains("NAME=AMOUNT:WATER:TEMPERATURE is expected"));
+    CHECK_THAT(at.bakery.refused({"change-ingredients", "Pan bread", "--set", "Egg=1:2:3:4"}),
+               Contains("more than amount, water and temperature"));
+    CHECK_THAT(at.bakery.refused({"change-ingredients", "Pan bread", "--off", "Gravel"}),
+               Contains("\"Gravel\" is not in Pan bread"));
+    CHECK_THAT(at.bakery.refused({"ingredients", "Cake"}), Contains("Product: \"Cake\" is not in the book"));
+}
+
+TEST_CASE("On the command line plan, card and levers of a run say one dose to the digit") {
+    Mixing at;
+    const auto dose_on_plan = [&]() -> nlohmann::json {
+        const auto plan = at.bakery.json({"plan"});
+        for (const auto& run : plan["runs"])
+            if (run["run"] == at.run)
+                return run["oxidant_mg_per_kg"];
+        return {};
+    };
+    const auto agree = [&] {
+        const auto card = at.bakery.json({"card", at.run})[0];
+        const auto levers = at.bakery.json({"levers", at.run});
+        REQUIRE(card["oxidant_mg_per_kg"].is_number());
+        CHECK(dose_on_plan() == card["oxidant_mg_per_kg"]);
+        CHECK(levers["oxidant_mg_per_kg"] == card["oxidant_mg_per_kg"]);
+        return card["oxidant_mg_per_kg"].get<double>();
+    };
+    agree();
+    for (const auto& [dose, size] : {std::pair{"0", "2000"}, {"20", "2150"}, {"40", "2140"}, {"60", "2050"}})
+        at.bakery.done({"log-bake", "W24-201", "--oxidant", "Ascorbic acid", "--dose", dose, "--size", size});
+    const double by_bakes = agree();
+    CHECK(by_bakes > 10);
+    const auto digits = fmt::format("{:.2f} mg/kg", by_bakes);
+    CHECK_THAT(at.bakery.done({"plan"}), Contains(digits));
+    CHECK_THAT(at.bakery.done({"card", at.run}), Contains(digits));
+    CHECK_THAT(at.bakery.done({"levers", at.run}), Contains(digits));
 }
 
 TEST_CASE("A stock solution is made and told on the card's JSON") {

@@ -37,4 +37,28 @@ TEST_CASE("A limit holds from its first day to its last, both included") {
     CHECK(LimitRow{}.holds_on(first));
 }
 
+TEST_CASE("Every way to sell bread, status and count of a limit has a key of its own") {
+    for (const auto sold_as : all_sold_as())
+        CHECK(sold_as_from_key(key_of(sold_as)) == sold_as);
+    CHECK(all_sold_as().size() == 4);
+    for (const auto status : all_limit_statuses())
+        CHECK(limit_status_from_key(key_of(status)) == status);
+    CHECK(all_limit_statuses().size() == 4);
+    for (const auto count : {PropionateCount::acid, PropionateCount::salt, PropionateCount::not_stated})
+        CHECK(propionate_count_from_key(key_of(count)) == count);
+    CHECK(!sold_as_from_key("loose"));
+    CHECK(!limit_status_from_key("allowed"));
+}
+
+TEST_CASE("A limit is named by its number, one on propionate with a P before it") {
+    CHECK(in_words(LimitRef{LimitRef::Of::oxidants, 12}) == "12");
+    CHECK(in_words(LimitRef{LimitRef::Of::propionates, 3}) == "P3");
+    CHECK(limit_ref_from(" 12 ") == LimitRef{LimitRef::Of::oxidants, 12});
+    CHECK(limit_ref_from("p3") == LimitRef{LimitRef::Of::propionates, 3});
+    for (const char* words : {"", "P", "12a", "P-3", "0", "twelve", "99999999999999999999"}) {
+        INFO(words);
+        CHECK(!limit_ref_from(words));
+    }
+}
+
 } // namespace mellowbin

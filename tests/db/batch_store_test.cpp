@@ -27,6 +27,7 @@ struct Mixed {
         b.water_temperature = Celsius{3};
         b.oxidant = Substance::ascorbic_acid;
         b.dose = OxidantPpm{12.5};
+        b.answer = "the label of one bag was torn";
         b.farinograph = Absorption14{61.5};
         b.absorption = Absorption14{63.25};
         b.flour_temperature = Celsius{19};

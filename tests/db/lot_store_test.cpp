@@ -21,6 +21,12 @@ Lot full_lot(const SmallPlant& plant) {
         {Property::absorption, 58.4, Basis::at(Moisture{13.5}), "ISO 5530-1", wheat_nitrogen_factor});
     lot.mill_additions = {{Substance::potassium_bromate, OxidantPpm{12.5}},
                           {Substance::ascorbic_acid, OxidantPpm{20}}};
+    lot.certified_on = lot.delivered_on;
+    lot.delivered_at = Celsius{31.5};
+    lot.extension = BestBeforeExtension{date::sys_days{2027_y / 8 / 1}, "still sound", "Ines"};
+    lot.door = {{"Seal whole", DoorAnswer::yes, "", 0},
+                {"Bags dry", DoorAnswer::no, "wet at one corner", 3},
+                {"Flour cool", DoorAnswer::not_looked_at, "dark", 0}};
     return lot;
 }
 
@@ -208,6 +214,57 @@ TEST_CASE("The book holds core's limits of every property, even when core was pa
     }
 }
 
+TEST_CASE(
+    "A last day is put off by the person of the change, by core's rules, and what held before comes back") {
+    SqliteConnection book(":memory:");
+    const auto plant = add_small_plant(book);
+    LotStore lots(book);
+    LotId id;
+    {
+        Change change(book, line("Lot W1 was taken in"));
+        Lot lot = good_lot(plant, "W1");
+        lot.best_before = date::sys_days{2026_y / 11 / 20};
+        id = *lots.add(change, lot);
+        change.commit();
+    }
+    const Day today = date::sys_days{2026_y / 11 / 25};
+    {
+        Change change(book, line("Lot W1 may be used longer"));
+        CHECK_FALSE(lots.extend(change, id, "2026-11-20", "sound", today));
+    }
+    CHECK_FALSE(lots.find(id)->extension);
+    {
+        auto say = line("Lot W1 may be used longer");
+        say.who = "Quality";
+        Change change(book, say);
+        REQUIRE(lots.extend(change, id, "2026-12-20", "sound", today));
+        change.commit();
+    }
+    CHECK(lots.find(id)->extension ==
+          BestBeforeExtension{date::sys_days{2026_y / 12 / 20}, "sound", "Quality"});
+    {
+        Change change(book, line("Taken back"));
+        lots.set_extension(change, id, {});
+        change.commit();
+    }
+    CHECK_FALSE(lots.find(id)->extension);
+    Change change(book, line("Lot ? may be used longer"));
+    CHECK_FALSE(lots.extend(change, LotId{99}, "2026-12-20", "sound", today));
+}
+
+TEST_CASE("What was answered at the door stays as it was answered") {
+    SqliteConnection book(":memory:");
+    const auto plant = add_small_plant(book);
+    {
+        Change change(book, line("Lot W24-118 was taken in"));
+        REQUIRE(LotStore(book).add(change, full_lot(plant)));
+        change.commit();
+    }
+    CHECK(fault_of([&] { book.execute("UPDATE lot_door_check SET answer = 'yes'"); }).fault() ==
+          BookFault::rule_broken);
+    CHECK(fault_of([&] { book.execute("DELETE FROM lot_door_check"); }).fault() == BookFault::rule_broken);
+}
+
 TEST_CASE("The book refuses days, masses and references that core would have refused") {
     SqliteConnection book(":memory:");
     const auto plant = add_small_plant(book);
@@ -224,6 +281,9 @@ TEST_CASE("The book refuses days, masses and references that core would have ref
     CHECK(is_refused([](Lot& lot) { lot.best_before = lot.milled_on; }));
     CHECK(is_refused([](Lot& lot) { lot.received = Grams{0}; }));
     CHECK(is_refused([](Lot& lot) { lot.code = ""; }));
+    CHECK(is_refused([](Lot& lot) { lot.delivered_at = Celsius{99}; }));
+    CHECK(is_refused([](Lot& lot) { lot.door = {{"", DoorAnswer::yes, "", 0}}; }));
+    CHECK(is_refused([](Lot& lot) { lot.door = {{"Bags dry", DoorAnswer::no, "", -1}}; }));
     CHECK(is_refused([](Lot& lot) { lot.mill = MillId{}; }));
     CHECK(is_refused([](Lot& lot) { lot.flour = FlourId{42}; }));
     CHECK(is_refused([](Lot& lot) { lot.mill_additions = {{Substance::ascorbic_acid, OxidantPpm{1001}}}; }));

@@ -72,6 +72,36 @@ TEST_CASE("More than lies there cannot be taken, whatever another station took m
     CHECK(shelf.append(shelf.some(MovementKind::use, shelf.plant.bay, {}, Grams{5'000'000})));
 }
 
+TEST_CASE(
+    "No more comes back from dough than went there, of the lot and of the run, whatever came back before") {
+    Shelf shelf;
+    const auto bay = shelf.plant.bay;
+    const auto run = add_run(shelf.book, good_run(shelf.plant, "R-1126-1"));
+    const auto other = add_run(shelf.book, good_run(shelf.plant, "R-1126-2"));
+    auto use = shelf.some(MovementKind::use, bay, {}, Grams{100});
+    use.run = run;
+    use.id = *shelf.append(use);
+    auto of_other = shelf.some(MovementKind::use, bay, {}, Grams{50});
+    of_other.run = other;
+    REQUIRE(shelf.append(of_other));
+    const auto back = [&](Grams mass, std::optional<RunId> of) {
+        auto m = shelf.some(MovementKind::give_back, {}, bay, mass);
+        m.run = of;
+        return shelf.append(m);
+    };
+    CHECK_FALSE(back(Grams{151}, {}));
+    CHECK_FALSE(back(Grams{101}, run));
+    REQUIRE(back(Grams{60}, run));
+    const auto more = back(Grams{41}, run);
+    REQUIRE_FALSE(more);
+    CHECK_THAT(more.refusals()[0].what, Catch::Contains("only 0.040 kg of the lot is out for the run"));
+    const auto countered = shelf.append(countering(use, "Bo Example", noon, "not mixed"));
+    REQUIRE_FALSE(countered);
+    CHECK_THAT(countered.refusals()[0].remedy, Catch::Contains("Take back first"));
+    CHECK(back(Grams{40}, run));
+    CHECK(StockBook(shelf.movements.all()).total(shelf.lot) == Grams{24'999'950});
+}
+
 TEST_CASE("A movement whose places do not fit its kind is refused, and by the book itself as well") {
     Shelf shelf;
     CHECK_FALSE(shelf.append(shelf.some(MovementKind::move, shelf.plant.bay, shelf.plant.bay, Grams{1})));

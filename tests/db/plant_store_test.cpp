@@ -27,6 +27,7 @@ Product full_product(FlourId flour) {
     p.flour = flour;
     p.market = "US-CA";
     p.food = FoodClass::whole_wheat_bread;
+    p.sold_as = SoldAs::prepacked_other;
     p.windows = {{Property::protein, 12, 13.5, ""}, {Property::falling_number, 250, {}, "ISO 3093"}};
     p.maturity_target = Maturity{0.85};
     p.most_lots = 2;
@@ -39,7 +40,7 @@ Product full_product(FlourId flour) {
     p.fermentation_minutes = 240;
     p.mixing_minutes = 6.5;
     p.batch_flour = Kilograms{120.5};
-    p.ingredients = {{"Salt", 2}, {"Fresh yeast", 0.8}};
+    p.ingredients = {{"Salt", 2}, {"Fresh yeast", 0.8, 70}, {"Whole egg", 12, 76.2, Celsius{4.5}}};
     p.propionate_percent = 0.3;
     p.bread_yield = 1.52;
     return p;

@@ -152,15 +152,24 @@ TEST_CASE("What the plant says of a product's dough and a line's ice holds for t
     mixer.ice_temperature = Celsius{-8};
     at.save(mixer);
     at.log(3, {{at.lot, Grams{1}}});
-    const std::vector<ExpectedOffset> said{{product.id, {}, AbsorptionPoints{0}, true},
-                                           {product.id, BatchId{1}, AbsorptionPoints{2.5}, false},
-                                           {product.id, BatchId{2}, AbsorptionPoints{2.5}, false}};
+    std::vector<ExpectedOffset> said{{product.id, {}, AbsorptionPoints{0}, true},
+                                     {product.id, BatchId{1}, AbsorptionPoints{2.5}, false},
+                                     {product.id, BatchId{2}, AbsorptionPoints{2.5}, false}};
     CHECK(at.taught.expected() == said);
     const auto batches = at.taught.after(BatchId{}, 10);
-    CHECK(batches[1].beside_flour_percent == 0);
+    CHECK(batches[1].beside.percent == 0);
     CHECK(batches[1].ice_temperature == Celsius{0});
-    CHECK(batches[2].beside_flour_percent == 5);
+    CHECK(batches[2].beside.percent == 5);
     CHECK(batches[2].ice_temperature == Celsius{-8});
+    // What the ingredients bring of water, and how warm they are.
+    product.ingredients = {{"Salt", 2}, {"Egg", 12, 75, Celsius{4}}};
+    at.save(product);
+    at.log(4, {{at.lot, Grams{1}}});
+    const auto last = at.taught.after(BatchId{3}, 1).at(0);
+    CHECK(last.beside == beside_flour(product.ingredients));
+    CHECK(last.beside.water_percent == 9);
+    CHECK(last.beside.tempered == Celsius{4});
+    said.push_back({product.id, BatchId{3}, AbsorptionPoints{2.5}, false});
     // Saved without a word on its dough: nothing is said.
     product.name = "Tin loaf";
     at.save(product);

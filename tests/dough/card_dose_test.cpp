@@ -161,30 +161,41 @@ TEST_CASE("The dose is poured from the solution at hand, at its own strength") {
     CHECK(!warns(card, CautionAt::oxidant, "No stock solution"));
 }
 
-TEST_CASE("Nothing is poured from a solution past its day") {
+TEST_CASE("Nothing is poured from a solution past its day: the card speaks grams alone") {
     auto bakery = pouring_case();
     bakery.input.solution = SolutionAtHand{5, "made yesterday 04:10 by Ines, kept until 04:10", true};
     const auto card = bakery.card();
-    REQUIRE(card.oxidant);
-    REQUIRE(!*card.oxidant);
-    const auto& refusal = card.oxidant->refusals().front();
-    CHECK(refusal.field == "Stock solution");
-    CHECK_THAT(refusal.what, Catch::Matchers::Contains("made yesterday 04:10 by Ines"));
-    CHECK(refusal.remedy == "Make a new one and log it");
-    CHECK(card.water);
+    REQUIRE((card.oxidant && *card.oxidant));
+    CHECK_FALSE((**card.oxidant).pouring);
+    CHECK((**card.oxidant).weighing->rounded_g == Approx(2)); // 10 mg/kg in 200 kg
     CHECK(card.water->stock_solution.value() == 0);
-    CHECK(warns(card, CautionAt::oxidant, "No dose: Stock solution"));
-    bakery.input.lots[0].best_dose.reset();
-    bakery.input.lots[0].maturity = Maturity{1};
-    CHECK(*bakery.card().oxidant); // none is needed: none is refused
+    CHECK(warns(card, CautionAt::oxidant, "time is over (made yesterday 04:10 by Ines"));
 }
 
-TEST_CASE("Where no solution is logged the line's strength is told, to be made and logged") {
+TEST_CASE("Where no solution is logged the card speaks grams, and says which solution could be made") {
     auto bakery = pouring_case();
     const auto card = bakery.card();
-    CHECK((**card.oxidant).pouring->rounded.value() == 200);
-    CHECK(!(**card.oxidant).solution);
-    CHECK(warns(card, CautionAt::oxidant, "No stock solution is logged: make one of 10 g/L and log it"));
+    CHECK_FALSE((**card.oxidant).pouring);
+    CHECK((**card.oxidant).weighing->rounded_g == Approx(2));
+    CHECK(warns(card, CautionAt::oxidant,
+                "No stock solution is logged: weigh these grams, or make one of 10 g/L"));
+}
+
+TEST_CASE("What does not dissolve, and an enzyme, are weighed whatever solution is logged") {
+    for (const auto substance :
+         {Substance::azodicarbonamide, Substance::calcium_peroxide, Substance::glucose_oxidase,
+          Substance::calcium_iodate, Substance::benzoyl_peroxide})
+        CHECK_FALSE(may_be_dissolved(substance));
+    CHECK(may_be_dissolved(Substance::ascorbic_acid));
+    CHECK(may_be_dissolved(Substance::potassium_bromate));
+    auto bakery = pouring_case();
+    bakery.input.product.oxidant = Substance::azodicarbonamide;
+    bakery.input.solution = SolutionAtHand{10, "made 04:10 by Ines", false};
+    const auto card = bakery.card();
+    REQUIRE((card.oxidant && *card.oxidant));
+    CHECK_FALSE((**card.oxidant).pouring);
+    CHECK((**card.oxidant).weighing);
+    CHECK(warns(card, CautionAt::oxidant, "hardly dissolves in water"));
 }
 
 TEST_CASE("What the scale cannot weigh is told in millilitres of a round solution and grams of a premix") {

@@ -39,6 +39,7 @@ TEST_CASE("A stock solution's millilitres are taken off the dough water") {
     bakery.input.line.water_step_kg = 0.01;
     const auto dry = bakery.card();
     bakery.input.line.stock_solution_g_per_l = 7.5;
+    bakery.input.solution = SolutionAtHand{7.5, "made 04:10 by Ines", false};
     const auto wet = bakery.card();
     REQUIRE((**wet.oxidant).pouring);
     CHECK((**wet.oxidant).pouring->rounded.value() == Approx(263)); // 9.863·200/7.5
@@ -62,8 +63,11 @@ TEST_CASE("Where only an unconfirmed row permits, no dose is given and the row i
     CHECK((**card.oxidant).need.dose.value() > 9);
     CHECK((**card.oxidant).exact.value() == 0);
     CHECK(!(**card.oxidant).weighing);
-    CHECK(warns(card, CautionAt::oxidant, "confirm the row"));
-    CHECK(warns(card, CautionAt::oxidant, "Wait, blend or ferment longer"));
+    CHECK(is_withheld(**card.oxidant));
+    const auto verdict = verdict_of(bakery.input, card);
+    REQUIRE(verdict.has(MixReason::oxidant_withheld));
+    CHECK_THAT(verdict.against.front().words, Catch::Matchers::Contains("confirm the row"));
+    CHECK_THAT(verdict.against.front().lifted_by, Catch::Matchers::Contains("wait, blend or ferment longer"));
 }
 
 TEST_CASE("The plant's own confirmation opens the same row") {
@@ -141,7 +145,9 @@ TEST_CASE("Without protein the bromate dose is refused in its part, the water st
     REQUIRE(card.oxidant);
     CHECK(!*card.oxidant);
     CHECK(card.water);
-    CHECK(warns(card, CautionAt::oxidant, "Protein"));
+    const auto verdict = verdict_of(bakery.input, card);
+    REQUIRE(verdict.has(MixReason::oxidant_not_known));
+    CHECK_THAT(verdict.against.front().words, Catch::Matchers::Contains("Protein"));
 }
 
 TEST_CASE("Weighing bromate stands under its hazards and the care of trained staff") {

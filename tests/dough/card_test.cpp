@@ -191,20 +191,66 @@ TEST_CASE("Other ingredients are baker's percent of the batch's flour") {
     CHECK(card.ingredients[1].mass.value() == Approx(4.0));
 }
 
-TEST_CASE("Propionate is weighed on flour and judged in the bread") {
+namespace {
+
+/// A batch of 200 kg with 0.3 % of calcium propionate, for the EU.
+CardCase kept_bread() {
     CardCase bakery;
     bakery.add("A", 400'000, 1.0);
     bakery.input.product.propionate_percent = 0.3;
     bakery.input.product.market = "EU";
     bakery.input.product.oxidant.reset();
     bakery.input.bread_ph = 5.2;
+    return bakery;
+}
+
+} // namespace
+
+TEST_CASE("Propionate is weighed on flour and judged in the bread") {
+    CardCase bakery = kept_bread();
+    bakery.input.product.sold_as = SoldAs::prepacked_sliced;
     const auto card = bakery.card();
     REQUIRE(card.keeping);
+    CHECK_FALSE(card.keeping->is_withheld);
+    CHECK(card.keeping->withheld_words.empty());
     CHECK(card.keeping->exact_g == Approx(600));
     CHECK(card.keeping->in_bread->as_acid == Approx(1646).margin(1));
     CHECK(*card.keeping->undissociated == Approx(0.3187).margin(0.0001));
-    CHECK(warns(card, CautionAt::bread, "more than 1000"));
+    CHECK(card.keeping->judged.size() == 1);
+    CHECK_FALSE(warns(card, CautionAt::bread, "withheld"));
     CHECK(!card.oxidant);
+}
+
+TEST_CASE("Propionate over its limit is withheld: no grams of it are told, and what stands against it is") {
+    CardCase bakery = kept_bread();
+    bakery.input.product.sold_as = SoldAs::prepacked_other;
+    const auto card = bakery.card();
+    REQUIRE(card.keeping);
+    CHECK(card.keeping->is_withheld);
+    CHECK(card.keeping->exact_g == 0);
+    CHECK(card.keeping->withheld_words.find("more than 1000") != std::string::npos);
+    CHECK(warns(card, CautionAt::bread, "Calcium propionate is withheld: EU, other prepacked bread"));
+}
+
+TEST_CASE("Cultured wheat whose acid nobody knows is withheld on the card, with whom to ask") {
+    CardCase bakery = kept_bread();
+    bakery.input.product.sold_as = SoldAs::prepacked_sliced;
+    bakery.input.product.preservative = Preservative::cultured_wheat;
+    const auto card = bakery.card();
+    REQUIRE(card.keeping);
+    CHECK(card.keeping->is_withheld);
+    CHECK(card.keeping->exact_g == 0);
+    CHECK(warns(card, CautionAt::bread, "ask its supplier"));
+}
+
+TEST_CASE("A yield that is no bread's withholds the preservative instead of leaving it off the card") {
+    CardCase bakery = kept_bread();
+    bakery.input.product.sold_as = SoldAs::prepacked_sliced;
+    bakery.input.product.bread_yield = 2.3;
+    const auto card = bakery.card();
+    REQUIRE(card.keeping);
+    CHECK(card.keeping->is_withheld);
+    CHECK(card.keeping->withheld_words.find("Bread yield") != std::string::npos);
 }
 
 TEST_CASE("A line whose steps are not set is refused by field, not divided by") {

@@ -1,4 +1,5 @@
 #include "dough/keeping.h"
+#include "dough/keeping_ruling.h"
 #include "support/catch.h"
 
 #include <algorithm>
@@ -8,18 +9,33 @@ using namespace mellowbin::dough;
 
 namespace {
 
-std::vector<KeepingJudged> judge_in(const std::string& market, double percent) {
+std::vector<KeepingJudged> judge_in(const std::string& market, double percent,
+                                    std::optional<SoldAs> sold_as = {}) {
     const auto content = propionate_in_bread(PropionateSalt::calcium, percent, 1.45);
     REQUIRE(content);
-    return judge_propionate(shipped_propionate_limits(), markets(), market, *content);
+    return judge_propionate(shipped_propionate_limits(), markets(), market, sold_as, *content);
 }
 
-Keeping as(const std::vector<KeepingJudged>& all, const std::string& bread) {
-    const auto found = std::find_if(all.begin(), all.end(),
-                                    [&](const KeepingJudged& one) { return one.row.bread == bread; });
-    REQUIRE(found != all.end());
-    return found->keeping;
+/// The one line that holds.
+KeepingJudged line_in(const std::string& market, double percent, std::optional<SoldAs> sold_as = {}) {
+    const auto all = judge_in(market, percent, sold_as);
+    REQUIRE(all.size() == 1);
+    return all.front();
 }
+
+Product calcium_bread() {
+    Product product;
+    product.market = "EU";
+    product.sold_as = SoldAs::prepacked_sliced;
+    product.propionate_percent = 0.3;
+    return product;
+}
+
+std::optional<KeepingRuling> ruled(const Product& product, std::optional<double> ph = {}) {
+    return rule_on_keeping(product, shipped_propionate_limits(), markets(), ph);
+}
+
+bool says(const std::string& words, const std::string& part) { return words.find(part) != std::string::npos; }
 
 } // namespace
 
@@ -35,28 +51,111 @@ TEST_CASE("Bread at pH 5.6 takes twice the propionate of bread at 5.2") {
 }
 
 TEST_CASE("0.30 % of calcium propionate passes the EU's sliced bread and fails its other prepacked bread") {
-    const auto all = judge_in("EU", 0.30);
-    CHECK(as(all, "prepacked sliced bread and rye bread") == Keeping::permitted);
-    CHECK(as(all, "other prepacked bread") == Keeping::forbidden);
-    CHECK(as(all, "bread that is not prepacked") == Keeping::forbidden);
+    CHECK(line_in("EU", 0.30, SoldAs::prepacked_sliced).keeping == Keeping::permitted);
+    CHECK(line_in("EU", 0.30, SoldAs::prepacked_part_baked).keeping == Keeping::forbidden); // 2069 of 2000
+    CHECK(line_in("EU", 0.30, SoldAs::prepacked_other).keeping == Keeping::forbidden);
+    CHECK(line_in("EU", 0.30, SoldAs::not_prepacked).keeping == Keeping::forbidden);
+}
+
+TEST_CASE("Where the law tells breads apart, nothing is permitted until it is said what the product is") {
+    const auto unsaid = line_in("EU", 0.01);
+    CHECK(unsaid.keeping == Keeping::forbidden);
+    CHECK(says(unsaid.words, "say what the product is sold as"));
+    // Canada has one row, of any bread: nothing need be said.
+    CHECK(line_in("Canada", 0.30).keeping == line_in("Canada", 0.30, SoldAs::not_prepacked).keeping);
+}
+
+TEST_CASE("Bread that no row of its market speaks of may have no propionate") {
+    const auto none = line_in("GB", 0.01, SoldAs::not_prepacked);
+    CHECK(none.keeping == Keeping::forbidden);
+    CHECK(
+        says(none.words, "GB: no row permits propionate in what is sold as \"Bread that is not prepacked\""));
+}
+
+TEST_CASE("Of a row of any bread and one of this bread the stricter holds, and one line is told") {
+    auto rows = shipped_propionate_limits();
+    rows.erase(std::remove_if(rows.begin(), rows.end(), [](const auto& row) { return row.market != "EU"; }),
+               rows.end());
+    rows.push_back(rows.front());
+    rows.back().bread = "any bread";
+    rows.back().sold_as.reset();
+    rows.back().mg_per_kg = 100;
+    const auto content = *propionate_in_bread(PropionateSalt::calcium, 0.30, 1.45);
+    const auto all = judge_propionate(rows, markets(), "EU", SoldAs::prepacked_sliced, content);
+    REQUIRE(all.size() == 1);
+    CHECK(all[0].keeping == Keeping::forbidden);
+    CHECK(says(all[0].words, "more than 100"));
 }
 
 TEST_CASE("Where the law does not say as what, the salt's own mass is counted") {
     // 0.44 % at 1.45: 3034 as salt, 2414 as acid, against 3000
-    CHECK(as(judge_in("EU", 0.44), "prepacked sliced bread and rye bread") == Keeping::forbidden);
-    CHECK(as(judge_in("EU", 0.43), "prepacked sliced bread and rye bread") == Keeping::permitted);
+    CHECK(line_in("EU", 0.44, SoldAs::prepacked_sliced).keeping == Keeping::forbidden);
+    CHECK(line_in("EU", 0.43, SoldAs::prepacked_sliced).keeping == Keeping::permitted);
 }
 
 TEST_CASE("A recalled figure within its limit is unconfirmed, above it forbidden") {
-    CHECK(as(judge_in("Canada", 0.30), "bread") == Keeping::unconfirmed); // 1646 as acid of 2000
-    CHECK(as(judge_in("Canada", 0.40), "bread") == Keeping::forbidden);   // 2195 as acid
+    CHECK(line_in("Canada", 0.30).keeping == Keeping::unconfirmed); // 1646 as acid of 2000
+    CHECK(line_in("Canada", 0.40).keeping == Keeping::forbidden);   // 2195 as acid
 }
 
 TEST_CASE("A narrower market stands under the wider one's rows, a market without any permits nothing") {
-    CHECK(as(judge_in("US-CA", 0.30), "any bread") == Keeping::permitted);
-    const auto nothing = judge_in("JP", 0.30);
-    REQUIRE(nothing.size() == 1);
-    CHECK(nothing[0].keeping == Keeping::forbidden);
+    CHECK(line_in("US-CA", 0.30).keeping == Keeping::permitted);
+    CHECK(line_in("JP", 0.30).keeping == Keeping::forbidden);
+}
+
+TEST_CASE("Each wider market that has rows counts beside the narrower one's own") {
+    auto rows = shipped_propionate_limits();
+    PropionateRow own;
+    own.market = "US-CA";
+    own.bread = "any bread";
+    own.status = LimitStatus::not_permitted;
+    rows.push_back(own);
+    const auto content = *propionate_in_bread(PropionateSalt::calcium, 0.30, 1.45);
+    const auto all = judge_propionate(rows, markets(), "US-CA", {}, content);
+    REQUIRE(all.size() == 2);
+    CHECK(all[0].keeping == Keeping::forbidden);
+    CHECK(all[1].keeping == Keeping::permitted);
+}
+
+TEST_CASE("A preservative within a confirmed limit is not withheld, and its one line is told") {
+    const auto ruling = ruled(calcium_bread());
+    REQUIRE(ruling);
+    CHECK_FALSE(ruling->is_withheld());
+    CHECK(says(ruling->words(), "EU, prepacked sliced bread and rye bread: 2069 mg/kg"));
+    auto none = calcium_bread();
+    none.propionate_percent = 0;
+    CHECK_FALSE(ruled(none));
+}
+
+TEST_CASE(
+    "A preservative is withheld where its limit is unconfirmed or passed, or nobody said what is sold") {
+    auto product = calcium_bread();
+    product.sold_as.reset();
+    CHECK(ruled(product)->is_withheld());
+    product.sold_as = SoldAs::prepacked_other;
+    CHECK(says(ruled(product)->words(), "is more than 1000"));
+    product.market = "Canada";
+    CHECK(says(ruled(product)->words(), "not confirmed, read the source first"));
+}
+
+TEST_CASE("Cultured wheat of unknown acid is withheld where the law has a figure, and only there") {
+    auto product = calcium_bread();
+    product.preservative = Preservative::cultured_wheat;
+    const auto ruling = ruled(product);
+    REQUIRE(ruling->judged.size() == 1);
+    CHECK(ruling->judged[0].keeping == Keeping::not_known);
+    CHECK(ruling->is_withheld());
+    product.market = "US-federal"; // good manufacturing practice, no figure
+    CHECK_FALSE(ruled(product)->is_withheld());
+}
+
+TEST_CASE("A yield or a pH that is no bread's withholds the preservative") {
+    auto product = calcium_bread();
+    product.bread_yield = 2.3;
+    CHECK(ruled(product)->is_withheld());
+    CHECK(says(ruled(product)->words(), "Bread yield: 2.3 was read"));
+    CHECK(ruled(calcium_bread(), 9.0)->is_withheld());
+    CHECK_FALSE(ruled(calcium_bread(), 5.4)->is_withheld());
 }
 
 TEST_CASE("Mould-free days are refused outside what was studied, bread among it") {

@@ -273,4 +273,39 @@ TEST_CASE("What laboratories call the tests of aging is known in a head") {
     CHECK(says(why_not("lot number,weight kg,free SH umol/g\n1,2,3\n"), "no moisture basis was read"));
 }
 
+TEST_CASE("A certificate's date and the flour's temperature are read, in the unit of their head") {
+    const auto lot = lot_of("certificate date,flour temperature °C", "2026-11-01,\"21,5\"");
+    CHECK(lot.certified_on == Day{date::year{2026} / 11 / 1});
+    CHECK(lot.delivered_at == Celsius{21.5});
+    CHECK(lot_of("Flour temperature F", "77").delivered_at == Celsius{25});
+    CHECK(!lot_of("flour temperature °C", "").delivered_at);
+    CHECK(says(why_not("lot number,weight kg,flour temperature\nW-1,1000,21\n"),
+               "Column \"flour temperature\": no unit was read; °C or °F is expected"));
+}
+
+TEST_CASE("Lots that a person must decide about are refused with line and field, and come in with a reason") {
+    SmallPlant plant;
+    plant.flours[0].specification = {{Property::moisture, {}, 14.5, ""}};
+    auto file = file_of(fixture("hostile/csv_what_a_person_must_decide.csv"));
+    const auto refused = accept_certificates(file, plant.context(), OnRefusedLine::take_the_good);
+    const auto words = all_words(with_line_numbers(refused.refused));
+    INFO(words);
+    REQUIRE(refused.lots.size() == 1);
+    CHECK(refused.lots[0].lot.code == "D-0");
+    CHECK(says(words, "Line 3, Best before: 2026-11-24 was read, which is over"));
+    CHECK(says(words, "Line 4, Certificate date: 2026-10-31 was read: the certificate is older"));
+    CHECK(says(words, "Line 5, Flour temperature: 30.0 °C was read: the flour came warm"));
+    CHECK(says(words, "Line 6, Moisture: 15.1 %, above at most 14.5 %"));
+    CHECK(says(words, "Line 3, Why take it in all the same: is empty"));
+    CHECK(says(words, "Line 7, Certificate date: 2026-11-26 was read, which is after today"));
+    CHECK(says(words, "Line 7, Flour temperature: 99 was read"));
+
+    for (auto& line : file.lines)
+        line.draft.accept_reason = "for the feed trial";
+    const auto taken = accept_certificates(file, plant.context(), OnRefusedLine::take_the_good);
+    CHECK(taken.lots.size() == 5);
+    REQUIRE(taken.refused.size() == 1);
+    CHECK(taken.refused[0].line == 7);
+}
+
 } // namespace mellowbin

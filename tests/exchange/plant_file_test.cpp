@@ -50,6 +50,16 @@ TEST_CASE("A product of a plant file may have a second flour, and take one lot a
     CHECK(baked.product.second_flour->windows == Specification{{Property::falling_number, 120, {}, ""}});
 }
 
+TEST_CASE("A product of a plant file may say what it is sold as") {
+    CHECK_FALSE(with_product("")->products.at(0).product.sold_as);
+    const auto said = with_product(R"(, "sold_as": "not_prepacked")");
+    REQUIRE(said);
+    CHECK(said->products.at(0).product.sold_as == SoldAs::not_prepacked);
+    CHECK(testing::says(refused(R"(, "sold_as": "sliced")"),
+                        "products[0].sold_as: \"sliced\" was read; one of prepacked_sliced, "
+                        "prepacked_part_baked, prepacked_other, not_prepacked is expected"));
+}
+
 TEST_CASE("How a dough may be helped and its bread is kept is read where it is said") {
     const auto plain = with_product("");
     REQUIRE(plain);
@@ -87,6 +97,33 @@ TEST_CASE("A second flour that cannot be is refused by the name of what is wrong
                "products[0].second_flour.windows[0]"));
     CHECK(says(refused(R"(, "one_lot_a_batch": "yes")"),
                "products[0].one_lot_a_batch: \"yes\" was read; true or false is expected"));
+}
+
+TEST_CASE("An ingredient of a plant file may state its water, in percent or as usual, and its temperature") {
+    const auto read = with_product(R"(, "ingredients": [{"name": "Salt", "percent_of_flour": 2},
+        {"name": "Whole egg", "percent_of_flour": 12, "water_percent": 75.5, "temperature_c": 4},
+        {"name": "Honey", "percent_of_flour": 5, "water_percent": "usual"}])");
+    REQUIRE(read);
+    const auto& ingredients = read->products.at(0).product.ingredients;
+    CHECK(ingredients == std::vector<Ingredient>{{"Salt", 2, 0, {}},
+                                                 {"Whole egg", 12, 75.5, Celsius{4}},
+                                                 {"Honey", 5, 17.1, {}}});
+}
+
+TEST_CASE("An ingredient of a plant file that cannot be is refused by the name of the member") {
+    using testing::says;
+    const auto with = [](const std::string& more) {
+        return refused(R"(, "ingredients": [{"name": "Egg", "percent_of_flour": 12, )" + more + "}]");
+    };
+    CHECK(says(with(R"("water_percent": 120)"),
+               "products[0].ingredients[0].water_percent: 120 was read; a number from 0 to 100 is expected"));
+    CHECK(says(with(R"("water_percent": -1)"), "products[0].ingredients[0].water_percent"));
+    CHECK(says(with(R"("water_percent": "wet")"),
+               "products[0].ingredients[0].water_percent: \"wet\" was read"));
+    CHECK(says(with(R"("water_percent": "usual")"),
+               "products[0].ingredients[0].water_percent: no usual water of \"Egg\" is known"));
+    CHECK(says(with(R"("temperature_c": 90)"), "products[0].ingredients[0].temperature_c: 90 was read"));
+    CHECK(says(with(R"("water_pct": 75)"), "products[0].ingredients[0].water_pct: is no member it takes"));
 }
 
 } // namespace mellowbin::exchange

@@ -71,7 +71,8 @@ TEST_CASE("Mature flour beside young flour, and more oxidant as the next best") 
     const Reasons reasons = explain(p, {{{0, 0, 4.0}, {0, 1, 4.0}}});
     CHECK(reasons.of(0, 1)->why.find(
               "Its maturity (80 points) makes up for what the rest lacks (50 of 60).") == 0);
-    CHECK(reasons.of(0, 1)->next_best == "Next best: young; it is younger: 20 mg/kg more oxidant.");
+    CHECK(reasons.of(0, 1)->next_best ==
+          "Next best: young; it is younger: 20 mg/kg more oxidant by maturity.");
 }
 
 TEST_CASE("The same flour as the run before is no change, and going on saves one later") {
@@ -175,8 +176,9 @@ TEST_CASE("Missing maturity says whether oxidant is forbidden or at its limit") 
     p.at(0, 0).maturity_points = 5;
     const auto why = [&] { return explain(p, {{{0, 0, 6.0}}}).runs[0].troubles.at(0); };
     CHECK(why().what == "5.0 points of maturity are missing: 55.0 of 60.0.");
-    CHECK(says(why().why,
-               "Oxidant is at its limit: 0 mg/kg from the mill, 100 mg/kg added, 100 mg/kg allowed."));
+    CHECK(says(
+        why().why,
+        "By maturity oxidant is at its limit: 0 mg/kg from the mill, 100 mg/kg added, 100 mg/kg allowed."));
     p.products[0].oxidant = OxidantPolicy::forbidden;
     CHECK(why().amount == Approx(55));
     CHECK(says(why().why, "Oxidant may not be added to this product."));
@@ -188,7 +190,8 @@ TEST_CASE("The next best names the oxidant and the figure as the bakery weighs i
     Background background;
     background.dose = [](int, double ppm) { return Dose{ppm * 1.5, "potassium bromate"}; };
     const Reasons reasons = explain(p, {{{0, 1, 8.0}}}, background);
-    CHECK(reasons.of(0, 1)->next_best == "Next best: young; it is younger: 30 mg/kg more potassium bromate.");
+    CHECK(reasons.of(0, 1)->next_best ==
+          "Next best: young; it is younger: 30 mg/kg more potassium bromate by maturity.");
     CHECK(reasons.of(0, 1)->costs_more == Approx(8 * 60 * 0.2)); // 20 counted mg/kg in 8 t at 60 per 100
 }
 

@@ -39,6 +39,10 @@ struct Edited {
 
 /// A line of text. The string is the view's own; it holds what was typed, at every frame.
 Edited text_field(const Field& field, std::string& text);
+/// What is typed while no field has the cursor goes into `text`, in place of what stood there: a scanner's
+/// line finds its way wherever the last press was. Once a frame, of one caller; not behind a dialog.
+/// `changed` as it grows, `entered` when Enter ended it.
+Edited catch_typing(std::string& text);
 /// A number as typed, "11,85" stays "11,85"; core's read_decimal() reads it. Never a number here: an empty
 /// field is missing, not the value before.
 Edited number_field(const Field& field, std::string& text);

@@ -72,6 +72,13 @@ struct Frame::State {
     float wheel = 0;
     bool wheel_used = false;
 
+    // What is typed while no field is being typed into, for the one who asked for it in the frame before.
+    bool wants_caught = false, catches = false;
+    int catching_layer = 0;
+    std::string caught;           ///< so far
+    bool was_caught = false;      ///< more came in this frame
+    bool caught_is_whole = false; ///< Enter ended it in this frame
+
     // Focus: ours, because Dear ImGui 1.86's Tab stops at text fields only. One place for each layer of
     // dialogs.
     std::vector<ImGuiID> focus{0};

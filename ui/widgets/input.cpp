@@ -1,8 +1,10 @@
+#include "ui/widgets/field.h"
 #include "ui/widgets/inner.h"
 
 #include <algorithm>
 #include <array>
 #include <cfloat>
+#include <utility>
 
 namespace mellowbin::ui {
 
@@ -36,6 +38,23 @@ constexpr std::array field_keys{
 
 enum class Next { take, wait };
 
+/// Somebody catches what is typed, and no field is being typed into or about to be.
+bool is_caught(const Frame::State& s) {
+    const bool typing = s.activate != 0 || (s.focus_is_field && s.context->ActiveId != 0);
+    return s.catches && s.catching_layer == s.top_layer && !typing;
+}
+
+/// A key of a line that is being caught: Enter ends it, Space is in it as text, Escape drops it.
+bool take_caught_key(Frame::State& s, Key key) {
+    if (s.caught.empty() || !is_caught(s))
+        return false;
+    if (key == Key::enter)
+        s.caught_is_whole = true;
+    if (key == Key::escape)
+        s.caught.clear();
+    return key == Key::enter || key == Key::space || key == Key::escape;
+}
+
 /// Hands one event on; `wait` leaves it for the next frame.
 Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
     ImGuiIO& io = ImGui::GetIO();
@@ -64,6 +83,12 @@ Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
         io.KeyShift = has(event.mods, Mods::shift); // Dear ImGui then scrolls sideways
         return Next::take;
     case Event::What::text:
+        if (is_caught(s)) {
+            s.caught += event.text;
+            s.was_caught = typed = true;
+            s.fonts.want(event.text, TextSize::text);
+            return Next::take;
+        }
         io.AddInputCharactersUTF8(event.text.c_str());
         s.fonts.want(event.text, TextSize::text);
         typed = true;
@@ -71,6 +96,8 @@ Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
     case Event::What::key:
         if (typed || s.key)
             return Next::wait; // what was typed before the key is read before it
+        if (take_caught_key(s, event.key))
+            return Next::take;
         s.key = event.key;
         s.mods = event.mods;
         io.KeysDown[static_cast<int>(event.key) + 1] = true;
@@ -82,6 +109,19 @@ Next hand_on(Frame::State& s, const Event& event, bool& typed, bool& clicked) {
 }
 
 } // namespace
+
+Edited catch_typing(std::string& text) {
+    Frame::State& s = inner::state();
+    if (s.layer == s.top_layer) {
+        s.wants_caught = true;
+        s.catching_layer = s.layer;
+    }
+    if (!s.catches || s.layer != s.catching_layer)
+        return {};
+    if (s.was_caught)
+        text = s.caught;
+    return {s.was_caught, s.caught_is_whole, false};
+}
 
 void map_keys() {
     ImGuiIO& io = ImGui::GetIO();
@@ -99,6 +139,10 @@ void hand_on_events(Frame::State& s) {
     s.mods = Mods::none;
     s.key_used = s.wheel_used = false;
     s.wheel = 0;
+    s.catches = std::exchange(s.wants_caught, false);
+    if (std::exchange(s.caught_is_whole, false) || !s.catches)
+        s.caught.clear();
+    s.was_caught = false;
     bool typed = false, clicked = false;
     while (!s.events.empty()) {
         const Event& event = s.events.front();

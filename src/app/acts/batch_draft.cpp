@@ -5,6 +5,7 @@
 #include "app/book/settings.h"
 #include "core/decimal.h"
 #include "core/house_units.h"
+#include "core/literature/constants.h"
 #include "core/typed_text.h"
 #include "dough/water.h"
 
@@ -33,10 +34,10 @@ public:
         read_water();
         read_oxidant();
         read_check();
-        check_scans();
         if (!refusals_.empty())
             return refusals_;
         describe();
+        hear_the_verdict();
         if (!refusals_.empty())
             return refusals_;
         return batch_;
@@ -88,8 +89,11 @@ private:
         constexpr Kilograms most{100'000};
         const auto typed = house_.read_mass("Water", draft_.water, Kilograms{0}, most, refusals_);
         const auto ice = house_.read_mass("Ice", draft_.ice, Kilograms{0}, most, refusals_);
-        typed_temperature_ = house_.read_temperature("Water temperature", draft_.water_temperature,
-                                                     Celsius{-5}, Celsius{100}, refusals_);
+        // Hotter water kills the yeast: such a dough is none.
+        typed_temperature_ =
+            house_.read_temperature("Water temperature", draft_.water_temperature, Celsius{-5},
+                                    Celsius{literature::dough_water_hottest.value}, refusals_);
+        typed_water_ = typed;
         if (!card_.water && !typed)
             refuse("Water", "the card cannot tell the water, so what went in has to be entered",
                    "Enter the water by \"Something else went in\"");
@@ -105,14 +109,14 @@ private:
     void read_oxidant() {
         if (!made_from_.input.product.oxidant)
             return;
-        const bool pours = made_from_.input.line.stock_solution_g_per_l > 0;
+        const auto* dose = card_.oxidant && *card_.oxidant ? &**card_.oxidant : nullptr;
+        const bool pours = dose && dose->pouring;
         const auto unit = pours ? "mL" : "g";
         const auto typed = read_decimal_within("Oxidant", draft_.oxidant, {0, 100'000, unit});
         if (!typed) {
             append(refusals_, typed.refusals());
             return;
         }
-        const auto* dose = card_.oxidant && *card_.oxidant ? &**card_.oxidant : nullptr;
         if (!*typed && !dose) {
             refuse("Oxidant", in_words(card_.oxidant->refusals().front()),
                    "Put that right, or enter 0 if the dough was made without");
@@ -143,14 +147,7 @@ private:
         const Substance substance = *input.product.oxidant;
         double grams = amount * input.oxidant_purity;
         if (pours) {
-            if (input.solution && input.solution->is_past) {
-                refuse("Oxidant", "the stock solution is past its day: " + input.solution->words,
-                       "Pour it away, make a new one and log it");
-                return;
-            }
-            const double strength =
-                input.solution ? input.solution->grams_per_litre : input.line.stock_solution_g_per_l;
-            grams = amount / 1000 * strength;
+            grams = amount / 1000 * told->stock_g_per_l;
             batch_.poured_ml = amount;
             if (made_from_.solution)
                 batch_.solution = made_from_.solution->id;
@@ -161,7 +158,8 @@ private:
         batch_.dose = OxidantPpm{grams * 1000 / flour_.value()};
         if (!was_typed && draft_.flour.empty())
             return; // as the card says, and the card was judged
-        const dough::Sale sale{input.product.market, input.product.food, input.run.day};
+        const dough::Sale sale{input.product.market, input.product.food,
+                               input.mixed_on.value_or(input.run.day)};
         const auto judged = dough::judge_dose(input.law, sale, {substance, batch_.dose}, card_.carried,
                                               input.product.house_maximum);
         if (judged.is_permitted())
@@ -187,15 +185,16 @@ private:
                    "Enter the other name");
     }
 
-    void check_scans() {
-        if (!made_from_.needs_scan)
-            return;
-        const bool is_of_this = s_.scanned.run == batch_.run && s_.scanned.batch == batch_.number;
-        const auto& scanned = s_.scanned.lots;
-        for (const auto& lot : card_.flour)
-            if (!is_of_this || std::find(scanned.begin(), scanned.end(), lot.lot) == scanned.end())
-                refuse("Bag", fmt::format("no bag of lot {} was scanned for this batch", lot.code),
-                       "Scan one of its bags first");
+    /// What the card says of the batch, and what was typed beside it.
+    void hear_the_verdict() {
+        auto verdict = made_from_.verdict;
+        const dough::TypedFigures typed{typed_water_, typed_temperature_, {}};
+        for (auto& one : dough::verdict_of(made_from_.input, card_, typed).against)
+            object(verdict, one.reason, one.at, std::move(one.words), std::move(one.lifted_by));
+        batch_.answer = trimmed(draft_.answer);
+        append(refusals_, why_not(verdict, batch_.answer));
+        if (verdict.against.empty())
+            batch_.answer.clear();
     }
 
     /// What the flour and the water came to, for learning; refuses water that no dough or line can have.
@@ -218,19 +217,20 @@ private:
         if (!water)
             return; // without a certificate there is nothing to learn from
         const Kilograms all = batch_.water + batch_.ice + Kilograms{batch_.poured_ml / 1000};
+        const Kilograms in_ingredients = water_of(input.product.ingredients, flour_);
         const auto& line = input.line;
         // What was only read off the card is not held against the typist.
         const bool typed = !draft_.water.empty() || !draft_.ice.empty() || typed_temperature_;
         if (typed)
             if (const auto possible = dough::possible_water(
-                    {all, batch_.ice, typed_temperature_}, *water,
-                    {line.tap_water, line.coldest_water, line.most_ice, line.ice_temperature});
+                    {all, batch_.ice, typed_temperature_, in_ingredients}, *water,
+                    {line.tap_water, line.coldest_water, line.most_ice, line.ice_temperature}, house_);
                 !possible) {
                 append(refusals_, possible.refusals());
                 return;
             }
         batch_.farinograph = water->farinograph;
-        batch_.absorption = water->absorption_with(all);
+        batch_.absorption = water->absorption_with(all + in_ingredients);
     }
 
     const State& s_;
@@ -240,6 +240,7 @@ private:
     HouseUnits house_;
     Batch batch_;
     Kilograms flour_;
+    std::optional<Kilograms> typed_water_;
     std::optional<Celsius> typed_temperature_;
     Refusals refusals_;
 };
@@ -248,6 +249,19 @@ private:
 
 Result<Batch> accept(const State& s, const BatchDraft& draft, const RunCard& made) {
     return Reader(s, draft, made).read();
+}
+
+Refusals why_not(const dough::Verdict& verdict, std::string_view answer) {
+    const bool is_stopped = verdict.may_mix() == dough::MayMix::do_not_mix;
+    Refusals refusals;
+    for (const auto& one : verdict.against) {
+        const bool is_stop = traits(one.reason).may_mix == dough::MayMix::do_not_mix;
+        if (is_stop)
+            refusals.push_back({"Do not mix", one.words, one.lifted_by});
+        else if (answer.empty() && !is_stopped)
+            refusals.push_back({"Reason", "is empty. " + one.words, one.lifted_by});
+    }
+    return refusals;
 }
 
 Result<BatchResult> accept(const State& s, const ResultDraft& draft) {

@@ -11,7 +11,6 @@
 #include "core/typed_text.h"
 #include "db/batch_store.h"
 #include "db/movement_store.h"
-#include "exchange/bag_scan.h"
 
 #include <fmt/format.h>
 
@@ -20,7 +19,9 @@
 namespace mellowbin::app {
 namespace {
 
-std::string kg(Grams g) { return fixed(to_kilograms(g).value(), 1) + " kg"; }
+std::string in_house(const State& state, Grams mass) {
+    return house_units(state.book.settings).with_unit(to_kilograms(mass));
+}
 
 /// Takes grams of a lot from its places, the fullest first.
 std::vector<Movement> taken_from_places(const State& state, LotId lot, Grams needed, const Movement& like) {
@@ -68,13 +69,15 @@ Result<std::vector<MovementId>> take_flour(State& state, Change& change, const B
         }
         if (taken < part.mass - few_grams) {
             refusals.push_back({"Lot " + lot->code,
-                                fmt::format("{} is needed, {} is in stock", kg(part.mass), kg(taken)),
+                                fmt::format("{} is needed, {} is in stock", in_house(state, part.mass),
+                                            in_house(state, taken)),
                                 "Count the lot, or plan the run anew"});
             continue;
         }
-        change.also(state.journal_line("use_lot", subject_of(*lot),
-                                       fmt::format("{} of lot {} used for run {}, batch {}", kg(part.mass),
-                                                   lot->code, run_code, batch.number)));
+        change.also(
+            state.journal_line("use_lot", subject_of(*lot),
+                               fmt::format("{} of lot {} used for run {}, batch {}",
+                                           in_house(state, part.mass), lot->code, run_code, batch.number)));
         append(refusals, follow_the_stock(state, change, *lot, state.book.stock.total(part.lot) - taken));
     }
     if (!refusals.empty())
@@ -93,17 +96,11 @@ std::string told_words(const RunCard& made, const HouseUnits& house) {
                        told.oxidant.label.empty() ? "" : words(told.oxidant));
 }
 
-/// The run's card, or why there is none.
-Result<std::unique_ptr<RunCard>> card_of(const State& state, RunId id) {
-    const Run* run = state.book.run(id);
-    const Product* product = run ? state.book.product(run->product) : nullptr;
-    const Line* line = run ? state.book.line(run->line) : nullptr;
-    if (!product || !line)
-        return Refusal{"Run", "is not in the book", "Choose a run from the list"};
-    auto made = run_card(state, *run, *product, *line);
-    if (!made->is_finished && !made->card)
-        return made->card.refusals();
-    return made;
+std::string stood_against(const dough::Verdict& verdict) {
+    std::string words;
+    for (const auto& one : verdict.against)
+        words += (words.empty() ? ". Against it stood: " : "; ") + one.words;
+    return words;
 }
 
 Refusal unknown_batch() { return {"Batch", "is not in the book", "Choose one from the run's list"}; }
@@ -118,7 +115,7 @@ Grams flour_of(const Batch& batch) {
 } // namespace
 
 Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
-    const auto card = card_of(state, intent.run);
+    const auto card = run_card(state, intent.run);
     if (!card)
         return card.refusals();
     const RunCard& made = **card;
@@ -136,8 +133,12 @@ Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
 
     Change change = state.change("confirm_batch", subject_of(run),
                                  fmt::format("Run {}: batch {} of {} mixed, {} flour", run.code, made.batch,
-                                             run.batches, kg(flour_of(*batch))));
+                                             run.batches, in_house(state, flour_of(*batch))));
     change.journal_line().detail = told_words(made, house_units(state.book.settings));
+    if (!batch->answer.empty()) {
+        change.journal_line().words +=
+            fmt::format(", all the same: {}{}", batch->answer, stood_against(made.verdict));
+    }
     const auto uses = take_flour(state, change, *batch, run.code);
     if (!uses)
         return change.refuse(uses.refusals());
@@ -189,12 +190,37 @@ Result<Told> carry_out(State& state, const CounterBatch& intent) {
     return Told{change.journal_line().words};
 }
 
+namespace {
+
+/// Writes a dough that lies far from what was aimed at only with a word on it, which stays in its note.
+Result<BatchResult> with_answer(const State& state, const LogResult& intent, const Batch& batch,
+                                const Run& run) {
+    auto result = accept(state, intent.result);
+    const Product* product = state.book.product(run.product);
+    const Line* line = state.book.line(run.line);
+    if (!result || !product || !line || result->dough_temperature == batch.result.dough_temperature)
+        return result;
+    const auto made = run_card(state, run, *product, *line);
+    dough::Card aims;
+    aims.dough_temperature = product->dough_temperature;
+    const auto verdict =
+        dough::verdict_of(made->input, aims, dough::TypedFigures{{}, {}, result->dough_temperature});
+    const std::string answer(trimmed(intent.result.answer));
+    if (auto refusals = why_not(verdict, answer); !refusals.empty())
+        return refusals;
+    if (!verdict.against.empty())
+        result->note += (result->note.empty() ? "" : "; ") + answer;
+    return result;
+}
+
+} // namespace
+
 Result<Told> carry_out(State& state, const LogResult& intent) {
     const Batch* batch = state.book.batch(intent.batch);
     const Run* run = batch ? state.book.run(batch->run) : nullptr;
     if (!run)
         return unknown_batch();
-    const auto result = accept(state, intent.result);
+    const auto result = with_answer(state, intent, *batch, *run);
     if (!result)
         return result.refusals();
     Change change =
@@ -206,34 +232,6 @@ Result<Told> carry_out(State& state, const LogResult& intent) {
     change.commit();
     ++state.batches_logged;
     return Told{change.journal_line().words};
-}
-
-Result<Told> carry_out(State& state, const ScanBag& intent) {
-    const auto card = card_of(state, intent.run);
-    if (!card)
-        return card.refusals();
-    const RunCard& made = **card;
-    const auto lot_number = lot_number_in(intent.scan);
-    if (!lot_number)
-        return Refusal{"Bag",
-                       fmt::format("\"{}\" was read, in which there is no lot number", excerpt(intent.scan)),
-                       "Scan the label with the lot, or type the lot number"};
-    const auto wanted = made.card ? made.card->flour : std::vector<dough::CardFlour>{};
-    const auto lot = std::find_if(wanted.begin(), wanted.end(),
-                                  [&](const dough::CardFlour& one) { return one.code == *lot_number; });
-    if (lot == wanted.end()) {
-        std::string codes;
-        for (const auto& one : wanted)
-            codes += (codes.empty() ? "" : ", ") + one.code;
-        return Refusal{
-            "Bag",
-            fmt::format("STOP: lot {} is not on this card; {} is expected", excerpt(*lot_number), codes),
-            "Put the bag back. If it was tipped, keep the dough back and tell quality staff"};
-    }
-    if (state.scanned.run != intent.run || state.scanned.batch != made.batch)
-        state.scanned = {intent.run, made.batch, {}};
-    state.scanned.lots.push_back(lot->lot);
-    return Told{fmt::format("Lot {} is right for batch {}", lot->code, made.batch), Touched::opened_run};
 }
 
 } // namespace mellowbin::app

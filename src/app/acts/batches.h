@@ -20,18 +20,14 @@ struct BatchDraft {
     std::string water;
     std::string water_temperature;
     std::string ice;
-    std::string oxidant;    ///< in the unit of the card: g, or mL of the stock solution
-    std::string checked_by; ///< the second person, where the plant asks for one
+    std::string oxidant;     ///< in the unit of the card: g, or mL of the stock solution
+    std::string checked_by;  ///< the second person, where the plant asks for one
+    std::string answer = {}; ///< why it is mixed all the same, where something stands against it
 };
 struct ConfirmBatch {
     RunId run; ///< the next batch of it went in: its flour leaves the stock
     BatchDraft went_in = {};
     int batch = 0; ///< as the screen showed it; 0: whichever is next
-};
-/// A bag's lot held against the card: a wrong one is stopped.
-struct ScanBag {
-    RunId run;
-    std::string scan; ///< a lot number, or a GS1 element string with one
 };
 struct LogResult {
     BatchId batch;
@@ -44,7 +40,6 @@ struct CounterBatch {
 };
 
 Result<Told> carry_out(State& state, const ConfirmBatch& act);
-Result<Told> carry_out(State& state, const ScanBag& act);
 Result<Told> carry_out(State& state, const LogResult& act);
 Result<Told> carry_out(State& state, const CounterBatch& act);
 

@@ -3,6 +3,7 @@
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "app/book/fields.h"
+#include "app/models/touched_runs.h"
 #include "core/draft_reader.h"
 #include "core/literature/constants.h"
 #include "core/typed_text.h"
@@ -11,8 +12,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <span>
+#include <type_traits>
 
 namespace mellowbin::app {
 namespace {
@@ -22,11 +26,11 @@ constexpr std::array all_preservatives{Preservative::calcium_propionate, Preserv
                                        Preservative::cultured_wheat};
 
 /// The value of this name; a refusal that lists the names where there is none.
-template <class Enum, std::size_t N>
-std::optional<Enum> of_name(DraftReader& reader, std::string_view field, std::string_view typed,
-                            const std::array<Enum, N>& all) {
+template <class All>
+auto of_name(DraftReader& reader, std::string_view field, std::string_view typed, const All& all)
+    -> std::optional<std::decay_t<decltype(*all.begin())>> {
     std::string names;
-    for (const Enum one : all) {
+    for (const auto one : all) {
         if (name_of(one) == typed || key_of(one) == typed)
             return one;
         names += (names.empty() ? "" : ", ") + std::string(name_of(one));
@@ -37,7 +41,8 @@ std::optional<Enum> of_name(DraftReader& reader, std::string_view field, std::st
 
 class DoughChange {
 public:
-    DoughChange(const ChangeDough& intent, Product product) : intent_(intent), product_(std::move(product)) {}
+    DoughChange(const ChangeDough& intent, Product product, std::span<const Market> markets)
+        : intent_(intent), product_(std::move(product)), markets_(markets) {}
 
     Result<Product> read() {
         if (!intent_.process.empty())
@@ -53,6 +58,7 @@ public:
             product_.maturity_per_hour = *percent / 100;
         read_water();
         read_keeping();
+        read_sale();
         if (!reader_.refusals.empty())
             return reader_.refusals;
         return accept_product(product_);
@@ -86,10 +92,46 @@ private:
             product_.enzyme = trimmed(intent_.enzyme);
     }
 
+    void read_sale() {
+        if (intent_.sold_as == "none")
+            product_.sold_as.reset();
+        else if (!intent_.sold_as.empty())
+            if (const auto found = of_name(reader_, "Sold as", intent_.sold_as, all_sold_as()))
+                product_.sold_as = *found;
+        if (!intent_.market.empty())
+            read_market();
+        if (const auto most = reader_.number("House maximum", intent_.house_maximum, {0, 1000, "mg/kg"}))
+            product_.house_maximum = OxidantPpm{*most};
+    }
+
+    void read_market() {
+        std::string keys;
+        for (const auto& market : markets_) {
+            if (market.key == intent_.market || market.name == intent_.market) {
+                product_.market = market.key;
+                return;
+            }
+            keys += (keys.empty() ? "" : ", ") + market.key;
+        }
+        reader_.refuse("Market", fmt::format("\"{}\" is not known", excerpt(intent_.market)),
+                       "Choose one of: " + keys);
+    }
+
     const ChangeDough& intent_;
     Product product_;
+    std::span<const Market> markets_;
     DraftReader reader_;
 };
+
+/// The runs whose cards differ by it.
+std::string touched_by(const State& state, const Product& changed) {
+    Ruled then = Ruled::by(state.book);
+    std::replace_if(
+        then.products.begin(), then.products.end(), [&](const Product& one) { return one.id == changed.id; },
+        changed);
+    return touched_in_words(
+        runs_touched(state, then, [&](const Product& now) { return now.id == changed.id; }));
+}
 
 /// Puts every field back that a change may have moved.
 ChangeDough as_it_stands(const Product& product) {
@@ -105,6 +147,9 @@ ChangeDough as_it_stands(const Product& product) {
     before.cultured_acid = fmt::format("{:g}", product.cultured_acid_percent);
     before.erh = product.bread_erh ? fmt::format("{:g}", *product.bread_erh) : "none";
     before.enzyme = or_none(product.enzyme);
+    before.sold_as = or_none(product.sold_as ? std::string(key_of(*product.sold_as)) : "");
+    before.market = product.market;
+    before.house_maximum = fmt::format("{}", product.house_maximum.value());
     return before;
 }
 
@@ -115,13 +160,13 @@ Result<Told> carry_out(State& state, const ChangeDough& intent) {
     const Product* product = named(state.book.products, "Product", intent.product, refusals);
     if (!product)
         return refusals;
-    const auto changed = DoughChange(intent, *product).read();
+    const auto changed = DoughChange(intent, *product, state.book.markets).read();
     if (!changed)
         return changed.refusals();
     if (*changed == *product)
         return Told{fmt::format("{}: nothing was changed", product->name)};
-    const auto words =
-        fmt::format("{}: how its dough is helped and its bread kept was changed", product->name);
+    const auto words = fmt::format("{}: how its dough is helped and its bread kept was changed{}",
+                                   product->name, touched_by(state, *changed));
     Change change = state.change("change_dough", subject_of(*product), words);
     auto before = as_it_stands(*product);
     if (changed->water_offset != product->water_offset ||

@@ -19,6 +19,9 @@ struct ChangeDough {
     std::string cultured_acid = {};        ///< % propionic acid in the cultured wheat
     std::string erh = {};                  ///< % of the crumb, as measured; "none"
     std::string enzyme = {};               ///< in words; "none"
+    std::string sold_as = {};              ///< key or name of how its bread is put on sale; "none"
+    std::string market = {};               ///< key of the market whose limits it must meet
+    std::string house_maximum = {};        ///< mg/kg of its oxidant, mill and bakery together; 0: none is set
     bool is_offset_assumed = false;        ///< the offset given is nobody's own: what is put back may be
 };
 

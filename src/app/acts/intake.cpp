@@ -2,7 +2,9 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/book/door.h"
 #include "core/decimal.h"
+#include "core/typed_text.h"
 #include "db/lot_store.h"
 #include "db/movement_store.h"
 #include "exchange/certificate_file.h"
@@ -35,8 +37,24 @@ void name_the_lot(Refusals& refusals, const LotDraft& draft, std::size_t place, 
         r.field = r.field.empty() ? lot : lot + ": " + r.field;
 }
 
+/// A lot of a delivery, and what was said of it on the way.
+struct Arrival {
+    Delivered delivered;
+    std::string doubts; ///< taken in all the same, and why; empty: nothing stood against it
+};
+
+/// "taken in all the same: Best before: 2026-11-01 was read, which is over; because the mill was asked"
+std::string doubts_in_words(const Lot& lot, const IntakeContext& context, std::string_view reason) {
+    std::string words;
+    for (const auto& doubt : what_stands_against(lot, context))
+        words += fmt::format("{}{}: {}", words.empty() ? "" : "; ", doubt.field, doubt.what);
+    return words.empty() ? words
+                         : fmt::format("taken in all the same: {}; because: {}", words, trimmed(reason));
+}
+
 /// The lot as this person takes it in now, with the movement into its place.
-Delivered delivered(const State& state, Lot lot) {
+Delivered delivered(const State& state, Lot lot, const std::vector<DoorCheck>& door) {
+    check_at_door(lot, door);
     lot.state_by = state.setup.person;
     lot.state_at = state.setup.clock.now();
     Movement receipt;
@@ -49,10 +67,14 @@ Delivered delivered(const State& state, Lot lot) {
     return {std::move(lot), std::move(receipt)};
 }
 
-Result<std::vector<Delivered>> accept_all(const State& state, const std::vector<LotDraft>& drafts) {
-    const IntakeContext context{state.today(), state.book.mills, state.book.flours, state.book.places};
-    std::vector<Delivered> delivery;
+Result<std::vector<Arrival>> accept_all(const State& state, const TakeIn& intent) {
+    const auto& drafts = intent.lots;
+    const auto context = intake_context(state.book, state.today());
+    const auto door = accept(intent.door, door_questions(state.book));
+    std::vector<Arrival> delivery;
     Refusals refusals;
+    if (!door)
+        append(refusals, door.refusals());
     for (std::size_t i = 0; i < drafts.size(); ++i) {
         auto lot = accept(drafts[i], context);
         if (!lot) {
@@ -61,7 +83,9 @@ Result<std::vector<Delivered>> accept_all(const State& state, const std::vector<
             append(refusals, mine);
             continue;
         }
-        delivery.push_back(delivered(state, *lot));
+        if (door)
+            delivery.push_back(
+                {delivered(state, *lot, *door), doubts_in_words(*lot, context, drafts[i].accept_reason)});
     }
     if (!refusals.empty())
         return refusals;
@@ -69,35 +93,63 @@ Result<std::vector<Delivered>> accept_all(const State& state, const std::vector<
 }
 
 /// "W24-118", "W24-118, W24-119", or how many when they are too many to name.
-std::string codes_of(const std::vector<Delivered>& delivery) {
+std::string codes_of(const std::vector<Arrival>& delivery) {
     if (delivery.size() > 5)
         return fmt::format("{} lots", delivery.size());
     std::string codes;
     for (const auto& d : delivery)
-        codes += (codes.empty() ? "" : ", ") + d.lot.code;
+        codes += (codes.empty() ? "" : ", ") + d.delivered.lot.code;
     return (delivery.size() == 1 ? "Lot " : "Lots ") + codes;
 }
 
-Result<Told> take_in_all(State& state, const std::vector<Delivered>& delivery, const std::string& detail) {
+/// What the lot's own line says after its number: held or not, the door, the doubts.
+std::string arrival_in_words(const Arrival& arrival, std::string_view kilograms) {
+    const Lot& lot = arrival.delivered.lot;
+    std::string words = lot.state == LotState::held ? "taken in and held" : "taken in";
+    words += kilograms;
+    if (const auto door = in_words(lot.door); !door.empty())
+        words += ". " + door;
+    if (!arrival.doubts.empty())
+        words += "; " + arrival.doubts;
+    return words;
+}
+
+/// Every answer at the door, one a line.
+std::string door_in_detail(const std::vector<DoorCheck>& door) {
+    std::string words;
+    for (const auto& check : door)
+        words += (words.empty() ? "" : "\n") + in_words(check);
+    return words;
+}
+
+Result<Told> take_in_all(State& state, const std::vector<Arrival>& delivery, const std::string& detail) {
     const std::string codes = codes_of(delivery);
+    const Lot& first = delivery.front().delivered.lot;
     const bool is_one = delivery.size() == 1;
-    Change change = state.change("take_in", is_one ? subject_of(delivery[0].lot) : Subject("delivery"), "");
-    change.journal_line().words = codes + " taken in";
+    const bool is_held = first.state == LotState::held; // by the door, and then all of them are
+    const std::string told =
+        fmt::format("{} taken in{}", codes, is_held ? " and held. " + in_words(first.door) : "");
+    Change change = state.change("take_in", is_one ? subject_of(first) : Subject("delivery"), "");
+    change.journal_line().words =
+        is_one ? fmt::format("{} {}", codes, arrival_in_words(delivery.front(), "")) : told;
     change.journal_line().detail = detail;
-    auto ids = LotStore(*state.connection).take_in(change, delivery);
+    std::vector<Delivered> lots;
+    for (const auto& arrival : delivery)
+        lots.push_back(arrival.delivered);
+    auto ids = LotStore(*state.connection).take_in(change, lots);
     if (!ids)
         return change.refuse(ids.refusals());
     if (is_one)
         change.journal_line().about = record_of(ids->front());
     for (std::size_t i = 0; i < ids->size() && !is_one; ++i) {
-        const Lot& lot = delivery[i].lot;
-        change.also(state.journal_line(
-            "take_in", Subject("lot " + lot.code, record_of((*ids)[i])),
-            fmt::format("Lot {} taken in: {} kg", lot.code, fixed(to_kilograms(lot.received).value(), 1))));
+        const Lot& lot = lots[i].lot;
+        const auto kg = fmt::format(": {} kg", fixed(to_kilograms(lot.received).value(), 1));
+        change.also(
+            state.journal_line("take_in", Subject("lot " + lot.code, record_of((*ids)[i])),
+                               fmt::format("Lot {} {}", lot.code, arrival_in_words(delivery[i], kg))));
     }
     change.commit();
-    return Told{
-        codes + " taken in", Touched::nothing, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
+    return Told{told, Touched::nothing, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
 }
 
 Result<CertificateFile> read_file(State& state, const std::string& path, const LotDraft& defaults) {
@@ -123,10 +175,10 @@ Result<CertificateFile> read_file(State& state, const std::string& path, const L
 Result<Told> carry_out(State& state, const TakeIn& intent) {
     if (intent.lots.empty())
         return Refusal{"Delivery", "has no lot", "Enter the first lot of the delivery"};
-    const auto delivery = accept_all(state, intent.lots);
+    const auto delivery = accept_all(state, intent);
     if (!delivery)
         return delivery.refusals();
-    auto told = take_in_all(state, *delivery, intent.door_checks);
+    auto told = take_in_all(state, *delivery, door_in_detail(delivery->front().delivered.lot.door));
     if (told)
         ++state.intake.taken_in;
     return told;
@@ -147,11 +199,16 @@ Result<Told> carry_out(State& state, const ReadCertificateFile& intent) {
 }
 
 Result<Told> carry_out(State& state, const TakeInFile& intent) {
-    const auto file = read_file(state, intent.path, intent.defaults);
+    const auto door = accept(intent.door, door_questions(state.book));
+    if (!door)
+        return door.refusals();
+    auto file = read_file(state, intent.path, intent.defaults);
     if (!file)
         return file.refusals();
+    for (auto& line : file->lines)
+        line.draft.accept_reason = intent.defaults.accept_reason;
     const bool leaves_out = intent.faulty_lines == FaultyLines::leave_out;
-    const IntakeContext context{state.today(), state.book.mills, state.book.flours, state.book.places};
+    const auto context = intake_context(state.book, state.today());
     const auto lots = accept_certificates(
         *file, context, leaves_out ? OnRefusedLine::take_the_good : OnRefusedLine::take_nothing);
     state.intake.file_refusals = with_line_numbers(lots.refused);
@@ -159,10 +216,13 @@ Result<Told> carry_out(State& state, const TakeInFile& intent) {
         return state.intake.file_refusals;
     if (lots.lots.empty())
         return Refusal{"Certificate file", "has no line with a lot", "Check the file"};
-    std::vector<Delivered> delivery;
+    std::vector<Arrival> delivery;
     for (const auto& [line, lot] : lots.lots)
-        delivery.push_back(delivered(state, lot));
-    return take_in_all(state, delivery, "taken in from " + intent.path);
+        delivery.push_back(
+            {delivered(state, lot, *door), doubts_in_words(lot, context, intent.defaults.accept_reason)});
+    return take_in_all(
+        state, delivery,
+        fmt::format("taken in from {}{}{}", intent.path, door->empty() ? "" : "\n", door_in_detail(*door)));
 }
 
 Result<Told> carry_out(State& state, const WithdrawLots& intent) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/acts/act.h"
+#include "core/door.h"
 #include "core/lot.h"
 
 #include <string>
@@ -11,7 +12,8 @@ namespace mellowbin::app {
 
 struct TakeIn {
     std::vector<LotDraft> lots;
-    std::string door_checks; ///< what was checked at the door, in words; goes into the journal
+    std::vector<DoorCheckDraft> door =
+        {}; ///< of the delivery: each of its lots keeps them, and a "no" holds it
 };
 /// Reads a certificate file into drafts on the Intake screen; nothing is written to the book.
 struct ReadCertificateFile {
@@ -22,8 +24,9 @@ enum class FaultyLines { take_nothing, leave_out };
 /// Takes in the lots of a certificate file at once.
 struct TakeInFile {
     std::string path;
-    LotDraft defaults; ///< as above
+    LotDraft defaults; ///< as above, and why they are taken in where something stands against them
     FaultyLines faulty_lines = FaultyLines::take_nothing;
+    std::vector<DoorCheckDraft> door = {}; ///< as above
 };
 /// The counter-entry of TakeIn: the receipts are taken back and the lots rejected as taken in by mistake.
 struct WithdrawLots {

@@ -9,11 +9,13 @@
 namespace mellowbin::app {
 namespace {
 
+Refusal unknown_lot() { return {"Lot", "is not in the book", "Choose a lot from the list"}; }
+
 Result<Told> judge(State& state, LotId id, LotState to, const std::string& reason, const char* intent,
                    Intents undoing, const char* undo) {
     const Lot* lot = state.book.lot(id);
     if (!lot)
-        return Refusal{"Lot", "is not in the book", "Choose a lot from the list"};
+        return unknown_lot();
     Change change = state.change(intent, subject_of(*lot),
                                  fmt::format("Lot {}: {} -> {}{}", lot->code, name_of(lot->state),
                                              name_of(to), reason.empty() ? "" : ": " + reason));
@@ -42,6 +44,42 @@ Result<Told> carry_out(State& state, const HoldLot& intent) {
 Result<Told> carry_out(State& state, const RejectLot& intent) {
     return judge(state, intent.lot, LotState::rejected, intent.reason, "reject_lot",
                  {HoldLot{intent.lot, "rejection taken back"}}, "hold");
+}
+
+Result<Told> carry_out(State& state, const ExtendBestBefore& intent) {
+    const Lot* lot = state.book.lot(intent.lot);
+    if (!lot)
+        return unknown_lot();
+    Change change = state.change("extend_best_before", subject_of(*lot), "");
+    const auto extended =
+        LotStore(*state.connection).extend(change, lot->id, intent.until, intent.reason, state.today());
+    if (!extended)
+        return change.refuse(extended.refusals());
+    const std::string words = fmt::format("Lot {}: may be used until {}, best before {}: {}", lot->code,
+                                          iso(extended->extension->until), iso(*extended->best_before),
+                                          extended->extension->reason);
+    change.journal_line().words = words;
+    change.commit();
+    return Told{words,
+                Touched::nothing,
+                fmt::format("Undo: take the extension of lot {} back", lot->code),
+                {TakeBackExtension{lot->id, lot->extension}}};
+}
+
+Result<Told> carry_out(State& state, const TakeBackExtension& intent) {
+    const Lot* lot = state.book.lot(intent.lot);
+    if (!lot)
+        return unknown_lot();
+    if (lot->extension == intent.before)
+        return Refusal{"Lot " + lot->code, "has no other last day to take back", ""};
+    const std::string words = fmt::format("Lot {}: extension taken back, may be used until {}", lot->code,
+                                          intent.before      ? iso(intent.before->until)
+                                          : lot->best_before ? iso(*lot->best_before)
+                                                             : "?");
+    Change change = state.change("take_back_extension", subject_of(*lot), words);
+    LotStore(*state.connection).set_extension(change, lot->id, intent.before);
+    change.commit();
+    return Told{words};
 }
 
 } // namespace mellowbin::app

@@ -3,6 +3,7 @@
 #include "app/acts/act.h"
 #include "core/lot.h"
 
+#include <optional>
 #include <string>
 
 /// Quality's word on a lot.
@@ -21,8 +22,22 @@ struct RejectLot {
     std::string reason;
 };
 
+/// The lot may be used beyond the day its supplier printed.
+struct ExtendBestBefore {
+    LotId lot;
+    std::string until; ///< the last day, as typed
+    std::string reason;
+};
+/// The counter-entry of ExtendBestBefore: what held before holds again.
+struct TakeBackExtension {
+    LotId lot;
+    std::optional<BestBeforeExtension> before;
+};
+
 Result<Told> carry_out(State& state, const ReleaseLot& act);
 Result<Told> carry_out(State& state, const HoldLot& act);
 Result<Told> carry_out(State& state, const RejectLot& act);
+Result<Told> carry_out(State& state, const ExtendBestBefore& act);
+Result<Told> carry_out(State& state, const TakeBackExtension& act);
 
 } // namespace mellowbin::app

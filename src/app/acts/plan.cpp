@@ -3,8 +3,10 @@
 #include "app/acts/assignments.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/models/withheld.h"
 #include "app/plan/problem.h"
 #include "app/plan/task.h"
+#include "app/plan/view.h"
 #include "app/plan/work.h"
 #include "db/run_store.h"
 
@@ -18,6 +20,15 @@ namespace {
 
 std::size_t run_count(const PlanProblem& problem) {
     return std::set<RunId>(problem.runs.begin(), problem.runs.end()).size();
+}
+
+/// What no plan mends; empty where nothing is.
+std::string withheld_words(const State& state, PlanSpan span) {
+    PlanView view(state.book, state.estimates, state.today());
+    std::string words;
+    for (const auto& one : withheld_in(state, view, span))
+        words += "; " + one;
+    return words;
 }
 
 Refusal busy() { return {"Plan", "a plan is being made already", "Stop it, or wait until it is there"}; }
@@ -86,7 +97,10 @@ Result<Told> carry_out(State& state, const PlanRuns& intent) {
     if (!problem)
         return problem.refusals();
     const auto runs = run_count(*problem);
-    start(state, task_to_plan(state.book, state.estimates, std::move(*problem), intent.seconds));
+    auto task = task_to_plan(state.book, state.estimates, std::move(*problem), intent.seconds);
+    if (intent.steps > 0)
+        task.effort = effort_of_steps(intent.steps);
+    start(state, std::move(task));
     return Told{fmt::format("Planning {} {}", runs, runs == 1 ? "run" : "runs"), Touched::plan_span};
 }
 
@@ -99,17 +113,18 @@ Result<Told> carry_out(State& state, const Replan& intent) {
     if (book_plan(state.book, *problem).assignments.empty())
         return Refusal{"Plan", "nothing of these days is planned yet, so there is nothing to mend",
                        "Plan instead"};
+    const auto withheld = withheld_words(state, problem->span);
     PlanTask task = task_to_mend(state.book, state.estimates, std::move(*problem));
     if (task.broken_runs.empty())
         return Refusal{"Plan",
-                       fmt::format("the plan in the book holds from {} for {} days", iso(intent.from),
-                                   task.input.span.days),
+                       fmt::format("the plan in the book holds from {} for {} days{}", iso(intent.from),
+                                   task.input.span.days, withheld),
                        "Plan anew to look for a better one"};
     const auto needs = task.broken_runs.size();
     const auto words =
-        fmt::format("Mending the plan: {} {} of flour {}{}", needs, needs == 1 ? "need" : "needs",
+        fmt::format("Mending the plan: {} {} of flour {}{}{}", needs, needs == 1 ? "need" : "needs",
                     needs == 1 ? "holds no longer" : "hold no longer",
-                    task.mending ? "" : ", more than half: all is planned anew");
+                    task.mending ? "" : ", more than half: all is planned anew", withheld);
     start(state, std::move(task));
     return Told{words, Touched::plan_span};
 }

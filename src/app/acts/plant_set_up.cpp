@@ -1,7 +1,11 @@
 #include "app/acts/plant_set_up.h"
 
+#include "app/acts/intent.h"
+#include "app/acts/state.h"
+#include "app/models/touched_runs.h"
 #include "db/limit_store.h"
 #include "db/plant_store.h"
+#include "db/propionate_store.h"
 #include "db/settings_store.h"
 #include "dough/limits.h"
 
@@ -44,34 +48,15 @@ void check_markets(const exchange::PlantDescription& plant, const std::vector<Ma
     }
 }
 
-} // namespace
-
-int seed_law(Connection& connection, const Clock& clock) {
-    const auto rows = dough::shipped_limits();
-    const auto markets = dough::markets();
-    if (LimitStore(connection).rows().size() >= rows.size())
-        return 0;
-    Change change(connection, {0, clock.now(), "mellowbin", "seed_law", "law",
-                               "Limits as shipped put into the book", ""});
-    const int added = LimitStore(connection).seed(change, markets, rows);
-    change.journal_line().words = fmt::format("{} limits as shipped put into the book", added);
-    change.commit();
-    return added;
+std::string described(const exchange::PlantDescription& plant) {
+    return fmt::format("Plant described: {} flours, {} places, {} lines, {} products", plant.flours.size(),
+                       plant.places.size(), plant.lines.size(), plant.products.size());
 }
 
-Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescription& plant,
-                          const std::string& who, const Clock& clock) {
+/// All of it but the markets, which are known. Refused: nothing of the change may stay.
+Refusals write(Change& change, const exchange::PlantDescription& plant) {
     Refusals refusals;
-    check_markets(plant, LimitStore(connection).markets(), refusals);
-    if (!refusals.empty())
-        return refusals;
-
-    Change change(connection, {0, clock.now(), who, "set_up_plant", "plant",
-                               fmt::format("Plant described: {} flours, {} places, {} lines, {} products",
-                                           plant.flours.size(), plant.places.size(), plant.lines.size(),
-                                           plant.products.size()),
-                               ""});
-    PlantStore store(connection);
+    PlantStore store(change.connection());
     save_all(change, store, plant.mills, store.mills(), refusals);
     save_all(change, store, plant.flours, store.flours(), refusals);
     save_all(change, store, plant.places, store.places(), refusals);
@@ -90,11 +75,63 @@ Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescripti
             }
     }
     save_all(change, store, products, store.products(), refusals);
-    SettingsStore(connection).set(change, "plant", plant.plant);
+    SettingsStore(change.connection()).set(change, "plant", plant.plant);
+    return refusals;
+}
+
+/// By the products that are not as they were.
+std::string touched_by(const State& state, const std::vector<Product>& products) {
+    Ruled then = Ruled::by(state.book);
+    then.products = products;
+    return touched_in_words(runs_touched(state, then, [&](const Product& now) {
+        return std::find(products.begin(), products.end(), now) == products.end();
+    }));
+}
+
+} // namespace
+
+int seed_law(Connection& connection, const Clock& clock) {
+    const auto& rows = dough::shipped_limits();
+    const auto& markets = dough::markets();
+    const auto& propionates = dough::shipped_propionate_limits();
+    if (LimitStore(connection).rows().size() >= rows.size() &&
+        PropionateStore(connection).rows().size() >= propionates.size())
+        return 0;
+    Change change(connection, {0, clock.now(), "mellowbin", "seed_law", "law",
+                               "Limits as shipped put into the book", ""});
+    const int added = LimitStore(connection).seed(change, markets, rows) +
+                      PropionateStore(connection).seed(change, propionates);
+    change.journal_line().words = fmt::format("{} limits as shipped put into the book", added);
+    change.commit();
+    return added;
+}
+
+Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescription& plant,
+                          const std::string& who, const Clock& clock) {
+    Refusals refusals;
+    check_markets(plant, LimitStore(connection).markets(), refusals);
     if (!refusals.empty())
+        return refusals;
+    Change change(connection, {0, clock.now(), who, "set_up_plant", "plant", described(plant), ""});
+    if (refusals = write(change, plant); !refusals.empty())
         return change.refuse(refusals);
     change.commit();
     return Done{};
+}
+
+Result<Told> carry_out(State& state, const SetUpPlant& intent) {
+    Refusals refusals;
+    check_markets(intent.plant, state.book.markets, refusals);
+    if (!refusals.empty())
+        return refusals;
+    Change change = state.change("set_up_plant", "plant", described(intent.plant));
+    if (refusals = write(change, intent.plant); !refusals.empty())
+        return change.refuse(refusals);
+    auto& words = change.journal_line().words;
+    words += touched_by(state, PlantStore(change.connection()).products());
+    Told told{words};
+    change.commit();
+    return told;
 }
 
 } // namespace mellowbin::app

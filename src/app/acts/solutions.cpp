@@ -7,6 +7,7 @@
 #include "core/literature/constants.h"
 #include "core/typed_text.h"
 #include "db/batch_store.h"
+#include "dough/oxidant.h"
 
 #include <fmt/format.h>
 
@@ -18,6 +19,24 @@ namespace {
 
 bool is_bromate(Substance substance) {
     return substance == Substance::potassium_bromate || substance == Substance::calcium_bromate;
+}
+
+/// Words where every line pours another strength, by more than the distance set; empty: one is near, or none
+/// pours.
+std::string far_from_lines(const State& state, double grams_per_litre) {
+    const double most = Choices(state.book.settings).number("solution_distance");
+    std::string strengths;
+    for (const auto& line : state.book.lines) {
+        if (line.stock_solution_g_per_l <= 0)
+            continue;
+        if (std::abs(grams_per_litre / line.stock_solution_g_per_l - 1) * 100 <= most)
+            return {};
+        strengths += fmt::format("{}{:g} g/L on {}", strengths.empty() ? "" : ", ",
+                                 line.stock_solution_g_per_l, line.name);
+    }
+    if (strengths.empty())
+        return {};
+    return fmt::format("{:g} g/L was read; {} is poured", grams_per_litre, strengths);
 }
 
 Result<StockSolution> read_solution(const State& state, const MakeSolution& intent) {
@@ -35,6 +54,9 @@ Result<StockSolution> read_solution(const State& state, const MakeSolution& inte
                       name.empty() ? std::string("is empty")
                                    : fmt::format("\"{}\" goes into no product", excerpt(name)),
                       "Choose an oxidant that a product takes");
+    if (is_known)
+        if (const auto may = dough::may_be_dissolved(solution.substance); !may)
+            append(reader.refusals, may.refusals());
     // Weaker than a tenth of a gram is more water than dough takes; stronger does not dissolve.
     solution.grams_per_litre = reader.required_number("Strength", intent.grams_per_litre, {0.1, 300, "g/L"});
     if (is_known && is_bromate(solution.substance) &&
@@ -44,6 +66,10 @@ Result<StockSolution> read_solution(const State& state, const MakeSolution& inte
             fmt::format("{:g} g/L was read; bromate dissolves to {:g} g/L at 20 °C, less in the cold",
                         solution.grams_per_litre, literature::dough_bromate_solubility.value),
             "Make a weaker solution");
+    if (solution.grams_per_litre > 0 && trimmed(intent.answer).empty())
+        if (const auto words = far_from_lines(state, solution.grams_per_litre); !words.empty())
+            reader.refuse("Reason", "is empty. " + words,
+                          "Check the decimal point; if it really is so, say why");
     const double hours = reader.number("Keeps", intent.keeps_hours, {1, 168, "h"})
                              .value_or(Choices(state.book.settings).number("solution_hours"));
     if (!reader.refusals.empty())
@@ -63,8 +89,11 @@ Result<Told> carry_out(State& state, const MakeSolution& intent) {
     const auto words = fmt::format("Stock solution of {}: {:g} g/L, keeps until {}",
                                    name_of(solution->substance), solution->grams_per_litre,
                                    state.setup.clock.in_words(solution->keeps_until, state.today()));
+    const std::string answer(trimmed(intent.answer));
     Change change = state.change("make_solution",
                                  std::string("solution ") + std::string(key_of(solution->substance)), words);
+    if (!answer.empty())
+        change.journal_line().words += ": " + answer;
     BatchStore store(*state.connection);
     // The one before gives way: there is one bottle of an oxidant at a mixer.
     if (const auto* before = state.book.solution_of(solution->substance))

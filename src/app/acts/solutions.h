@@ -13,6 +13,7 @@ struct MakeSolution {
     std::string substance; ///< name
     std::string grams_per_litre;
     std::string keeps_hours; ///< empty: as Settings say
+    std::string answer = {}; ///< why its strength lies far from the line's
 };
 struct EndSolution {
     SolutionId solution;

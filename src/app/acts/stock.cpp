@@ -4,6 +4,7 @@
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "core/decimal.h"
+#include "core/typed_text.h"
 #include "db/lot_store.h"
 #include "db/movement_store.h"
 
@@ -48,6 +49,21 @@ Result<Grams> read_kg(std::string_view field, const std::string& text) {
     if (!read)
         return read.refusals();
     return to_grams(Kilograms{*read});
+}
+
+/// The run that the flour is out for: the one said, or the only one there is.
+Result<std::optional<RunId>> run_of(const Book& book, const Lot& lot, std::optional<RunId> said) {
+    const auto out = book.out_of(lot.id);
+    if (out.empty())
+        return Refusal{"Lot " + lot.code, "has no flour out: nothing of it was used",
+                       "Look at its movements"};
+    if (said || out.size() == 1)
+        return said ? said : out.begin()->first;
+    std::string codes;
+    for (const auto& [run, mass] : out)
+        codes += fmt::format("{}{} ({})", codes.empty() ? "" : ", ", run ? book.code_of(*run) : "no run",
+                             kg(mass));
+    return Refusal{"Run", "is empty, and the lot is out for more than one: " + codes, "Say which it was for"};
 }
 
 Refusal unknown_lot() { return {"Lot", "is not in the book", "Choose a lot from the list"}; }
@@ -114,6 +130,34 @@ Result<Told> carry_out(State& state, const WasteLot& intent) {
                  fmt::format("{} of lot {} thrown away from {}: {}", kg(*mass), lot->code,
                              state.book.name(intent.place), intent.reason),
                  "Undo: take the waste back");
+}
+
+Result<Told> carry_out(State& state, const GiveBack& intent) {
+    const Lot* lot = state.book.lot(intent.lot);
+    if (!lot)
+        return unknown_lot();
+    const auto mass = read_kg("Weight", intent.kg);
+    const auto run = run_of(state.book, *lot, intent.run);
+    Refusals refusals;
+    if (!mass)
+        append(refusals, mass.refusals());
+    if (!run)
+        append(refusals, run.refusals());
+    if (!state.book.place(intent.to))
+        refusals.push_back({"To", "is no place of the book", "Choose where it lies now"});
+    if (trimmed(intent.reason).empty())
+        refusals.push_back({"Reason", "is empty", "Say why, in a few words"});
+    if (!refusals.empty())
+        return refusals;
+    Movement m = by(state, lot->id, MovementKind::give_back, *mass);
+    m.to = intent.to;
+    m.run = *run;
+    m.note = trimmed(intent.reason);
+    return write(state, *lot, m, "give_back",
+                 fmt::format("{} of lot {} back into {}{}: {}", kg(*mass), lot->code,
+                             state.book.name(intent.to),
+                             *run ? " from run " + state.book.code_of(**run) : std::string(), m.note),
+                 "Undo: take the return back");
 }
 
 Result<Told> carry_out(State& state, const CounterMovement& intent) {

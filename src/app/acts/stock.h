@@ -3,6 +3,7 @@
 #include "app/acts/act.h"
 #include "core/stock.h"
 
+#include <optional>
 #include <string>
 
 /// What lies where.
@@ -25,6 +26,14 @@ struct WasteLot {
     std::string kg;
     std::string reason;
 };
+/// Flour that was taken out for a run and not mixed comes back to a place.
+struct GiveBack {
+    LotId lot;
+    PlaceId to;
+    std::string kg;
+    std::optional<RunId> run; ///< nothing: the only one that the lot is out for
+    std::string reason;
+};
 /// Takes a movement back by a second line.
 struct CounterMovement {
     MovementId movement;
@@ -34,6 +43,7 @@ struct CounterMovement {
 Result<Told> carry_out(State& state, const MoveLot& act);
 Result<Told> carry_out(State& state, const CountLot& act);
 Result<Told> carry_out(State& state, const WasteLot& act);
+Result<Told> carry_out(State& state, const GiveBack& act);
 Result<Told> carry_out(State& state, const CounterMovement& act);
 
 } // namespace mellowbin::app

@@ -17,6 +17,7 @@ void Doughs::follow_bakes(const Book& book) {
         ladder.loaves.push_back({bake.dose, bake.size});
     }
     responses_.clear();
+    best_.clear();
     for (const auto& [kind, by_lot] : ladders) {
         std::vector<dough::Ladder> all;
         for (const auto& [lot, ladder] : by_lot)
@@ -36,8 +37,13 @@ std::optional<dough::BestDose> Doughs::best_dose(LotId lot, Substance substance,
             return !bake.is_withdrawn && bake.lot == lot && bake.substance == substance &&
                    bake.measure == measure;
         });
-        if (has_own)
-            return responses_.at({substance, measure}).best_dose(lot, permitted);
+        if (!has_own)
+            continue;
+        const std::tuple asked{lot, substance, permitted};
+        if (const auto known = best_.find(asked); known != best_.end())
+            return known->second;
+        return best_.emplace(asked, responses_.at({substance, measure}).best_dose(lot, permitted))
+            .first->second;
     }
     return {};
 }

@@ -12,6 +12,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -61,6 +62,8 @@ private:
 
     std::vector<Bake> bakes_;
     std::map<std::pair<Substance, LoafMeasure>, dough::DoseResponse> responses_;
+    /// What was asked for since a bake was logged last: a plan asks for its lots again at every change.
+    mutable std::map<std::tuple<LotId, Substance, OxidantPpm>, dough::BestDose> best_;
 };
 
 } // namespace mellowbin::app

@@ -84,11 +84,28 @@ Grams Book::used_for(RunId run, LotId lot) const {
     return used;
 }
 
+std::map<std::optional<RunId>, Grams> Book::out_of(LotId lot) const {
+    std::map<std::optional<RunId>, Grams> out;
+    for (const Movement* m : movements_of(lot))
+        if (m->kind == MovementKind::use || m->kind == MovementKind::give_back)
+            out[m->run] += m->from ? m->mass : -m->mass;
+    std::erase_if(out, [](const auto& one) { return one.second <= Grams{0}; });
+    return out;
+}
+
 std::vector<const Batch*> Book::batches_of(RunId run) const {
     std::vector<const Batch*> found;
     for (const auto& batch : batches)
         if (batch.run == run)
             found.push_back(&batch);
+    return found;
+}
+
+std::vector<const BagScan*> Book::scans_of(RunId run, int batch) const {
+    std::vector<const BagScan*> found;
+    for (const auto& scan : scans)
+        if (scan.run == run && scan.batch == batch)
+            found.push_back(&scan);
     return found;
 }
 

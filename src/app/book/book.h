@@ -62,7 +62,9 @@ struct Book {
     std::vector<ExpectedDelivery> expected; ///< to come, and those that lately came or were called off
     std::vector<Promise> promises;          ///< flour of deliveries to come that the plan has for runs
     std::vector<Reservation> reservations;  ///< those that hold
-    std::vector<Batch> batches;           ///< of the runs, in the order they were logged, countered ones too
+    std::vector<Batch> batches; ///< of the runs, in the order they were logged, countered ones too
+    std::vector<BagScan> scans; ///< of the runs, in the order they were read
+    std::vector<PropionateRow> propionates;
     std::vector<StockSolution> solutions; ///< of the last days, those poured away too, and the newest of each
     std::vector<Bake> bakes;              ///< of all lots: they teach the response; withdrawn ones too
     std::vector<KeepingRecord> keeping;   ///< withdrawn ones too
@@ -114,9 +116,13 @@ struct Book {
     /// Flour already in dough for a run: uses less what was given back.
     [[nodiscard]] Grams used_for(RunId run) const;
     [[nodiscard]] Grams used_for(RunId run, LotId lot) const;
+    /// Flour of the lot that went into dough and did not come back, by the run it was for.
+    [[nodiscard]] std::map<std::optional<RunId>, Grams> out_of(LotId lot) const;
     [[nodiscard]] const Batch* batch(BatchId id) const { return in(batches, id); }
     /// In the order they were logged, countered ones too.
     [[nodiscard]] std::vector<const Batch*> batches_of(RunId run) const;
+    /// Of the run's batch of this number, in the order they were read.
+    [[nodiscard]] std::vector<const BagScan*> scans_of(RunId run, int batch) const;
     /// The newest of the substance that was not poured away; null: none.
     [[nodiscard]] const StockSolution* solution_of(Substance substance) const;
     /// Batches of the run that stand.

@@ -39,7 +39,7 @@ Changes Book::follow(Connection& connection) {
 void Book::follow_records(Connection& connection, const Changes& changes) {
     using Kind = RecordKind;
     if (has_any(changes, {Kind::mill, Kind::flour, Kind::place, Kind::line, Kind::product, Kind::limit,
-                          Kind::setting}))
+                          Kind::propionate_limit, Kind::setting}))
         read_plant(connection);
     if (has_any(changes, {Kind::delivery, Kind::reservation}))
         read_supply(connection);
@@ -94,8 +94,10 @@ void Book::follow_run(Connection& connection, RunId id) {
 }
 
 bool Book::call_up(Connection& connection, LotId id) {
-    if (lot(id) && !is_aside(id))
+    if (lot(id) && !is_aside(id)) {
+        name_runs(connection, id);
         return true;
+    }
     const Reading reading(connection);
     auto found = LotStore(connection).find(id);
     if (!found)

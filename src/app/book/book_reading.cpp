@@ -6,8 +6,10 @@
 #include "db/lot_store.h"
 #include "db/movement_store.h"
 #include "db/plant_store.h"
+#include "db/propionate_store.h"
 #include "db/retest_store.h"
 #include "db/run_store.h"
+#include "db/scan_store.h"
 #include "db/supply_store.h"
 
 #include <tuple>
@@ -54,6 +56,7 @@ void Book::read_plant(Connection& connection) {
     products = plant.products();
     limits = LimitStore(connection).rows();
     markets = LimitStore(connection).markets();
+    propionates = PropionateStore(connection).rows();
     settings = SettingsStore(connection).all();
 }
 
@@ -75,6 +78,7 @@ void Book::read_runs(Connection& connection) {
     assignments = plan.assignments_since(since);
     promises = plan.promises_since(since);
     batches = BatchStore(connection).of_runs_since(since);
+    scans = ScanStore(connection).of_runs_since(since);
     for (const auto& product : products) {
         const bool had_one = std::any_of(runs.begin(), runs.end(), [&](const Run& run) {
             return run.product == product.id && run.day < day;
@@ -157,6 +161,8 @@ void Book::add_run(Connection& connection, const Run& run) {
         promises.push_back(std::move(promise));
     for (auto& batch : BatchStore(connection).of(run.id))
         batches.push_back(std::move(batch));
+    for (auto& scan : ScanStore(connection).of(run.id))
+        scans.push_back(std::move(scan));
 }
 
 void Book::forget_run(RunId id) {
@@ -165,6 +171,7 @@ void Book::forget_run(RunId id) {
     std::erase_if(assignments, is_of_it);
     std::erase_if(promises, is_of_it);
     std::erase_if(batches, is_of_it);
+    std::erase_if(scans, is_of_it);
 }
 
 /// The lots that went into the runs or are meant to, where they are not here yet; which they were.
@@ -202,6 +209,7 @@ void Book::order() {
     std::sort(movements.begin(), movements.end(), by_number);
     std::sort(retests.begin(), retests.end(), by_number);
     std::sort(batches.begin(), batches.end(), by_number);
+    std::sort(scans.begin(), scans.end(), by_number);
     std::sort(runs.begin(), runs.end(), [](const Run& a, const Run& b) {
         return std::tuple(a.day, a.line, a.sequence, a.id) < std::tuple(b.day, b.line, b.sequence, b.id);
     });

@@ -38,8 +38,28 @@ constexpr std::array table{
     SettingTraits{"scan_bags", "Scan a bag of each lot", "no", "", choice, 0, 0,
                   "A batch is confirmed only when a bag of each of its lots was scanned. A choice.",
                   "no|yes"},
+    SettingTraits{
+        "warm_flour", "Flour is delivered warm from", "30", "°C", number, 0, 60,
+        "A lot whose flour comes so warm or warmer is taken in only with a reason: warm flour sweats "
+        "where it cools, and ages faster. Common practice, no source."},
     SettingTraits{"solution_hours", "A stock solution keeps for", "24", "h", number, 1, 168,
                   "Ascorbic acid in water is made fresh each day, dark and without metal: from memory."},
+    SettingTraits{
+        "hot_water_from", "Hot water from", "40", "°C", number, 20, 60,
+        "A card that asks for water as hot asks for a reason first: it harms yeast. Common practice, no "
+        "source."},
+    SettingTraits{"water_temperature_distance", "Water temperature off the card", "10", "°C", number, 0.5, 60,
+                  "What was typed and lies further from the card asks for a reason. A choice."},
+    SettingTraits{"water_distance", "Water off the card", "15", "%", number, 0.5, 100,
+                  "What was typed and lies further from the card's water asks for a reason. A choice."},
+    SettingTraits{
+        "dough_temperature_distance", "Dough temperature off the aim", "5", "°C", number, 0.5, 45,
+        "A dough that is said to be further from the temperature aimed at asks for a reason. A choice."},
+    SettingTraits{"dough_too_warm", "Dough too warm for want of cold", "3", "°C", number, 0.5, 20,
+                  "A card whose dough will be so much too warm asks for a reason first. A choice."},
+    SettingTraits{
+        "solution_distance", "Stock solution off the line's strength", "50", "%", number, 1, 1000,
+        "A solution whose strength lies further from that of every line asks for a reason. A choice."},
     SettingTraits{"oxidant_price", "Price of the oxidant", "0", "per kg", number, 0, 1e5,
                   "For what the levers cost, in the plant's money; 0: not set."},
     SettingTraits{"line_price", "Price of a line's time", "0", "per hour", number, 0, 1e6,

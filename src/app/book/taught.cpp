@@ -21,6 +21,12 @@ std::vector<dough::LotShare> shares_of(const TaughtBatch& batch) {
     return shares;
 }
 
+/// Ingredients beside flour and water, and the water in them, both % of flour.
+dough::HeatPart beside_part(Kilograms flour, double percent, double water_percent, Celsius temperature) {
+    return dough::ingredient_part(flour * (percent / 100), percent > 0 ? 100 * water_percent / percent : 0,
+                                  temperature);
+}
+
 /// The batch as the mixer's heat balance sees it; nothing where a temperature is missing.
 std::optional<dough::MixedDough> mixed_dough(const TaughtBatch& batch) {
     if (!batch.dough_temperature || !batch.water_temperature || !batch.flour_temperature ||
@@ -29,12 +35,15 @@ std::optional<dough::MixedDough> mixed_dough(const TaughtBatch& batch) {
     Kilograms flour;
     for (const auto& part : batch.flour)
         flour += to_kilograms(part.mass);
+    const auto& beside = batch.beside;
     dough::MixedDough mixed;
     mixed.heat.dough = *batch.dough_temperature;
     mixed.heat.water = batch.water + batch.ice + Kilograms{batch.poured_ml / 1000};
     mixed.heat.parts = {
         dough::flour_part(flour, *batch.flour_temperature),
-        dough::flour_part(flour * (batch.beside_flour_percent / 100), *batch.room_temperature)};
+        beside_part(flour, beside.percent - beside.tempered_percent,
+                    beside.water_percent - beside.tempered_water_percent, *batch.room_temperature),
+        beside_part(flour, beside.tempered_percent, beside.tempered_water_percent, beside.tempered)};
     mixed.water_temperature = *batch.water_temperature;
     mixed.ice = batch.ice;
     mixed.ice_temperature = batch.ice_temperature;

@@ -21,6 +21,7 @@
 #include "app/demo/loggers.h"
 #include "app/demo/plant.h"
 #include "app/models/card.h"
+#include "app/models/intake.h"
 #include "app/models/lots.h"
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
@@ -85,6 +86,20 @@ constexpr std::array demo_lots{
             "331", "1.57", "?"},
 };
 
+/// What was found at the door beside all being well, invented.
+struct DemoFinding {
+    const char* lot;
+    std::size_t question;
+    const char *answer, *bags, *note;
+    const char* released = ""; ///< why quality let it be used after all
+};
+constexpr std::array demo_findings{
+    DemoFinding{"SW-24081", 3, "not looked at", "", "thermometer at the workshop"},
+    DemoFinding{"OF-0917", 2, "not looked at", "", "came in the dark, looked at in the bay"},
+    DemoFinding{"SW-H051", 1, "no", "2", "torn by the fork", "the two torn bags were thrown away"},
+    DemoFinding{"PS-W129", 4, "not looked at", "", "the note comes by post"},
+};
+
 /// Invented results of the plant's own laboratory. Days count back from today.
 struct DemoRetest {
     const char* lot;
@@ -130,6 +145,9 @@ constexpr const char* quality = "Ines";
 constexpr const char* planning_desk = "Ada";
 constexpr const char* mixer = "Joris";
 
+/// Counted and not timed, so that the demo is the same each time it is made on one day.
+constexpr std::int64_t planning_steps = 150'000;
+
 /// A bakery's days gone through one by one, each act by the person whose job it is.
 class DemoDays {
 public:
@@ -161,7 +179,7 @@ public:
         plan_week(-7);
         act(planning_desk, ExpectDelivery{"Sorrel Weir Mill", "Strong white", "6000", iso(today_ + Days{8}),
                                           iso(today_ - Days{20})});
-        act(planning_desk, PlanRuns{today_, 14});
+        act(planning_desk, PlanRuns{today_, 14, 0, planning_steps});
         app_.finish_work();
         act(planning_desk, AdoptPlan{});
         act(mixer, MakeSolution{"Ascorbic acid", "7.5", ""});
@@ -203,7 +221,19 @@ private:
             draft.mill_oxidant = key_of(Substance::potassium_bromate);
             draft.mill_oxidant_ppm = d.mill_bromate;
         }
-        act(warehouse, TakeIn{{draft}, "all ticked"});
+        act(warehouse, TakeIn{{draft}, at_the_door_of(d)});
+    }
+
+    /// All is well but for what is invented of the lot.
+    std::vector<DoorCheckDraft> at_the_door_of(const DemoLot& d) const {
+        std::vector<DoorCheckDraft> checks;
+        for (const auto& question : app_.intake().door_questions)
+            checks.push_back({question, "yes", "", ""});
+        for (const auto& finding : demo_findings)
+            if (std::string_view(finding.lot) == d.code)
+                checks[finding.question] = {checks[finding.question].question, finding.answer, finding.bags,
+                                            finding.note};
+        return checks;
     }
 
     void judge(const DemoLot& d) {
@@ -213,7 +243,15 @@ private:
         if (*d.judgement)
             act(quality, HoldLot{lot, d.judgement});
         else
-            act(quality, ReleaseLot{lot, ""});
+            act(quality, ReleaseLot{lot, reason_of(d)});
+    }
+
+    /// A lot that the door held is released with a reason.
+    static const char* reason_of(const DemoLot& d) {
+        for (const auto& finding : demo_findings)
+            if (std::string_view(finding.lot) == d.code)
+                return finding.released;
+        return "";
     }
 
     void log(const DemoRetest& d) {
@@ -247,7 +285,7 @@ private:
             act(planning_desk, AddRun{run.product, run.line, iso(first + Days{run.day}), run.batches});
         if (before <= 0)
             return;
-        act(planning_desk, PlanRuns{first, 7});
+        act(planning_desk, PlanRuns{first, 7, 0, planning_steps});
         app_.finish_work();
         act(planning_desk, AdoptPlan{});
     }

@@ -4,9 +4,7 @@
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "app/models/card_words.h"
-#include "app/models/looked_at.h"
 #include "app/models/run_card.h"
-#include "core/decimal.h"
 #include "core/house_units.h"
 
 #include <fmt/format.h>
@@ -15,8 +13,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-std::string kg(Kilograms mass) { return fixed(mass.value(), 1); }
 
 CardModel heading_of(const Station& s, const Run& run) {
     CardModel model;
@@ -38,41 +34,31 @@ CardModel heading_of(const Station& s, const Run& run) {
 
 /// Flour that the plan has of deliveries to come: it is not there for this card.
 void warn_of_promises(const Book& book, const Run& run, CardModel& model) {
+    const auto& house = model.units;
     for (const auto& promise : book.promises_of(run.id)) {
         const auto* delivery = book.delivery(promise.delivery);
         model.cautions.insert(
             model.cautions.begin(),
-            {true, fmt::format("{} kg of delivery {} are still to come: say which lot it "
-                               "came as, or plan again",
-                               kg(to_kilograms(promise.mass)), delivery ? delivery->code : "?")});
+            {fmt::format("{} of delivery {} are still to come: say which lot it came as, or plan again",
+                         house.with_unit(to_kilograms(promise.mass)), delivery ? delivery->code : "?")});
     }
 }
 
-/// A run whose lots do not reach for all its batches: said before the first one, not found out at the last.
-void warn_of_shortage(const Book& book, const Run& run, CardModel& model) {
-    Grams assigned;
-    for (const auto& a : book.assignments_of(run.id))
-        assigned += a.mass;
-    if (assigned >= run.flour - Grams{run.batches} || run.batches < 1)
-        return;
-    const auto batch = run.flour.count() / run.batches;
-    model.cautions.insert(
-        model.cautions.begin(),
-        {true, fmt::format("Flour is short by {} kg: the lots reach for {} of {} batches",
-                           kg(to_kilograms(run.flour - assigned)), assigned.count() / batch, run.batches)});
-}
-
 /// Lots of which a bag was scanned for the batch at hand.
-void mark_scanned(const Scanned& scanned, CardModel& model) {
-    if (scanned.run != model.run || scanned.batch != model.batch)
-        return;
+void mark_scanned(const dough::BagsScanned& bags, CardModel& model) {
     for (auto& lot : model.lots)
-        lot.is_scanned = std::find(scanned.lots.begin(), scanned.lots.end(), lot.lot) != scanned.lots.end();
+        lot.is_scanned = std::find(bags.right.begin(), bags.right.end(), lot.lot) != bags.right.end();
+    const auto scanned = std::count_if(model.lots.begin(), model.lots.end(),
+                                       [](const CardLot& lot) { return lot.is_scanned; });
+    if (bags.is_asked || scanned > 0)
+        model.scanned_words = fmt::format("{} of {} scanned", scanned, model.lots.size());
+    model.needs_scan = bags.is_asked;
+    model.has_wrong_bag = !bags.wrong.empty();
 }
 
 } // namespace
 
-CardModel make_card(const Station& s, const Scanned& scanned, RunId id) {
+CardModel make_card(const Station& s, RunId id) {
     const Run* run = s.book.run(id);
     if (!run) {
         CardModel none;
@@ -86,14 +72,14 @@ CardModel make_card(const Station& s, const Scanned& scanned, RunId id) {
     if (model.is_finished || !product || !line)
         return model;
     const auto made = run_card(s, *run, *product, *line);
+    model.verdict = shown(made->verdict);
     if (!made->card) {
         model.refusals = made->card.refusals();
         return model;
     }
     show_card(s, *made, *made->card, model);
-    mark_scanned(scanned, model);
+    mark_scanned(made->input.bags, model);
     show_ahead(*made, *made->card, model);
-    warn_of_shortage(s.book, *run, model);
     warn_of_promises(s.book, *run, model);
     return model;
 }

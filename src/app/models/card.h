@@ -18,14 +18,29 @@ struct CardLot {
     double loose_kg = 0; ///< what is weighed beside whole bags
     std::string place;
     std::string readiness;
-    bool is_scanned = false; ///< a bag of it was scanned for this batch
+    bool is_withheld = false; ///< a stop is about it: no amount of it is read as one to weigh
+    bool is_scanned = false;  ///< a bag of it was scanned for this batch
 };
 
 struct CardCaution {
     enum class Beside { card, oxidant }; ///< where on the card the act is that it is about
-    bool is_stop = false;                ///< else: mind
     std::string words;
     Beside beside = Beside::card;
+};
+
+/// Whether the batch may be mixed, as the screen says it.
+struct CardVerdict {
+    enum class Ruling { mix, answer_first, do_not_mix };
+    Ruling ruling{};
+    std::string words; ///< "Mix", "Answer first", "Do not mix"
+    struct Reason {
+        std::string key; ///< of its kind
+        bool is_stop = false;
+        std::string words; ///< what stands against it
+        std::string lifted_by;
+        std::string source;
+    };
+    std::vector<Reason> reasons; ///< the strictest first
 };
 
 /// From which batch on the run's card differs from the one shown, and in what.
@@ -64,26 +79,30 @@ struct CardModel {
     Figure water;             ///< kg as told, rounded to the water step; note: exact, absorption, where from
     Figure water_temperature; ///< °C
     Figure ice;               ///< kg
-    Figure oxidant;   ///< label: its name, empty where the product goes without; g or mL; note: exact, law
-    Figure substance; ///< g of the oxidant itself, also where it is poured; no value: none goes in
+    Figure oxidant; ///< label: its name, empty where the product goes without; g or mL; note: exact, law
+    std::optional<double>
+        oxidant_ppm;      ///< mg per kg of all the flour that comes of it, as plan and levers say
     std::string solution; ///< "7.5 g/L, made 04:10 by Ines, until Thu 04:10"; empty: none is poured or logged
     bool solution_is_past = false;
     std::optional<SolutionId> solution_id;
+    bool pours = false;       ///< the line pours this oxidant from a stock solution, where one is logged
     bool needs_check = false; ///< a second person must check the oxidant
     bool needs_scan = false;  ///< a bag of each lot must be scanned first
     Figure dough_temperature; ///< °C
     std::string fermentation;
     std::string next_words;           ///< "Batch 4 is the same"; empty after the last one
     std::optional<CardChange> change; ///< ahead in the run
-    std::vector<Figure> figures;      ///< blend figures and other ingredients
+    CardVerdict verdict;
+    std::string scanned_words; ///< "2 of 3 scanned"; empty: none is asked for, and none was scanned
+    bool has_wrong_bag = false;
+    std::vector<Figure> figures; ///< blend figures and other ingredients
     std::vector<CardCaution> cautions;
     std::vector<BatchRow> logged; ///< of the run, newest first, countered ones too
     Refusals refusals;            ///< not empty: there is no card, and why
 };
 
-struct Scanned;
 struct Station;
 
-CardModel make_card(const Station& station, const Scanned& scanned, RunId run);
+CardModel make_card(const Station& station, RunId run);
 
 } // namespace mellowbin::app

@@ -70,6 +70,8 @@ std::string mass_words(const Book& book, const Batch& batch, const HouseUnits& h
         words += fmt::format("; {} {} mg/kg{}{}", name_of(*batch.oxidant), fixed(batch.dose.value(), 1),
                              batch.poured_ml > 0 ? fmt::format(" as {} mL", fixed(batch.poured_ml, 0)) : "",
                              batch.checked_by.empty() ? "" : ", checked by " + batch.checked_by);
+    if (!batch.answer.empty())
+        words += fmt::format("; mixed all the same: {}", batch.answer);
     return words;
 }
 

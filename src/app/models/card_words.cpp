@@ -2,6 +2,7 @@
 
 #include "app/book/book.h"
 #include "app/models/aging_words.h"
+#include "app/models/dose_words.h"
 #include "core/decimal.h"
 #include "core/house_units.h"
 #include "core/normal.h"
@@ -28,12 +29,13 @@ PlaceId fullest_place(const Book& book, const Lot& lot) {
     return place;
 }
 
-void show_flour(const Station& s, const dough::Card& card, CardModel& model) {
+void show_flour(const Station& s, const dough::Verdict& verdict, const dough::Card& card, CardModel& model) {
     for (const auto& flour : card.flour) {
         const Lot* lot = s.book.lot(flour.lot);
         CardLot shown;
         shown.lot = flour.lot;
         shown.code = flour.code;
+        shown.is_withheld = verdict.withholds(flour.lot);
         shown.kg = to_kilograms(flour.mass).value();
         shown.bags = flour.bags;
         shown.loose_kg = to_kilograms(flour.rest).value();
@@ -73,6 +75,9 @@ void show_water(const RunCard& made_from, const dough::Card& card, const HouseUn
     if (water.stock_solution.value() > 0)
         model.water.note +=
             fmt::format("; {} of it is the stock solution's", house.with_unit(water.stock_solution, 2));
+    if (water.ingredients.value() > 0)
+        model.water.note +=
+            fmt::format("; {} of it is in the ingredients", house.with_unit(water.ingredients, 2));
     model.water.note += made_from.moisture_words;
 }
 
@@ -110,6 +115,9 @@ std::string baked_words(const dough::CardOxidant& oxidant) {
 }
 
 void show_solution(const RunCard& made_from, CardModel& model) {
+    const auto& input = made_from.input;
+    model.pours = input.product.oxidant && input.line.stock_solution_g_per_l > 0 &&
+                  dough::may_be_dissolved(*input.product.oxidant);
     if (!made_from.input.solution)
         return;
     model.solution = made_from.input.solution->words;
@@ -119,12 +127,12 @@ void show_solution(const RunCard& made_from, CardModel& model) {
 }
 
 void show_no_dose(const dough::CardOxidant& oxidant, CardModel& model) {
-    const bool is_needed = oxidant.need.dose.value() > 0;
-    model.oxidant.note = is_needed
-                             ? fmt::format("{} mg/kg would make up for missing maturity of {:.2f}, but: {}",
-                                           plain(oxidant.need.dose.value(), 1), oxidant.need.missing.value(),
-                                           oxidant.room.words)
-                             : "none needed: the flour is mature enough, or the mill has seen to it";
+    if (dough::is_withheld(oxidant))
+        model.oxidant.note = oxidant.room.words;
+    else if (oxidant.baked && oxidant.wanted.value() <= 0)
+        model.oxidant.note = "none needed: by its bakes none is best";
+    else
+        model.oxidant.note = "none needed: the flour is mature enough, or the mill has seen to it";
 }
 
 void show_oxidant(const dough::Card& card, CardModel& model) {
@@ -135,16 +143,18 @@ void show_oxidant(const dough::Card& card, CardModel& model) {
         return;
     }
     const auto& oxidant = **card.oxidant;
+    model.oxidant_ppm = oxidant.resulting.value();
     if (!oxidant.pouring && !oxidant.weighing) {
         show_no_dose(oxidant, model);
         return;
     }
-    const auto exact = oxidant.pouring
-                           ? fmt::format("of stock solution {:g} g/L; exact {} mL", oxidant.stock_g_per_l,
-                                         plain(oxidant.pouring->exact.value(), 1))
-                           : fmt::format("exact {} g", plain(oxidant.weighing->exact_g, 3));
+    const auto exact =
+        oxidant.pouring
+            ? fmt::format("of stock solution {:g} g/L, in which are {} g; exact {} mL", oxidant.stock_g_per_l,
+                          plain(oxidant.exact_g, 2), plain(oxidant.pouring->exact.value(), 1))
+            : fmt::format("exact {} g", plain(oxidant.weighing->exact_g, 3));
     model.oxidant.note = fmt::format("{} = {} mg/kg; gives {} mg/kg. Missing maturity {:.2f}.{} {}", exact,
-                                     plain(oxidant.exact.value(), 2), plain(oxidant.resulting.value(), 2),
+                                     dose_words(oxidant.exact), dose_words(oxidant.resulting),
                                      oxidant.need.missing.value(), baked_words(oxidant), oxidant.room.words);
 }
 
@@ -162,6 +172,8 @@ void show_all_oxidants(const dough::Card& card, CardModel& model) {
 }
 
 std::string keeping_note(const dough::CardKeeping& keeping) {
+    if (keeping.is_withheld)
+        return "withheld: " + keeping.withheld_words;
     auto words = fmt::format("{:g} % of flour", keeping.percent_of_flour);
     if (keeping.in_bread)
         words += fmt::format("; {} mg/kg bread as salt, {} as acid", plain(keeping.in_bread->as_salt, 0),
@@ -172,14 +184,31 @@ std::string keeping_note(const dough::CardKeeping& keeping) {
     return words;
 }
 
+std::string ingredient_note(const dough::CardIngredient& ingredient, const HouseUnits& house) {
+    auto words = fmt::format("{:g} % of flour", ingredient.percent_of_flour);
+    if (ingredient.water.value() > 0)
+        words += fmt::format("; {} of it water", house.with_unit(ingredient.water));
+    if (ingredient.temperature)
+        words += fmt::format("; at {}", house.with_unit(*ingredient.temperature));
+    return words;
+}
+
 void show_figures(const dough::Card& card, CardModel& model) {
     for (const auto& ingredient : card.ingredients) {
-        model.figures.push_back({ingredient.name, ingredient.mass.value(), 2, "kg",
-                                 fmt::format("{:g} % of flour", ingredient.percent_of_flour)});
+        model.figures.push_back(
+            {ingredient.name, ingredient.mass.value(), 2, "kg", ingredient_note(ingredient, model.units)});
     }
+    if (card.dough && card.water && card.water->ingredients.value() > 0)
+        model.figures.push_back(
+            {"Dough in all", card.dough->value(), 1, "kg",
+             fmt::format(
+                 "{} of flour give {} of dough", model.units.with_unit(Kilograms{100}),
+                 model.units.with_unit(*card.dough / to_kilograms(card.batch_flour) * Kilograms{100}))});
     if (card.keeping) {
-        model.figures.push_back({std::string(name_of(card.keeping->preservative)), card.keeping->exact_g, 0,
-                                 "g", keeping_note(*card.keeping)});
+        const auto& keeping = *card.keeping;
+        const auto told = keeping.is_withheld ? std::nullopt : std::optional{keeping.exact_g};
+        model.figures.push_back({std::string(name_of(keeping.preservative)), told, 0, "g",
+                                 keeping_note(keeping), keeping.is_withheld ? "withheld" : ""});
     }
     for (const auto& figure : card.blend) {
         const auto& kind = traits(figure.property);
@@ -201,11 +230,8 @@ void show_figures(const dough::Card& card, CardModel& model) {
 
 void show_cautions(const dough::Card& card, CardModel& model) {
     for (const auto& caution : card.cautions) {
-        // That law comes first is said on every card; it forbids nothing by itself.
-        const bool is_stop = caution.kind == dough::CautionKind::law && caution.at != dough::CautionAt::card;
         const bool is_oxidant = caution.at == dough::CautionAt::oxidant;
-        model.cautions.push_back({is_stop,
-                                  caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")"),
+        model.cautions.push_back({caution.words + (caution.source.empty() ? "" : " (" + caution.source + ")"),
                                   is_oxidant ? CardCaution::Beside::oxidant : CardCaution::Beside::card});
     }
 }
@@ -219,9 +245,20 @@ std::string fermentation_in_words(int minutes) {
 
 } // namespace
 
+CardVerdict shown(const dough::Verdict& verdict) {
+    CardVerdict model;
+    model.ruling = static_cast<CardVerdict::Ruling>(verdict.may_mix());
+    model.words = name_of(verdict.may_mix());
+    for (const auto& one : verdict.against) {
+        const auto& kind = dough::traits(one.reason);
+        model.reasons.push_back({std::string(kind.key), kind.may_mix == dough::MayMix::do_not_mix, one.words,
+                                 one.lifted_by, std::string(kind.source)});
+    }
+    return model;
+}
+
 void show_card(const Station& s, const RunCard& made, const dough::Card& card, CardModel& model) {
     model.needs_check = made.needs_check;
-    model.needs_scan = made.needs_scan;
     model.flour_kg = to_kilograms(card.batch_flour).value();
     model.dough_temperature = {"Dough temperature", card.dough_temperature.value(), 1, "°C"};
     model.fermentation = fermentation_in_words(card.fermentation_minutes);
@@ -230,8 +267,7 @@ void show_card(const Station& s, const RunCard& made, const dough::Card& card, C
     model.water_temperature = std::move(told.water_temperature);
     model.ice = std::move(told.ice);
     model.oxidant = std::move(told.oxidant);
-    model.substance = std::move(told.substance);
-    show_flour(s, card, model);
+    show_flour(s, made.verdict, card, model);
     show_water(made, card, model.units, model);
     show_temperature(card, model.units, model);
     show_oxidant(card, model);

@@ -9,6 +9,9 @@ namespace mellowbin::app {
 /// The card as people read it, in the units of the house.
 void show_card(const Station& s, const RunCard& made_from, const dough::Card& card, CardModel& model);
 
+/// Whether it may be mixed, as people read it.
+CardVerdict shown(const dough::Verdict& verdict);
+
 /// From which batch on other lots go in, and what changes with them; words for the batch that is next.
 void show_ahead(const RunCard& made_from, const dough::Card& card, CardModel& model);
 

@@ -1,5 +1,7 @@
 #include "app/models/intake.h"
 
+#include "app/book/door.h"
+#include "app/book/settings.h"
 #include "app/book/station.h"
 
 namespace mellowbin::app {
@@ -22,9 +24,8 @@ void make_intake(const Station& s, IntakeModel& model) {
     model.figures = {Property::moisture, Property::protein, Property::absorption, Property::falling_number,
                      Property::ash};
     model.bases = basis_choices();
-    model.door_checks = {"Seal whole, or bags closed", "Bags dry and not torn",
-                         "No insects, no foreign smell", "Flour not warm (below 30 °C)",
-                         "Weight and lot number as on the note"};
+    model.door_questions = door_questions(s.book);
+    model.temperature_unit = house_units(s.book.settings).temperature();
 }
 
 } // namespace mellowbin::app

@@ -13,7 +13,8 @@ struct IntakeModel {
     std::vector<std::string> substances; ///< names of what a mill may have added
     std::vector<Property> figures;       ///< those the form asks for first
     std::vector<std::string> bases;      ///< words of the bases to choose from
-    std::vector<std::string> door_checks;
+    std::vector<std::string> door_questions;
+    std::string temperature_unit;        ///< the house's: "°C"
     std::vector<LotDraft> read_drafts;   ///< of the last certificate file read, until taken over by the view
     std::vector<std::string> file_notes; ///< what the file says that was not understood
     Refusals file_refusals;              ///< of lines that were left out, each with its line

@@ -4,8 +4,7 @@
 #include "app/models/run_card.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
-#include "dough/limits.h"
-#include "dough/preservative_content.h"
+#include "dough/keeping_ruling.h"
 #include "dough/site_record.h"
 
 #include <fmt/format.h>
@@ -15,19 +14,26 @@
 namespace mellowbin::app {
 namespace {
 
-void show_dose(const Product& product, const std::optional<dough::PropionateInBread>& content,
+void show_dose(const Product& product, const std::optional<dough::KeepingRuling>& ruling,
                KeepingModel& model) {
-    if (product.propionate_percent <= 0) {
+    if (!ruling) {
         model.figures.push_back({"Preservative", {}, 0, "", "held off by cleanliness alone", "none"});
         return;
     }
-    model.figures.push_back({std::string(name_of(product.preservative)), product.propionate_percent, -1,
-                             "% of flour",
-                             fmt::format("yield {:g} kg of bread per kg of flour", product.bread_yield)});
-    if (content)
-        model.figures.push_back({"In the bread", content->as_salt, 0, "mg/kg as salt",
-                                 fmt::format("{} mg/kg as propionic acid", fixed(content->as_acid, 0))});
-    else
+    Figure dose{std::string(name_of(product.preservative)), product.propionate_percent, -1, "% of flour",
+                fmt::format("yield {:g} kg of bread per kg of flour", product.bread_yield)};
+    model.is_withheld = ruling->is_withheld();
+    if (model.is_withheld) {
+        dose.value.reset();
+        dose.note = "withheld: " + ruling->words();
+    }
+    model.figures.push_back(std::move(dose));
+    if (ruling->in_bread)
+        model.figures.push_back(
+            {"In the bread", ruling->in_bread->as_salt, 0, "mg/kg as salt",
+             fmt::format("{} mg/kg as propionic acid, at {:g} % of flour",
+                         fixed(ruling->in_bread->as_acid, 0), product.propionate_percent)});
+    else if (product.preservative == Preservative::cultured_wheat)
         model.warnings.emplace_back(
             "What the cultured wheat holds of propionic acid is not known: ask its supplier, "
             "or the market's limit cannot be judged");
@@ -53,6 +59,8 @@ void show_ph(const Station& s, const Product& product, KeepingModel& model) {
         return;
     model.warnings.push_back(fmt::format("pH {} is above {}: {} hardly works there", fixed(measured->ph, 2),
                                          fixed(wanted, 1), name_of(product.preservative)));
+    if (model.is_withheld)
+        return;
     // By how much more would be needed people see why souring comes first.
     if (const auto more = dough::dose_at_other_ph(product.propionate_percent, wanted, measured->ph))
         model.warnings.push_back(
@@ -60,16 +68,23 @@ void show_ph(const Station& s, const Product& product, KeepingModel& model) {
                         fixed(wanted, 1), fixed(*more, 2), product.propionate_percent));
 }
 
-void show_limits(const Station& s, const Product& product, const dough::PropionateInBread& content,
-                 KeepingModel& model) {
-    for (const auto& judged : dough::judge_propionate(dough::shipped_propionate_limits(), s.book.markets,
-                                                      product.market, content)) {
-        const auto standing = judged.keeping == dough::Keeping::permitted ? KeepingLimit::Standing::permitted
-                              : judged.keeping == dough::Keeping::unconfirmed
-                                  ? KeepingLimit::Standing::unconfirmed
-                                  : KeepingLimit::Standing::forbidden;
-        model.limits.push_back({standing, judged.words});
+KeepingLimit::Standing standing_of(dough::Keeping keeping) {
+    switch (keeping) {
+    case dough::Keeping::permitted:
+        return KeepingLimit::Standing::permitted;
+    case dough::Keeping::unconfirmed:
+        return KeepingLimit::Standing::unconfirmed;
+    case dough::Keeping::not_known:
+        return KeepingLimit::Standing::not_known;
+    case dough::Keeping::forbidden:
+        break;
     }
+    return KeepingLimit::Standing::forbidden;
+}
+
+void show_limits(const Product& product, const dough::KeepingRuling& ruling, KeepingModel& model) {
+    for (const auto& judged : ruling.judged)
+        model.limits.push_back({standing_of(judged.keeping), judged.words});
     if (product.preservative == Preservative::cultured_wheat)
         model.limits.push_back(
             {KeepingLimit::Standing::unconfirmed,
@@ -130,9 +145,9 @@ KeepingModel make_keeping(const Station& s, ProductId id) {
         return model;
     model.product = id;
     model.product_name = product->name;
-    const auto carried = dough::preservative_content(*product);
-    const auto content = carried && *carried ? std::optional{**carried} : std::nullopt;
-    show_dose(*product, content, model);
+    model.sold_as = product->sold_as;
+    const auto ruling = dough::rule_on_keeping(*product, s.book.propionates, s.book.markets);
+    show_dose(*product, ruling, model);
     show_ph(s, *product, model);
     model.figures.push_back({"Enzyme for softness",
                              {},
@@ -140,8 +155,8 @@ KeepingModel make_keeping(const Station& s, ProductId id) {
                              "",
                              "no model: the firmness record says what it does here",
                              product->enzyme.empty() ? "none" : product->enzyme});
-    if (content)
-        show_limits(s, *product, *content, model);
+    if (ruling)
+        show_limits(*product, *ruling, model);
     model.mould_line = mould_line_words(*product);
     const auto mould = dough::site_mould(s.book.keeping, id);
     model.site_words = site_words(mould);

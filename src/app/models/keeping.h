@@ -3,14 +3,16 @@
 #include "app/models/figure.h"
 #include "core/bake.h"
 #include "core/day.h"
+#include "core/limit.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace mellowbin::app {
 
 struct KeepingLimit {
-    enum class Standing { permitted, unconfirmed, forbidden };
+    enum class Standing { permitted, unconfirmed, not_known, forbidden };
     Standing standing{};
     std::string words;
 };
@@ -26,8 +28,10 @@ struct KeepingRow {
 struct KeepingModel {
     ProductId product;
     std::string product_name;
-    std::vector<Figure> figures; ///< dose, in bread, undissociated share, enzyme
-    std::vector<KeepingLimit> limits;
+    std::optional<SoldAs> sold_as;     ///< nothing: nobody said
+    bool is_withheld = false;          ///< the dose of the preservative
+    std::vector<Figure> figures;       ///< dose, in bread, undissociated share, enzyme
+    std::vector<KeepingLimit> limits;  ///< the line that holds, one a market
     std::vector<std::string> warnings; ///< pH above the working range, too much, too early mould
     std::string mould_line;            ///< days by the published line, or why it is refused
     std::string site_words;            ///< the site's own record

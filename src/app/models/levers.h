@@ -3,6 +3,7 @@
 #include "core/plant.h"
 #include "core/result.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,7 @@ struct LeverMix {
 struct LeversModel {
     RunId run;
     std::string title;                           ///< "Pan bread, Fri 27 Nov, Line 1"
+    std::optional<double> oxidant_ppm;           ///< mg/kg that the run's card doses; nothing: it has no dose
     double counted = 0, lowest = 0, highest = 0; ///< maturity of the blend: counted on, and its 80 %
     double target = 0;                           ///< maturity that is asked for
     std::string gap;                             ///< "0.66 counted on, 0.90 is asked for: 0.24 short"

@@ -1,5 +1,6 @@
 #include "app/models/levers_words.h"
 
+#include "app/models/dose_words.h"
 #include "core/decimal.h"
 #include "core/normal.h"
 #include "dough/water.h"
@@ -94,8 +95,8 @@ LeverRow blend_row(const dough::Levers& levers) {
     return row;
 }
 
-std::string dose_words(const dough::CardOxidant& dose, double grams_per_run) {
-    return fmt::format("{} mg/kg {}: {} g a batch, {} g a run", fixed(dose.exact.value(), 1),
+std::string amount_words(const dough::CardOxidant& dose, double grams_per_run) {
+    return fmt::format("{} mg/kg {}: {} g a batch, {} g a run", dose_words(dose.resulting),
                        name_of(dose.substance), fixed(dose.exact_g, 2), fixed(grams_per_run, 1));
 }
 
@@ -121,7 +122,7 @@ LeverRow oxidant_row(const dough::LeversInput& input, const dough::Levers& lever
     if (!oxidant.dose || oxidant.reach == Reach::not_needed || oxidant.reach == Reach::forbidden)
         return row;
     const auto& dose = *oxidant.dose;
-    row.figures = dose_words(dose, oxidant.grams_per_run);
+    row.figures = amount_words(dose, oxidant.grams_per_run);
     row.spread = dose_spread(input, oxidant);
     row.money = oxidant.money > 0 ? money(oxidant.money) : "price not set";
     row.label = fmt::format("{} on the label where the market asks for it", name_of(dose.substance));
@@ -173,7 +174,7 @@ LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
     if (mix.blend)
         add(blend_words(*mix.blend));
     if (mix.dose.value() > 0)
-        add(fmt::format("{} mg/kg {}", fixed(mix.dose.value(), 1), name_of(*input.card.product.oxidant)));
+        add(fmt::format("{} mg/kg {}", dose_words(mix.dose), name_of(*input.card.product.oxidant)));
     if (mix.minutes > 0)
         add(fmt::format("{} min more fermentation", fixed(mix.minutes, 0)));
     if (row.words.empty())
@@ -196,6 +197,8 @@ std::string money_words(double money) {
 
 void show_levers(const dough::LeversInput& input, const dough::Levers& levers, LeversModel& model) {
     model.counted = levers.counted.value();
+    if (levers.oxidant.dose)
+        model.oxidant_ppm = levers.oxidant.dose->resulting.value();
     model.lowest = levers.lowest.value();
     model.highest = levers.highest.value();
     model.target = levers.target.value();

@@ -11,13 +11,6 @@
 
 namespace mellowbin::app {
 
-/// Bags scanned for the batch at hand of a run.
-struct Scanned {
-    RunId run;
-    int batch = 0;
-    std::vector<LotId> lots;
-};
-
 /// What the person at this station looks at and tries; nothing of it is in the book.
 struct LookedAt {
     LotId opened_lot;
@@ -28,7 +21,6 @@ struct LookedAt {
     std::optional<RunId> levers_of;        ///< the run whose levers are shown
     std::optional<PastLotQuery> past_lots; ///< none: the lots of the past are not shown
     std::int64_t journal_before = 0;       ///< the page of lines before that one; 0: the newest
-    Scanned scanned;
     PlanWork plan_work;
     std::vector<Supposition> suppositions; ///< in the order they were made
 };

@@ -1,15 +1,18 @@
 #include "app/models/lots.h"
 
 #include "app/book/book.h"
+#include "app/book/settings.h"
 #include "app/book/station.h"
 #include "app/models/aging_words.h"
 #include "core/decimal.h"
+#include "core/door.h"
 #include "db/journal_store.h"
 #include "dough/oxidant.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace mellowbin::app {
 namespace {
@@ -119,6 +122,97 @@ std::vector<CheckedWindow> windows_of(const Book& book, const Lot& lot) {
     return windows;
 }
 
+/// Those that stand, the newest first.
+std::vector<JudgedRetest> judged_retests(const Book& book, const Lot& lot) {
+    auto standing = book.retests_of(lot.id);
+    std::erase_if(standing, [](const Retest* retest) { return retest->is_withdrawn; });
+    std::stable_sort(standing.begin(), standing.end(), [](const Retest* a, const Retest* b) {
+        return std::pair(a->taken_on, a->id) > std::pair(b->taken_on, b->id);
+    });
+    const Flour* flour = book.flour(lot.flour);
+    std::vector<JudgedRetest> judged;
+    for (const Retest* retest : standing) {
+        auto& one = judged.emplace_back(JudgedRetest{
+            retest->id, fmt::format("Retest of {}, {}", iso(retest->taken_on), retest->who), {}});
+        for (const auto& judgement : judge(retest->results, flour ? flour->specification : Specification{}))
+            if (judgement.verdict != Verdict::missing)
+                one.windows.push_back({judgement, judgement.window.low, judgement.window.high});
+    }
+    return judged;
+}
+
+/// How results stand against the specification: what is outside in full, then what cannot be compared, then
+/// how many are inside.
+Finding finding_of(const std::string& whose, const std::vector<CheckedWindow>& windows) {
+    std::string outside, unsure;
+    int inside = 0;
+    for (const auto& checked : windows) {
+        const auto& judgement = checked.judgement;
+        const bool is_outside = judgement.verdict == Verdict::below || judgement.verdict == Verdict::above;
+        if (judgement.verdict == Verdict::inside)
+            ++inside;
+        else {
+            auto& words = is_outside ? outside : unsure;
+            words += fmt::format("{}{} {}", words.empty() ? "" : "; ", traits(judgement.window.property).name,
+                                 judgement.words);
+        }
+    }
+    if (!outside.empty())
+        return {Finding::Weight::against, fmt::format("{}: out of specification: {}{}{}", whose, outside,
+                                                      unsure.empty() ? "" : "; ", unsure)};
+    if (!unsure.empty())
+        return {Finding::Weight::mind, fmt::format("{}: {}", whose, unsure)};
+    if (inside == 0)
+        return {Finding::Weight::mind, fmt::format("{}: nothing that the specification asks for", whose)};
+    return {Finding::Weight::well, fmt::format("{}: inside the specification", whose)};
+}
+
+std::vector<Finding> results_of(const LotSheet& sheet) {
+    std::vector<Finding> results;
+    for (const auto& retest : sheet.retests)
+        results.push_back(finding_of(retest.words, retest.windows));
+    results.push_back(finding_of("Certificate", sheet.windows));
+    return results;
+}
+
+std::vector<Finding> door_of(const Lot& lot) {
+    std::vector<Finding> door;
+    for (const auto& check : lot.door)
+        door.push_back({check.answer == DoorAnswer::yes  ? Finding::Weight::well
+                        : check.answer == DoorAnswer::no ? Finding::Weight::against
+                                                         : Finding::Weight::mind,
+                        in_words(check)});
+    return door;
+}
+
+std::string best_before_in_words(const Lot& lot) {
+    if (!lot.best_before)
+        return {};
+    const std::string printed = fmt::format("Best before {}", iso(*lot.best_before));
+    if (!lot.extension)
+        return printed;
+    return fmt::format("{}, may be used until {} by {}: {}", printed, iso(lot.extension->until),
+                       lot.extension->by, lot.extension->reason);
+}
+
+void tell_days_and_door(const Station& s, const Lot& lot, LotSheet& sheet) {
+    sheet.best_before = lot.best_before;
+    sheet.last_day = last_day(lot);
+    sheet.best_before_words = best_before_in_words(lot);
+    sheet.is_over = sheet.last_day && *sheet.last_day < s.today();
+    if (lot.delivered_at)
+        sheet.delivered_words =
+            fmt::format("The flour came at {}", house_units(s.book.settings).with_unit(*lot.delivered_at));
+    sheet.door = door_of(lot);
+}
+
+std::vector<FlourOut> out_of(const Book& book, LotId lot) {
+    std::vector<FlourOut> out;
+    for (const auto& [run, mass] : book.out_of(lot))
+        out.push_back({run, run ? book.code_of(*run) : "no run", to_kilograms(mass).value()});
+    return out;
+}
+
 std::string state_in_words(const Lot& lot) {
     return fmt::format("{}{}{} by {} on {}", name_of(lot.state), lot.state_reason.empty() ? "" : ": ",
                        lot.state_reason, lot.state_by, iso(lot.state_at).substr(0, 10));
@@ -141,6 +235,10 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
     sheet.state_words = state_in_words(lot);
     sheet.certificate = lot.certificate;
     sheet.windows = windows_of(s.book, lot);
+    sheet.retests = judged_retests(s.book, lot);
+    sheet.results = results_of(sheet);
+    tell_days_and_door(s, lot, sheet);
+    sheet.out = out_of(s.book, lot.id);
     sheet.fits = fits_of(s.book, lot);
     for (const auto& [place, mass] : s.book.stock.places_of(lot.id))
         sheet.places.push_back({place, s.book.name(place), to_kilograms(mass).value()});

@@ -55,14 +55,43 @@ struct MovementRow {
     bool can_counter = false;
 };
 
+/// Something that a person looks at before the lot is released.
+struct Finding {
+    enum class Weight { well, mind, against };
+    Weight weight{};
+    std::string words; ///< "Bags dry and not torn: no, 3 bags, wet at one corner"
+};
+
+/// A retest that stands, held against the flour's specification.
+struct JudgedRetest {
+    RetestId id;
+    std::string words;                  ///< "Retest of 2026-11-24, Ines"
+    std::vector<CheckedWindow> windows; ///< of what was measured
+};
+
+/// Flour of the lot that went into dough and did not come back.
+struct FlourOut {
+    std::optional<RunId> run;
+    std::string run_words; ///< "R261125-1-1"
+    double kg = 0;
+};
+
 /// One lot opened.
 struct LotSheet {
     LotRow row;
     std::string state_words; ///< "Released by Ines on 2026-11-20: inside the specification"
+    std::optional<Day> best_before, last_day;
+    std::string best_before_words; ///< "Best before 2026-11-01, may be used until 2026-12-01: …"; empty: none
+    bool is_over = false;          ///< the last day is past
+    std::string delivered_words;   ///< "The flour came at 31.0 °C"; empty: nobody said
+    std::vector<Finding> door;     ///< the checks at the door, as they were answered
+    std::vector<JudgedRetest> retests; ///< the newest first
+    std::vector<Finding> results;      ///< retests, the newest first, and the certificate, in one line each
     Certificate certificate;
     std::vector<CheckedWindow> windows; ///< against the flour's specification
     std::vector<std::string> fits;      ///< "Pan bread: inside all windows" / "Bun: protein below"
     std::vector<PlaceShare> places;
+    std::vector<FlourOut> out;
     std::vector<MovementRow> movements;
     std::vector<JournalRow> history;
     std::vector<CurveDay> curve;

@@ -64,12 +64,14 @@ void make_mixer(const Station& s, LookedAt& looked_at, MixerModel& model) {
     model.levers.reset();
     const Run* opened = looked_at.opened_run.is_known() ? s.book.run(looked_at.opened_run) : nullptr;
     if (opened) {
-        model.card = make_card(s, looked_at.scanned, opened->id);
+        model.card = make_card(s, opened->id);
         model.keeping = make_keeping(s, opened->product);
         list_changes(s, opened->id, model);
     }
     if (looked_at.levers_of && s.book.run(*looked_at.levers_of))
         model.levers = make_levers(s, *looked_at.levers_of);
+    if (model.levers && looked_at.plan_work.proposal())
+        model.levers->title += ", as the plan in the book has it";
 }
 
 } // namespace mellowbin::app

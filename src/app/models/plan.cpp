@@ -2,7 +2,10 @@
 
 #include "app/book/book.h"
 #include "app/book/station.h"
+#include "app/models/card_words.h"
 #include "app/models/looked_at.h"
+#include "app/models/run_card.h"
+#include "app/models/withheld.h"
 #include "app/plan/given.h"
 #include "app/plan/holds.h"
 #include "app/plan/orders.h"
@@ -144,6 +147,16 @@ void show_choices(const Station& s, const LookedAt& l, PlanModel& model) {
         model.progress = l.plan_work.progress_in_words();
 }
 
+/// What the mixer's card says of the run's next batch.
+std::optional<CardVerdict> verdict_of(const Station& s, const Run& run, const PlannedRun& planned) {
+    const Product* product = s.book.product(run.product);
+    const Line* line = s.book.line(run.line);
+    if (!product || !line || planned.is_past || planned.lots.empty() ||
+        s.book.batches_mixed(run) >= run.batches)
+        return {};
+    return shown(run_card(s, run, *product, *line)->verdict);
+}
+
 std::string replan_words(PlanView& view, PlanSpan span) {
     constexpr std::size_t most_told = 5;
     const auto reasons = why_no_longer(view, span);
@@ -188,13 +201,16 @@ PlanModel make_plan(const Station& s, const LookedAt& looked_at) {
     for (const auto& run : book.runs) {
         if (run.day < model.from || run.day >= model.from + Days{model.days})
             continue;
-        model.runs.push_back(planned_run(view, run, of(given, run.id)));
+        model.runs.push_back(planned_run(s, view, run, of(given, run.id)));
+        if (!proposal)
+            model.runs.back().verdict = verdict_of(s, run, model.runs.back());
         model.runs.back().changed = s.changed_elsewhere(record_of(run.id));
         if (model.runs.back().short_kg >= 0.5 && !model.runs.back().is_past)
             short_runs.push_back(run.id);
     }
     if (proposal)
         show_proposal(s, *proposal, given, model);
+    model.withheld = withheld_in(book, model.runs);
     model.shortages = shortages_of(view, short_runs, given);
     model.orders = orders_for(view, short_runs, given);
     PlanView of_book(s.book, s.estimates, s.today());

@@ -29,7 +29,8 @@ struct PlanModel {
     std::vector<OrderAdvice> orders;
     std::vector<ExpectedRow> expected;
     std::vector<ReservedRow> reserved;
-    std::string replan_words; ///< why the plan in the book no longer holds; empty: it holds
+    std::string replan_words;          ///< why the plan in the book no longer holds; empty: it holds
+    std::vector<std::string> withheld; ///< doses kept back by law, each with its runs: no plan mends them
     std::vector<std::string> markets, mills, flours; ///< to choose from
     std::string objective;                           ///< in words, by parts
     std::vector<std::string> changes;                ///< of a proposed plan against the adopted one

@@ -53,7 +53,8 @@ std::vector<ComparedPart> parts_of(const Comparison& c) {
     rows.add("Strength missing", &Parts::maturity,
              [](const Figures& f) { return count(f.immature_runs, "run"); });
     rows.add("Oxidant", &Parts::oxidant, [](const Figures& f) {
-        return fmt::format("{} mg/kg in the mean, counted as ascorbic acid", fixed(f.mean_oxidant_ppm, 1));
+        return fmt::format("{} mg/kg in the mean, by maturity, counted as ascorbic acid",
+                           fixed(f.mean_oxidant_ppm, 1));
     });
     rows.add("Past its best", &Parts::past_best, [](const Figures& f) { return kg(f.past_best_t); });
     rows.add("Expires unused", &Parts::waste, [](const Figures& f) { return kg(f.wasted_t); });

@@ -89,7 +89,8 @@ std::string heading(const PlanModel& model, const std::string& plant, const std:
     out += standing(model);
     if (model.standing == PlanModel::Standing::adopted && !model.replan_words.empty())
         out += loud("The plan in the book no longer holds. " + model.replan_words);
-    return out + list("Supposed", model.suppositions);
+    return out + list("Withheld by law, which no plan mends", model.withheld) +
+           list("Supposed", model.suppositions);
 }
 
 std::string lots_of(const PlannedRun& run) {
@@ -116,21 +117,41 @@ std::string windows_of(const PlannedRun& run) {
 }
 
 std::string oxidant_of(const PlannedRun& run) {
-    if (run.oxidant_ppm <= 0)
+    if (run.oxidant.empty())
         return "none";
-    return fmt::format("{} {} mg/kg{}{}", run.oxidant, fixed(run.oxidant_ppm, 1),
-                       run.law_words.empty() ? "" : "; ", run.law_words);
+    const bool is_told = run.oxidant_ppm > 0 && !run.law_words.empty();
+    return run.oxidant_words + (is_told ? "; " + run.law_words : "");
+}
+
+/// The verdict of the run's card, as long as the card has one.
+std::string verdict_of(const PlannedRun& run) {
+    if (!run.verdict)
+        return {};
+    std::string out = escaped(run.verdict->words);
+    for (const auto& reason : run.verdict->reasons)
+        out += "<br>" + escaped(reason.words);
+    return run.verdict->ruling == CardVerdict::Ruling::do_not_mix ? "<b>" + out + "</b>" : out;
+}
+
+/// What goes into its dough by law, as cells hold it.
+std::string additions_of(const PlannedRun& run) {
+    std::string out = run.dose_withheld.empty() ? escaped(oxidant_of(run))
+                                                : fmt::format("<b>{}</b>", escaped(run.dose_withheld));
+    if (!run.keeping_words.empty())
+        out += run.keeping_withheld ? fmt::format("<br><b>{}</b>", escaped(run.keeping_words))
+                                    : "<br>" + escaped(run.keeping_words);
+    return out;
 }
 
 std::string row(const PlannedRun& run, const PlanModel& model) {
     const auto line = static_cast<std::size_t>(run.line);
     return fmt::format(
         "<tr><td>{}</td><td class=\"figure\">{}</td><td>{}<br>{}{}{}</td><td class=\"figure\">{}</td>"
-        "<td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
+        "<td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
         escaped(line < model.lines.size() ? model.lines[line] : "?"), run.sequence, escaped(run.product),
         escaped(run.code), run.is_frozen ? ", frozen" : "", run.is_changed ? ", changed" : "",
-        kg(run.need_kg), lots_of(run), strength_of(run), escaped(windows_of(run)), escaped(oxidant_of(run)),
-        is_short(run) ? fmt::format("<b>SHORT {}</b>", kg(run.short_kg)) : "no");
+        kg(run.need_kg), lots_of(run), strength_of(run), escaped(windows_of(run)), additions_of(run),
+        is_short(run) ? fmt::format("<b>SHORT {}</b>", kg(run.short_kg)) : "no", verdict_of(run));
 }
 
 /// The runs in the order they are mixed: by day, line and place.
@@ -149,11 +170,11 @@ std::string days(const PlanModel& model) {
     std::string out = runs.empty() ? "<p>No runs in these days.</p>\n" : "";
     for (std::size_t i = 0; i < runs.size(); ++i) {
         if (i == 0 || runs[i]->day != runs[i - 1]->day)
-            out +=
-                fmt::format("<h2>{}</h2>\n<table>\n<thead><tr><th>Line</th><th>Sequence</th><th>Product</th>"
-                            "<th>Need</th><th>Lots</th><th>Strength</th><th>Windows</th>"
-                            "<th>Oxidant</th><th>Short</th></tr></thead>\n<tbody>\n",
-                            short_day(runs[i]->day));
+            out += fmt::format(
+                "<h2>{}</h2>\n<table>\n<thead><tr><th>Line</th><th>Sequence</th><th>Product</th>"
+                "<th>Need</th><th>Lots</th><th>Strength</th><th>Windows</th>"
+                "<th>Oxidant, preservative</th><th>Short</th><th>Card</th></tr></thead>\n<tbody>\n",
+                short_day(runs[i]->day));
         out += row(*runs[i], model);
         if (i + 1 == runs.size() || runs[i + 1]->day != runs[i]->day)
             out += "</tbody>\n</table>\n";

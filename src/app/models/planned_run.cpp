@@ -1,5 +1,8 @@
 #include "app/models/planned_run.h"
 
+#include "app/book/station.h"
+#include "app/models/dose_words.h"
+#include "app/models/run_card.h"
 #include "app/plan/freeze.h"
 #include "app/plan/given.h"
 #include "app/plan/lots.h"
@@ -8,7 +11,7 @@
 #include "app/plan/view.h"
 #include "core/blend.h"
 #include "core/decimal.h"
-#include "dough/oxidant.h"
+#include "dough/keeping_ruling.h"
 
 #include <fmt/format.h>
 
@@ -79,68 +82,104 @@ void judge_windows(PlanView& view, const Product& product, const NeedShown& need
     }
 }
 
-/// What the law leaves of the product's oxidant beside what the mill put in, and how much of it the need
-/// takes.
-struct Dosed {
-    double ppm = 0;
-    double missing_ppm = 0; ///< needed, but not permitted
-    dough::Room room;
-};
-
-std::optional<Dosed> dose_of(PlanView& view, const Run& run, const Product& product, const NeedShown& need) {
-    std::vector<dough::FlourPart> parts;
-    for (const auto& g : need.given)
-        if (const PlanFlour* flour = view.flour(g))
-            parts.push_back({flour->lot.mill_additions, to_kilograms(g.mass)});
-    const auto carried = dough::carried_over(parts);
-    Dosed dosed;
-    dosed.room =
-        dough::room_for({view.book.limits, view.book.markets}, {product.market, product.food, run.day},
-                        *product.oxidant, carried, product.house_maximum);
-    const auto protein = protein_of(blend_of(view, need.given));
-    const auto wanted =
-        dough::oxidant_for(*product.oxidant, Maturity{counted_maturity(view, run, need.given)},
-                           product.maturity_target, {protein, carried});
-    if (!wanted)
-        return {};
-    dosed.ppm = std::min(wanted->dose.value(), dosed.room.room.value());
-    dosed.missing_ppm = wanted->dose.value() - dosed.ppm;
-    return dosed;
-}
-
-/// Maturity of the flours as the plan counts it, the oxidant that makes up the rest in mg per kg of all the
-/// flour, and what the law leaves of it. A second flour without a target draws none.
+/// Maturity of the flours as the plan counts it. A second flour without a target draws none.
 void judge_strength(PlanView& view, const Run& run, const Product& product,
                     const std::vector<NeedShown>& needs, PlannedRun& planned) {
     planned.maturity_target = product.maturity_target.value();
-    if (product.oxidant)
-        planned.oxidant = name_of(*product.oxidant);
     double mass = 0;
     double matured = 0;
-    double all = 0;
     for (const auto& need : needs) {
+        if (!has_target(view.book, product, need.part))
+            continue;
         double own = 0;
         for (const auto& g : need.given)
             own += kilograms(g.mass);
-        all += own;
-        if (own <= 0 || !has_target(view.book, product, need.part))
-            continue;
         mass += own;
         matured += own * counted_maturity(view, run, need.given);
-        const auto dosed = product.oxidant ? dose_of(view, run, product, need) : std::nullopt;
-        if (!dosed)
-            continue;
-        planned.oxidant_ppm += dosed->ppm * own;
-        planned.law_words = dosed->room.words;
-        if (dosed->room.room.value() > 0)
-            planned.law_fill = std::max(planned.law_fill, dosed->ppm / dosed->room.room.value());
-        if (dosed->missing_ppm > 0.05)
-            planned.reasons.push_back(fmt::format("{} mg/kg {} would be needed for full strength; {}",
-                                                  fixed(dosed->ppm + dosed->missing_ppm, 1), planned.oxidant,
-                                                  dosed->room.words));
     }
     planned.maturity = mass > 0 ? matured / mass : 0;
-    planned.oxidant_ppm = all > 0 ? planned.oxidant_ppm / all : 0;
+}
+
+std::string none_words(const dough::CardOxidant& dose) {
+    const auto name = name_of(dose.substance);
+    if (dough::is_withheld(dose))
+        return fmt::format("{} is withheld: {}", name, dose.room.words);
+    if (dose.exact.value() > 0)
+        return fmt::format("{}: none goes in, {} mg/kg is less than can be measured", name,
+                           dose_words(dose.exact));
+    if (dose.wanted.value() > 0)
+        return fmt::format("{}: none goes in; {}", name, dose.room.words);
+    return dose.baked ? fmt::format("{} is not needed: by its bakes none is best", name)
+                      : fmt::format("{} is not needed", name);
+}
+
+void show_dose(const dough::CardOxidant& dose, PlannedRun& planned) {
+    planned.oxidant_ppm = dose.resulting.value();
+    planned.oxidant_words = planned.oxidant_ppm > 0 ? fmt::format("{} {} mg/kg flour", planned.oxidant,
+                                                                  dose_words(dose.resulting))
+                                                    : none_words(dose);
+    planned.law_words = dose.room.words;
+    if (!planned.is_past && dough::is_withheld(dose))
+        planned.dose_withheld = planned.oxidant_words;
+    if (dose.room.room.value() > 0)
+        planned.law_fill = dose.resulting / dose.room.room;
+    constexpr double worth_telling = 0.05; // mg/kg
+    if ((dose.wanted - dose.exact).value() > worth_telling)
+        planned.reasons.push_back(
+            fmt::format("{} mg/kg {} would be {}; {}", dose_words(dose.wanted), planned.oxidant,
+                        dose.baked ? "best by bakes" : "needed for full strength", dose.room.words));
+}
+
+/// Of a run that is mixed to the end: the mean by flour over its batches.
+void show_given(const Book& book, const Run& run, PlannedRun& planned) {
+    double grams = 0;
+    double flour = 0;
+    for (const auto* batch : book.batches_of(run.id)) {
+        if (batch->is_countered)
+            continue;
+        for (const auto& part : batch->flour) {
+            flour += kilograms(part.mass);
+            grams += batch->oxidant ? dose_grams(batch->dose, to_kilograms(part.mass)) : 0;
+        }
+    }
+    const OxidantPpm mean{flour > 0 ? grams * 1000 / flour : 0};
+    planned.oxidant_ppm = mean.value();
+    planned.oxidant_words = grams > 0 ? fmt::format("{} {} mg/kg went in", planned.oxidant, dose_words(mean))
+                                      : fmt::format("{}: none went in", planned.oxidant);
+}
+
+/// As the card of the run's next batch would have it.
+void dose(const Station& s, PlanView& view, const Run& run, const Product& product,
+          const std::vector<Given>& given, PlannedRun& planned) {
+    if (!product.oxidant)
+        return;
+    planned.oxidant = name_of(*product.oxidant);
+    if (view.book.batches_mixed(run) >= run.batches)
+        return show_given(view.book, run, planned);
+    const Line* line = view.book.line(run.line);
+    if (!line || given.empty()) {
+        planned.oxidant_words = fmt::format("{}: not known without flour", planned.oxidant);
+        return;
+    }
+    const auto card = planned_dose(s, view, run, product, *line, given);
+    const auto refused = [&](const Refusals& refusals) {
+        planned.oxidant_words = fmt::format("{}: not known. {}", planned.oxidant, in_words(refusals.front()));
+    };
+    if (!card)
+        refused(card.refusals());
+    else if (!*card->oxidant)
+        refused(card->oxidant->refusals());
+    else
+        show_dose(**card->oxidant, planned);
+}
+
+void judge_keeping(const Book& book, const Product& product, PlannedRun& planned) {
+    const auto ruling = dough::rule_on_keeping(product, book.propionates, book.markets);
+    if (!ruling)
+        return;
+    planned.keeping_withheld = ruling->is_withheld();
+    planned.keeping_words = fmt::format("{}{}: {}", name_of(product.preservative),
+                                        planned.keeping_withheld ? " is withheld" : "", ruling->words());
 }
 
 void add_lots(PlanView& view, const Run& run, const std::vector<Given>& given, PlannedRun& planned) {
@@ -160,7 +199,7 @@ void add_lots(PlanView& view, const Run& run, const std::vector<Given>& given, P
 
 } // namespace
 
-PlannedRun planned_run(PlanView& view, const Run& run, const std::vector<Given>& given) {
+PlannedRun planned_run(const Station& s, PlanView& view, const Run& run, const std::vector<Given>& given) {
     PlannedRun planned;
     const Product* product = view.book.product(run.product);
     planned.id = run.id;
@@ -186,6 +225,9 @@ PlannedRun planned_run(PlanView& view, const Run& run, const std::vector<Given>&
         judge_windows(view, *product, need, planned);
     }
     judge_strength(view, run, *product, needs, planned);
+    dose(s, view, run, *product, given, planned);
+    if (!planned.is_past) // by the law of today
+        judge_keeping(view.book, *product, planned);
     return planned;
 }
 

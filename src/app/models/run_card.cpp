@@ -1,10 +1,11 @@
 #include "app/models/run_card.h"
 
 #include "app/book/settings.h"
+#include "app/models/run_bags.h"
 #include "app/plan/problem.h"
 #include "app/plan/runs.h"
+#include "app/plan/view.h"
 #include "core/decimal.h"
-#include "dough/limits.h"
 #include "dough/site_record.h"
 
 #include <fmt/format.h>
@@ -61,24 +62,42 @@ Lot as_on(const Station& s, const Lot& lot, Day day, std::string& words) {
     return then;
 }
 
-dough::CardLot card_lot(const Station& s, const Lot& as_then, Grams left, const Run& run,
-                        const Product& product) {
-    const auto& estimate = s.estimates.of(as_then.id);
+const Retest* newest_retest(const Book& book, LotId lot) {
+    const Retest* newest = nullptr;
+    for (const Retest* retest : book.retests_of(lot))
+        if (!retest->is_withdrawn && (!newest || retest->taken_on >= newest->taken_on))
+            newest = retest;
+    return newest;
+}
+
+/// What the dose goes by: of a lot of the book, or of flour to come as the lot it is expected to be.
+dough::CardLot dosed_lot(const Station& s, const Book& book, const aging::Estimate& estimate,
+                         const Lot& as_then, Grams left, const Run& run, const Product& product) {
     dough::CardLot lot;
     lot.lot = &as_then;
     lot.mass = left;
-    lot.maturity = counted_maturity(s.estimates, as_then.id, run.day);
-    lot.lowest = estimate.maturity_at(0.1, run.day);
-    lot.highest = estimate.maturity_at(0.9, run.day);
-    lot.temperature = aging::flour_temperature_on(estimate.flour().path, aging::days_of(run.day));
-    lot.has_target = counts_for_strength(s.book, product, as_then);
-    lot.start = start_of(s.book, as_then);
-    if (!product.oxidant)
+    lot.maturity = estimate.maturity_at(1 - s.estimates.confidence(), run.day);
+    lot.has_target = counts_for_strength(book, product, as_then);
+    if (!product.oxidant || !as_then.id.is_known())
         return lot;
     constexpr OxidantPpm anything{5000}; // law and house cut it on the card
     lot.best_dose = s.doughs.best_dose(as_then.id, *product.oxidant, anything);
     if (const auto baked = s.doughs.baked_on(as_then.id, *product.oxidant); baked && lot.best_dose)
         lot.baked_at = estimate.maturity_at(0.5, *baked);
+    return lot;
+}
+
+dough::CardLot card_lot(const Station& s, const Lot& as_then, Grams left, const Run& run,
+                        const Product& product) {
+    const auto& estimate = s.estimates.of(as_then.id);
+    auto lot = dosed_lot(s, s.book, estimate, as_then, left, run, product);
+    lot.lowest = estimate.maturity_at(0.1, run.day);
+    lot.highest = estimate.maturity_at(0.9, run.day);
+    lot.temperature = aging::flour_temperature_on(estimate.flour().path, aging::days_of(run.day));
+    lot.start = start_of(s.book, as_then);
+    lot.past_best_from = s.estimates.outlook_today(as_then.id).turns.past_best_from;
+    lot.flour = s.book.flour(as_then.flour);
+    lot.retest = newest_retest(s.book, as_then.id);
     return lot;
 }
 
@@ -136,9 +155,8 @@ dough::WaterLearned water_of(const Station& s, const dough::CardInput& input) {
 /// A rough mass of the dough, for the heat that mixing brings: the size of the batch counts, not its grams.
 Kilograms dough_of(const Run& run, const Product& product) {
     const Kilograms flour = to_kilograms(run.flour) / std::max(1, run.batches);
-    double parts = 1.6;
-    for (const auto& ingredient : product.ingredients)
-        parts += ingredient.percent_of_flour / 100;
+    const auto beside = beside_flour(product.ingredients);
+    const double parts = 1.6 + (beside.percent - beside.water_percent) / 100; // their water is of the 0.6
     return flour * parts;
 }
 
@@ -169,26 +187,34 @@ void add_keeping(const Station& s, const Product& product, dough::CardInput& inp
     }
 }
 
+dough::Distances distances_of(const Choices& choices) {
+    return {Celsius{choices.number("hot_water_from")},
+            CelsiusStep{choices.number("water_temperature_distance")},
+            choices.number("water_distance"),
+            CelsiusStep{choices.number("dough_temperature_distance")},
+            CelsiusStep{choices.number("dough_too_warm")},
+            choices.number("solution_distance")};
+}
+
 /// Decimals that a scale of this step shows.
 int decimals_of(double step) {
     return std::clamp(static_cast<int>(std::ceil(-std::log10(step) - 1e-9)), 0, 4);
 }
 
 void tell_oxidant(const Line& line, const Result<dough::CardOxidant>& oxidant, ToldFigures& told) {
-    told.oxidant = {"Oxidant", 0, 0, line.stock_solution_g_per_l > 0 ? "mL" : "g"};
-    told.substance = {"of the substance", {}, 2, "g"};
+    told.oxidant = {"Oxidant", {}, 0, "g", "", "not known"};
     if (!oxidant)
         return;
     told.oxidant.label = name_of(oxidant->substance);
-    if (oxidant->pouring)
-        told.oxidant.value = oxidant->pouring->rounded.value();
+    if (dough::is_withheld(*oxidant))
+        told.oxidant.words = "withheld";
+    else if (oxidant->pouring)
+        told.oxidant = {told.oxidant.label, oxidant->pouring->rounded.value(), 0, "mL"};
     else if (oxidant->weighing)
         told.oxidant = {told.oxidant.label, oxidant->weighing->rounded_g,
                         decimals_of(line.oxidant_scale_step_g), "g"};
     else
-        told.oxidant.unit = "g"; // none of it
-    if (oxidant->pouring || oxidant->weighing)
-        told.substance.value = oxidant->exact_g;
+        told.oxidant.value = 0;
 }
 
 } // namespace
@@ -228,7 +254,7 @@ std::unique_ptr<RunCard> run_card(const Station& s, const Run& run, const Produc
         input.lots.push_back(card_lot(s, card->as_then_.back(), left, run, product));
     }
     input.law = {s.book.limits, s.book.markets};
-    input.propionate_rows = dough::shipped_propionate_limits();
+    input.propionate_rows = s.book.propionates;
     input.last_run_absorption = absorption_before(s, run, product);
     if (!input.lots.empty())
         input.water_learned = water_of(s, input);
@@ -243,19 +269,71 @@ std::unique_ptr<RunCard> run_card(const Station& s, const Run& run, const Produc
     card->is_finished = mixed >= run.batches;
     const Choices choices(s.book.settings);
     card->needs_check = choices.is_yes("second_check");
-    card->needs_scan = choices.is_yes("scan_bags");
+    input.units = house_units(s.book.settings);
+    input.distances = distances_of(choices);
+    if (run.day < s.today())
+        input.mixed_on = s.today();
+    input.mixed = s.book.used_for(run.id);
     card->card = dough::make_card(input);
+    input.bags = bags_of(s, run.id, card->batch, card->card);
+    card->verdict = dough::verdict_of(input, card->card);
     return card;
 }
 
+Result<std::unique_ptr<RunCard>> run_card(const Station& s, RunId id) {
+    const Run* run = s.book.run(id);
+    const Product* product = run ? s.book.product(run->product) : nullptr;
+    const Line* line = run ? s.book.line(run->line) : nullptr;
+    if (!product || !line)
+        return Refusal{"Run", "is not in the book", "Choose a run from the list"};
+    auto made = run_card(s, *run, *product, *line);
+    if (!made->is_finished && !made->card)
+        return made->card.refusals();
+    return made;
+}
+
+Result<dough::Card> planned_dose(const Station& s, PlanView& view, const Run& run, const Product& product,
+                                 const Line& line, std::vector<Given> given) {
+    // As the book holds assignments, for a batch that takes one lot takes the first that reaches.
+    std::stable_sort(given.begin(), given.end(), [](const Given& a, const Given& b) {
+        return std::tuple(!a.lot.is_known(), b.mass, a.lot) < std::tuple(!b.lot.is_known(), a.mass, b.lot);
+    });
+    dough::CardInput input;
+    input.run = run;
+    input.product = product;
+    input.line = line;
+    std::deque<Lot> judged; ///< of which the plan counts on that they will be released
+    for (const auto& g : given) {
+        const PlanFlour* flour = view.flour(g);
+        const Grams left = g.lot.is_known() ? g.mass - view.book.used_for(run.id, g.lot) : g.mass;
+        if (!flour || left <= Grams{0})
+            continue;
+        const Lot* lot = &flour->lot;
+        if (lot->state == LotState::awaiting_judgement) {
+            lot = &judged.emplace_back(*lot);
+            judged.back().state = LotState::released;
+        }
+        input.lots.push_back(dosed_lot(s, view.book, *flour->estimate, *lot, left, run, product));
+    }
+    input.law = {view.book.limits, view.book.markets};
+    if (product.oxidant && line.stock_solution_g_per_l > 0)
+        input.solution = at_hand(s, view.book.solution_of(*product.oxidant));
+    input.units = house_units(view.book.settings);
+    input.mixed = view.book.used_for(run.id);
+    return dough::make_dose_card(input);
+}
+
 ToldFigures told_figures(const RunCard& made, const dough::Card& card) {
-    ToldFigures told{
-        {"Water", {}, 1, "kg"}, {"Water temperature", {}, 1, "°C"}, {"Ice", {}, 1, "kg"}, {}, {}};
-    if (card.water) {
+    ToldFigures told{{"Water", {}, 1, "kg"}, {"Water temperature", {}, 1, "°C"}, {"Ice", {}, 1, "kg"}, {}};
+    // What a stop is about is no figure to weigh.
+    if (made.verdict.has(dough::MixReason::water_impossible)) {
+        for (Figure* figure : {&told.water, &told.water_temperature, &told.ice})
+            figure->words = "withheld";
+    } else if (card.water) {
         told.water.value = card.water->told.value();
         told.ice.value = card.water->ice.value();
     }
-    if (card.temperature)
+    if (card.temperature && told.water_temperature.words.empty())
         told.water_temperature.value = card.temperature->mix.water_temperature.value();
     if (card.oxidant)
         tell_oxidant(made.input.line, *card.oxidant, told);

@@ -8,8 +8,12 @@
 #include <deque>
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace mellowbin::app {
+
+class PlanView;
+struct Given;
 
 /// The card of a run's next batch: what it is worked out from, and what that came to. One computation for the
 /// mixer's screen, for what Confirm writes and for the levers. It stays where it was made, for its parts
@@ -25,8 +29,8 @@ struct RunCard {
     Result<dough::Card> card = Refusal{"Card", "is not made yet", ""};
     int batch = 1; ///< the next one; the last where all are mixed
     bool is_finished = false;
+    dough::Verdict verdict;
     bool needs_check = false; ///< a second person must check the oxidant
-    bool needs_scan = false;  ///< a bag of each lot must be scanned first
 
 private:
     friend std::unique_ptr<RunCard> run_card(const Station& station, const Run& run, const Product& product,
@@ -38,14 +42,24 @@ private:
 std::unique_ptr<RunCard> run_card(const Station& station, const Run& run, const Product& product,
                                   const Line& line);
 
+/// The same of the run of this number, or why there is none. A run that is mixed to the end needs no card.
+Result<std::unique_ptr<RunCard>> run_card(const Station& station, RunId run);
+
+/// As far as its dose, the card that the run's next batch has when the run gets what a plan gives it, in
+/// place of the book's assignments: what is left of that goes in, flour of deliveries to come as the lots
+/// they are expected to be. To the digit what run_card() has, by the same functions; of the view's book,
+/// which may be a copy in which something is supposed.
+Result<dough::Card> planned_dose(const Station& station, PlanView& view, const Run& run,
+                                 const Product& product, const Line& line, std::vector<Given> given);
+
 /// What the mixer is told to put in, rounded to what can be weighed: shown on the card and kept in the
 /// journal.
 struct ToldFigures {
     Figure water;             ///< kg
     Figure water_temperature; ///< °C
     Figure ice;               ///< kg
-    Figure oxidant;           ///< g, or mL of the stock solution; no label: the product goes without
-    Figure substance;         ///< g of the oxidant itself, also where it is poured; no value: none goes in
+    Figure oxidant; ///< g, or mL of the stock solution; no label: the product goes without; no value:
+                    ///< withheld, or not known
 };
 /// Of the next batch, or of another card that was made from the same.
 ToldFigures told_figures(const RunCard& made, const dough::Card& card);

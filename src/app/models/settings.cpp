@@ -32,10 +32,10 @@ ConstantRow constant_row(const literature::Constant& c) {
             std::string(literature::name_of(c.basis))};
 }
 
-std::string figure_of(const LimitRow& row) {
-    switch (row.status) {
+std::string figure_words(LimitStatus status, std::optional<double> figure) {
+    switch (status) {
     case LimitStatus::permitted:
-        return row.limit ? fmt::format("{:g} mg/kg", row.limit->value()) : "no figure";
+        return figure ? fmt::format("{:g} mg/kg", *figure) : "no figure";
     case LimitStatus::permitted_gmp:
         return "good practice";
     case LimitStatus::not_permitted:
@@ -70,22 +70,37 @@ std::set<std::string> markets_that_matter(const Book& book) {
     return keys;
 }
 
-LimitLine limit_line(const LimitRow& row, const std::set<std::string>& markets) {
+/// What both lists say alike.
+template <class Row> LimitLine limit_line(const Row& row, const std::set<std::string>& markets) {
     LimitLine line;
-    line.id = row.id;
     line.market = row.market;
-    line.substance = name_of(row.substance);
-    line.food = key_of(row.food);
-    std::replace(line.food.begin(), line.food.end(), '_', ' ');
-    line.figure = figure_of(row);
+    line.figure = figure_in_words(row);
     line.rule = row.rule;
     line.source = row.source_date.empty() ? row.source : fmt::format("{} ({})", row.source, row.source_date);
-    line.holds = holds_in_words(row);
     line.is_confirmed = row.is_confirmed;
     line.standing = !row.is_confirmed          ? "unconfirmed: never permits by itself"
                     : row.confirmed_by.empty() ? "read in its source"
                                                : "confirmed by " + row.confirmed_by;
     line.matters = markets.contains(row.market);
+    line.draft = draft_of(row);
+    return line;
+}
+
+LimitLine line_of(const LimitRow& row, const std::set<std::string>& markets) {
+    auto line = limit_line(row, markets);
+    line.id = {LimitRef::Of::oxidants, row.id};
+    line.substance = name_of(row.substance);
+    line.food = key_of(row.food);
+    std::replace(line.food.begin(), line.food.end(), '_', ' ');
+    line.holds = holds_in_words(row);
+    return line;
+}
+
+LimitLine line_of(const PropionateRow& row, const std::set<std::string>& markets) {
+    auto line = limit_line(row, markets);
+    line.id = {LimitRef::Of::propionates, row.id};
+    line.substance = "Propionate";
+    line.food = row.bread;
     return line;
 }
 
@@ -108,13 +123,22 @@ SettingRow setting_row(const SettingTraits& traits, const Book& book) {
 
 } // namespace
 
+std::string figure_in_words(const LimitRow& row) {
+    return figure_words(row.status, row.limit ? std::optional{row.limit->value()} : std::nullopt);
+}
+
+std::string figure_in_words(const PropionateRow& row) { return figure_words(row.status, row.mg_per_kg); }
+
 SettingsModel make_settings(const Station& s) {
     SettingsModel model;
+    model.doughs = make_doughs(s);
     for (const auto& constant : literature::all_constants)
         model.constants.push_back(constant_row(constant));
     const auto markets = markets_that_matter(s.book);
     for (const auto& row : s.book.limits)
-        model.limits.push_back(limit_line(row, markets));
+        model.limits.push_back(line_of(row, markets));
+    for (const auto& row : s.book.propionates)
+        model.limits.push_back(line_of(row, markets));
     std::stable_sort(model.limits.begin(), model.limits.end(),
                      [](const auto& a, const auto& b) { return a.matters > b.matters; });
     for (const auto& traits : setting_table())

@@ -1,8 +1,11 @@
 #pragma once
 
+#include "app/models/doughs.h"
 #include "app/models/journal.h"
 #include "app/models/learning.h"
 #include "app/models/storage.h"
+#include "core/limit.h"
+#include "core/limit_draft.h"
 
 #include <cstdint>
 #include <string>
@@ -16,11 +19,16 @@ struct ConstantRow {
 };
 
 struct LimitLine {
-    std::int64_t id = 0;
+    LimitRef id;
     std::string market, substance, food, figure, rule, source, holds, standing;
     bool is_confirmed = false;
-    bool matters = false; ///< of a market that a product is sold in
+    bool matters = false;  ///< of a market that a product is sold in
+    LimitDraft draft = {}; ///< as a form starts
 };
+
+/// "200 mg/kg", "good practice", "not permitted"
+std::string figure_in_words(const LimitRow& row);
+std::string figure_in_words(const PropionateRow& row);
 
 struct SettingRow {
     std::string key, label, value, unit, what, who, since;
@@ -31,8 +39,10 @@ struct SettingsModel {
     std::string
         set_aside_words; ///< of the last logger's file read: its lines set aside and its notes, one a line
     LearningModel learning;
+    DoughsModel doughs;
     std::vector<ConstantRow> constants;
-    std::vector<LimitLine> limits;
+    std::vector<LimitLine> limits;    ///< on oxidants, then on propionates; those that matter first
+    std::uint64_t limits_changed = 0; ///< counts accepted corrections: the view empties its form by it
     std::vector<SettingRow> settings;
     std::vector<JournalRow> journal; ///< a page of it, newest first
     bool journal_has_newer = false, journal_has_older = false;

@@ -48,6 +48,12 @@ std::string blocked(const Book& book, LotId id) {
 
 } // namespace
 
+dough::Judged law_on(const Book& book, const Lot& lot, const Run& run, const Product& product) {
+    const Flour* flour = book.flour(lot.flour);
+    return dough::judge_lot({book.limits, book.markets}, {product.market, product.food, run.day},
+                            flour ? flour->flour_class : FlourClass::white, lot.mill_additions);
+}
+
 Bans::Bans(const Book& book, Day today)
     : book_(book), least_chance_(Choices(book.settings).number("least_chance_to_plan")) {
     for (const auto& run : book.runs) {
@@ -119,18 +125,16 @@ BanWords Bans::state_of(const PlanFlour& flour, const Run& run, const Product& p
         return {Ban::used_up, ""};
     if (const auto words = kept_for_others(book_, lot.id, product); !words.empty())
         return {Ban::other, words};
-    if (lot.best_before && *lot.best_before < run.day)
-        return {Ban::past_use_by, "past the supplier's best-before day"};
+    if (const auto last = last_day(lot); last && *last < run.day)
+        return {Ban::past_use_by, lot.extension ? "past the day that quality extended it to"
+                                                : "past the supplier's best-before day"};
     return {};
 }
 
 BanWords Bans::law_of(const Lot& lot, const Run& run, const Product& product) const {
     if (!lot.mill_additions.empty() && !product.oxidant)
         return {Ban::other, "the mill added an oxidant, and the product goes without"};
-    const Flour* flour = book_.flour(lot.flour);
-    const auto judged =
-        dough::judge_lot({book_.limits, book_.markets}, {product.market, product.food, run.day},
-                         flour ? flour->flour_class : FlourClass::white, lot.mill_additions);
+    const auto judged = law_on(book_, lot, run, product);
     if (!judged.is_permitted())
         return {Ban::market_forbids_oxidant, judged.words};
     return {};

@@ -2,6 +2,7 @@
 
 #include "app/book/book.h"
 #include "app/plan/lots.h"
+#include "dough/law.h"
 
 #include <map>
 #include <string>
@@ -12,6 +13,9 @@ struct BanWords {
     planning::Ban ban = planning::Ban::none;
     std::string words;
 };
+
+/// Whether the lot, with what the mill put into it, may go into the run's product by law.
+dough::Judged law_on(const Book& book, const Lot& lot, const Run& run, const Product& product);
 
 /// Says which flour may not go into which run, and why.
 class Bans {

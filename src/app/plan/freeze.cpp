@@ -1,6 +1,7 @@
 #include "app/plan/freeze.h"
 
 #include "app/book/settings.h"
+#include "app/plan/bans.h"
 #include "app/plan/expected.h"
 #include "app/plan/reserved.h"
 
@@ -36,7 +37,7 @@ bool may_still_be_used(const Book& book, const Assignment& a, const Run& run, Da
     const Lot* lot = book.lot(a.lot);
     const Product* product = book.product(run.product);
     if (!lot || !product || lot->state != LotState::released ||
-        !kept_for_others(book, a.lot, *product).empty())
+        !kept_for_others(book, a.lot, *product).empty() || !law_on(book, *lot, run, *product).is_permitted())
         return false;
     const Grams there = book.stock.total(a.lot) - kept_back(book, a.lot);
     return wanted_soon(book, a.lot, today, frozen) <= there + few_grams;

@@ -33,14 +33,21 @@ class Holds {
 public:
     Holds(PlanView& view, PlanSpan span)
         : view_(view), book_(view.book), span_(span), bans_(book_, span.today), given_(given_by_book(book_)) {
-        for (const auto& run : book_.runs)
+        for (const auto& run : book_.runs) {
             if (is_open(run))
                 open_.push_back(&run);
+            else if (is_being_mixed(run))
+                being_mixed_.push_back(&run);
+        }
     }
 
     std::vector<std::string> reasons() {
-        if (!is_anything_planned())
-            return {};
+        for (const Run* run : being_mixed_)
+            look_at_law(*run);
+        if (!is_anything_planned()) {
+            say_objections();
+            return std::move(reasons_);
+        }
         for (const Run* run : open_) {
             look_at_lots(*run);
             look_at_promises(*run);
@@ -56,6 +63,12 @@ private:
     [[nodiscard]] bool is_open(const Run& run) const {
         return run.day >= span_.today && span_.holds(run.day) && book_.product(run.product) &&
                !is_frozen(book_, run, span_.today);
+    }
+
+    /// Or too near to be changed: no plan mends it, but somebody must know.
+    [[nodiscard]] bool is_being_mixed(const Run& run) const {
+        return run.day >= span_.today && span_.holds(run.day) && book_.product(run.product) &&
+               book_.batches_mixed(run) < run.batches;
     }
 
     [[nodiscard]] bool is_anything_planned() const {
@@ -88,6 +101,19 @@ private:
             const auto words =
                 why.words.empty() ? fmt::format("it is {}", name_of(flour->lot.state)) : why.words;
             object("Lot " + flour->lot.code, words, run, a.mass);
+        }
+    }
+
+    /// What is left of its flour.
+    void look_at_law(const Run& run) {
+        for (const auto& a : book_.assignments_of(run.id)) {
+            const Lot* lot = book_.lot(a.lot);
+            const Grams left = a.mass - book_.used_for(run.id, a.lot);
+            if (!lot || left <= Grams{0})
+                continue;
+            const auto judged = law_on(book_, *lot, run, *book_.product(run.product));
+            if (!judged.is_permitted())
+                object("Lot " + lot->code, judged.words, run, left);
         }
     }
 
@@ -168,7 +194,7 @@ private:
 
     /// Strength that neither time nor the law's oxidant makes up, while an older lot lies unused.
     void look_for_older(const Run& run, const Product& product, const NeedShown& need) {
-        if (product.oxidant || !has_target(book_, product, need.part))
+        if (is_dosed(run, product) || !has_target(book_, product, need.part))
             return;
         const double has = app::counted_maturity(view_, run, need.given);
         if (has > product.maturity_target.value() - slight_maturity)
@@ -177,6 +203,14 @@ private:
             reasons_.push_back(fmt::format(
                 "Run {}: its flour is {} % mature, {} % are wanted, and lot {} is older", run.code,
                 fixed(has * 100, 0), fixed(product.maturity_target.value() * 100, 0), lot->code));
+    }
+
+    /// With an oxidant that law and house let it have.
+    [[nodiscard]] bool is_dosed(const Run& run, const Product& product) const {
+        return product.oxidant &&
+               dough::room_for({book_.limits, book_.markets}, {product.market, product.food, run.day},
+                               *product.oxidant, {}, product.house_maximum)
+                       .permission == dough::Permission::permitted;
     }
 
     /// A lot with flour left that may go into the run and is so mature at least; null without one.
@@ -198,7 +232,7 @@ private:
     PlanSpan span_;
     Bans bans_;
     GivenByRun given_;
-    std::vector<const Run*> open_;
+    std::vector<const Run*> open_, being_mixed_;
     std::map<std::pair<std::string, std::string>, Objection> objections_;
     std::map<LotId, Grams> free_;
     std::vector<std::string> reasons_;

@@ -144,9 +144,10 @@ planning::Lot planned_lot(const Book& book, const PlanFlour& flour, PlanSpan spa
     planned.id = lot.code;
     planned.stock_t = std::max(0.0, tonnes(there - spoken_for));
     planned.best_before_day = flour.past_best ? day_of(*flour.past_best, span) : beyond_all_days;
-    // What the supplier printed is the last day; without it the window's end by the age clock and as long
-    // again as it took from "use first".
-    planned.use_by_day = lot.best_before ? day_of(*lot.best_before, span) : planned.best_before_day + 60;
+    // What the supplier printed is the last day, or what quality extended it to; without it the window's end
+    // by the age clock and as long again as it took from "use first".
+    const auto last = last_day(lot);
+    planned.use_by_day = last ? day_of(*last, span) : planned.best_before_day + 60;
     if (planned.best_before_day > planned.use_by_day)
         planned.best_before_day = planned.use_by_day;
     planned.cost_per_t = price_of(book, lot);

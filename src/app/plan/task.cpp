@@ -146,6 +146,13 @@ planning::Effort effort_for(const Book& book, int runs, double seconds) {
     return effort;
 }
 
+planning::Effort effort_of_steps(std::int64_t steps) {
+    planning::Effort effort;
+    effort.improvement_steps = steps;
+    effort.threads = 2; // a machine with more of them would go another way
+    return effort;
+}
+
 PlanTask task_to_plan(const Book& book, const Estimates& estimates, PlanProblem problem, double seconds) {
     PlanTask task;
     task.input = std::move(problem);

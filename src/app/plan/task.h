@@ -47,6 +47,9 @@ planning::Plan book_plan(const Book& book, const PlanProblem& problem);
 /// How long to plan for so many runs. `seconds` 0: as Settings say; few runs take less than the time allowed.
 planning::Effort effort_for(const Book& book, int runs, double seconds);
 
+/// By steps and not by the clock, the same on any machine.
+planning::Effort effort_of_steps(std::int64_t steps);
+
 /// A plan from the start.
 PlanTask task_to_plan(const Book& book, const Estimates& estimates, PlanProblem problem, double seconds);
 /// The book's plan mended. Nothing to mend: broken_runs is empty. Where more than half would have to change,

@@ -86,6 +86,7 @@ app::KeepingModel pan_bread_keeping() {
     app::KeepingModel m;
     m.product = ProductId{1};
     m.product_name = "Pan bread";
+    m.sold_as = SoldAs::prepacked_sliced;
     m.figures = {{"Calcium propionate", 0.30, 2, "% of flour", "Settings of the product"},
                  {"In finished bread", 2070, 0, "mg/kg", "at a yield of 1.45"},
                  {"Undissociated", 17, 0, "%", "at pH 5.6"}};

@@ -95,7 +95,9 @@ app::IntakeModel an_empty_dock() {
     m.figures = {Property::moisture, Property::protein, Property::ash, Property::falling_number,
                  Property::absorption};
     m.bases = {"as is", "14 % moisture", "dry matter"};
-    m.door_checks = {"Seal whole, or bags closed", "Bags dry and not torn", "No insects, no foreign smell"};
+    m.door_questions = {"Seal whole, or bags closed", "Bags dry and not torn",
+                        "Free of insects and foreign smell"};
+    m.temperature_unit = "°C";
     return m;
 }
 
@@ -128,6 +130,23 @@ app::LotSheet a_sheet() {
                  checked(judged(Property::protein, 11.5, 13.0, Verdict::inside, 12.6, "12.6 %, inside")),
                  checked(judged(Property::falling_number, 280, 350, Verdict::above, 376, "376 s, above")),
                  checked(judged(Property::ash, 0.5, 0.6, Verdict::missing, {}, "not reported"))};
+    s.best_before = after(120);
+    s.last_day = s.best_before;
+    s.best_before_words = "Best before 2027-03-25";
+    s.delivered_words = "The flour came at 24.0 °C";
+    s.door = {{app::Finding::Weight::well, "Seal whole, or bags closed: yes"},
+              {app::Finding::Weight::against, "Bags dry and not torn: no, 3 bags, wet at one corner"},
+              {app::Finding::Weight::mind, "Free of insects and foreign smell: not looked at"}};
+    s.retests = {
+        {RetestId{4},
+         "Retest of 2026-11-24, Ines",
+         {checked(judged(Property::falling_number, 280, 350, Verdict::below, 262, "262 s, below"))}}};
+    s.results = {
+        {app::Finding::Weight::against,
+         "Retest of 2026-11-24, Ines: out of specification: Falling number 262 s, below 280 to 350 s"},
+        {app::Finding::Weight::against,
+         "Certificate: out of specification: Falling number 376 s, above 280 to 350 s"}};
+    s.out = {{RunId{11}, "R261124-1-1", 200}, {RunId{12}, "R261125-1-2", 74.5}};
     s.fits = {"Pan bread: inside all its windows by itself", "Bun: Protein 12.6 %, below 13.0 to 14.0 %"};
     s.places = {{PlaceId{2}, "Bay 2", 4600}, {PlaceId{4}, "Silo 1", 5000}};
     s.movements = {{MovementId{1}, "2026-11-23 06:20", "Ines", "receipt: 9 600 kg into Bay 2", false},
@@ -175,12 +194,51 @@ app::LotsModel many_rows(std::size_t count) {
 
 app::SettingsModel some_settings() {
     app::SettingsModel m;
-    m.limits = {{1, "CA", "Ascorbic acid", "bread", "200 mg/kg", "alone or with others",
-                 "Food additive list 3 (2025)", "from 2020-01-01", "confirmed by Ines", true, true},
-                {2, "CA", "Azodicarbonamide", "bread", "45 mg/kg", "", "Food additive list 3 (2025)", "",
-                 "unconfirmed: never permits by itself", false, true},
-                {3, "BR", "Potassium bromate", "flour", "not permitted", "", "Law 10.273 (2001)", "",
-                 "read in its source", true, false}};
+    m.limits = {{{LimitRef::Of::oxidants, 1},
+                 "CA",
+                 "Ascorbic acid",
+                 "bread",
+                 "200 mg/kg",
+                 "alone or with others",
+                 "Food additive list 3 (2025)",
+                 "from 2020-01-01",
+                 "confirmed by Ines",
+                 true,
+                 true},
+                {{LimitRef::Of::oxidants, 2},
+                 "CA",
+                 "Azodicarbonamide",
+                 "bread",
+                 "45 mg/kg",
+                 "",
+                 "Food additive list 3 (2025)",
+                 "",
+                 "unconfirmed: never permits by itself",
+                 false,
+                 true},
+                {{LimitRef::Of::oxidants, 3},
+                 "BR",
+                 "Potassium bromate",
+                 "flour",
+                 "not permitted",
+                 "",
+                 "Law 10.273 (2001)",
+                 "",
+                 "read in its source",
+                 true,
+                 false},
+                {{LimitRef::Of::propionates, 2},
+                 "CA",
+                 "Propionate",
+                 "bread",
+                 "2000 mg/kg",
+                 "as propionic acid",
+                 "List 11 (2018)",
+                 "",
+                 "read in its source",
+                 true,
+                 true,
+                 {"2000", "permitted", "List 11", "2018"}}};
     m.constants = {{"aging.rate_at_25", "0.081", "1/d", "0.05 to 0.14", "white flour, stored in bags",
                     "Chen & Schofield 1996, Cereal Chem. 73:1-4", "read"},
                    {"water.friction", "16", "°C", "", "", "", "assumption"},
@@ -193,6 +251,13 @@ app::SettingsModel some_settings() {
          "as shipped", ""}};
     m.places = some_places();
     m.learning = something_to_learn();
+    m.doughs.doughs = {{ProductId{1},
+                        "Pan bread",
+                        {{"Salt", "2", "", ""}, {"Whole egg", "12", "76.2", "4.0"}},
+                        "The ingredients bring 9.1 % of water on the flour; so much less is poured"},
+                       {ProductId{2}, "Hearth loaf", {{"Salt", "1.8", "", ""}}, ""}};
+    m.doughs.usual = {{"Whole egg", "76.2", "76.2 % water (74 to 77)", "a table of foods; read"},
+                      {"Honey", "17.1", "17.1 % water (15 to 20)", "a table of foods; read"}};
     m.journal = {
         {2, "2026-11-24 15:02", "Ines", "confirm_limit", "law CA", "Limit confirmed: Ascorbic acid, CA"},
         {1, "2026-11-23 06:20", "Ines", "take_in", "lot W26-131", "Lot W26-131 taken in"}};

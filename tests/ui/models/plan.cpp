@@ -153,6 +153,7 @@ app::PlanModel a_week() {
     bun.maturity = 0.71;
     bun.oxidant = "Ascorbic acid";
     bun.oxidant_ppm = 42;
+    bun.oxidant_words = "Ascorbic acid 42.00 mg/kg flour";
     bun.law_fill = 0.28;
     bun.law_words = "42 of 150 mg/kg used (Canada)";
 
@@ -347,10 +348,10 @@ app::MixerModel a_batch() {
                     {"Yeast", 3.8, 1, "kg", "2.5 % on flour"}};
     using Beside = app::CardCaution::Beside;
     card.cautions = {
-        {false, "Weigh the oxidant with gloves and a mask; never more than the card says.", Beside::oxidant},
-        {false, "Flour dust can explode and makes airways ill: pour low, keep the lid shut.", Beside::card},
-        {false, "Contains wheat (gluten). Raw flour and dough are not ready to eat.", Beside::card}};
-    card.substance = {"of the substance", 2.86, 2, "g"};
+        {"Weigh the oxidant with gloves and a mask; never more than the card says.", Beside::oxidant},
+        {"Flour dust can explode and makes airways ill: pour low, keep the lid shut.", Beside::card},
+        {"Contains wheat (gluten). Raw flour and dough are not ready to eat.", Beside::card}};
+    card.verdict.words = "Mix";
     card.next_words = "Batch 4 is the same";
     card.change = {.batch = 7,
                    .words = "lot B26-052 in place of B26-044",
@@ -372,11 +373,25 @@ app::MixerModel a_poured_batch() {
     card.ice.value = 11.113;
     card.dough_temperature.value = 26.11;
     card.oxidant = {"Ascorbic acid", 380, 0, "mL", card.oxidant.note};
+    card.pours = true;
     card.solution = "7.5 g/L, made 04:10 by Ines, until Thu 04:10";
     card.solution_id = SolutionId{5};
     card.needs_check = card.needs_scan = true;
+    card.scanned_words = "1 of 2 scanned";
+    card.verdict = {app::CardVerdict::Ruling::answer_first,
+                    "Answer first",
+                    {{"bags_not_scanned", false, "1 of 2 scanned: no bag of lot B26-044 yet",
+                      "Scan a bag of each lot, or say why it cannot be scanned (the label is torn)",
+                      "the plant's choice in Settings"}}};
     card.change->lines = {{{"Water", 92.08, 1, "kg"}, {"Water", 93.44, 1, "kg"}}};
     return mixer;
+}
+
+void let_mix(app::CardModel& card) {
+    for (auto& lot : card.lots)
+        lot.is_scanned = true;
+    card.scanned_words = fmt::format("{0} of {0} scanned", card.lots.size());
+    card.verdict = {app::CardVerdict::Ruling::mix, "Mix", {}};
 }
 
 app::MixerModel a_past_solution() {
@@ -388,6 +403,10 @@ app::MixerModel a_past_solution() {
 
 app::MixerModel a_refused_card() {
     auto mixer = a_batch();
+    mixer.card->verdict = {app::CardVerdict::Ruling::do_not_mix,
+                           "Do not mix",
+                           {{"lot_not_released", true, "B26-031: is held since 04:02: awaiting retest",
+                             "Release it on Lots, or plan the run anew", "a rule of this program"}}};
     mixer.card->refusals = {
         {"B26-031", "is held since 04:02: awaiting retest", "Release it on Lots, or plan the run anew"},
         {"Potassium bromate", "no limit for it is confirmed in Canada",

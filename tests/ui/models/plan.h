@@ -41,6 +41,8 @@ app::MixerModel a_batch();
 /// The same in pounds and °F, with the oxidant poured from a stock solution; a second person checks it, and
 /// of two lots one was scanned.
 app::MixerModel a_poured_batch();
+/// Every lot was scanned, and nothing stands against the batch.
+void let_mix(app::CardModel& card);
 /// The same, with a solution that is past its time.
 app::MixerModel a_past_solution();
 /// A run for which there is no card, for two reasons.

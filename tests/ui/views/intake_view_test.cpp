@@ -167,19 +167,21 @@ TEST_CASE("The form is emptied when the lots are in the book, and not before") {
     WholeWindow window(Screen::intake);
     auto& screen = window.screen;
     screen.type("Lot number", "W26-150");
-    screen.click("Bags dry and not torn");
+    screen.click("Bags dry and not torn/No");
+    screen.type("Bags dry and not torn/Bags", "3");
+    screen.type("Bags dry and not torn/Note", "wet at one corner");
     window.screens.intake.delivery.at_hand().draft.mill = "Weir Mill";
     screen.click("Take in 1 lot");
     CHECK(screen.value_of("Lot number") == "W26-150");
-    CHECK(window.last<app::TakeIn>().door_checks ==
-          "Bags dry and not torn; not ticked: Seal whole, or bags closed; No insects, no foreign smell");
+    REQUIRE(window.last<app::TakeIn>().door.size() == 3);
 
     window.intake.taken_in = 1;
     window.tell(test::done(1, "Lot W26-150 taken in"));
     CHECK(screen.says("Lot W26-150 taken in"));
     CHECK(screen.value_of("Lot number").empty());
     CHECK(screen.value_of("Mill") == "Weir Mill");
-    CHECK_FALSE(screen.is_chosen("Bags dry and not torn"));
+    CHECK(screen.value_of("Bags dry and not torn") == "Not looked at");
+    CHECK_FALSE(screen.offers("Bags dry and not torn/Bags"));
     CHECK(screen.focused() == "Lot number");
 }
 
@@ -261,4 +263,94 @@ TEST_CASE("A window that stays open over midnight begins the next delivery with 
     window.overview.today += Days{1};
     window.screen.settle();
     CHECK(window.screen.value_of("Delivered on") == "2026-11-20");
+}
+
+TEST_CASE(
+    "Each check at the door is answered yes, no or not looked at; a \"no\" asks how many bags, and a note") {
+    WholeWindow window(Screen::intake);
+    auto& screen = window.screen;
+    screen.type("Lot number", "W26-150");
+    CHECK(screen.value_of("Bags dry and not torn") == "Not looked at");
+    CHECK_FALSE(screen.offers("Bags dry and not torn/Bags"));
+    screen.click("Seal whole, or bags closed/Yes");
+    screen.click("Bags dry and not torn/No");
+    screen.type("Bags dry and not torn/Bags", "3");
+    screen.type("Bags dry and not torn/Note", "wet at one corner");
+    screen.click("Add notes");
+    screen.type("Free of insects and foreign smell/Note", "dark");
+    screen.click("Take in 1 lot");
+
+    const auto& door = window.last<app::TakeIn>().door;
+    REQUIRE(door.size() == 3);
+    CHECK(door[0].answer == "Yes");
+    CHECK(door[1].question == "Bags dry and not torn");
+    CHECK(door[1].answer == "No");
+    CHECK(door[1].bags == "3");
+    CHECK(door[1].note == "wet at one corner");
+    CHECK(door[2].answer == "Not looked at");
+    CHECK(door[2].note == "dark");
+}
+
+TEST_CASE("A refusal of a check stands beside its field, with the answer and the lot as typed") {
+    WholeWindow window(Screen::intake);
+    auto& screen = window.screen;
+    screen.type("Lot number", "W26-150");
+    screen.click("Bags dry and not torn/No");
+    screen.type("Bags dry and not torn/Bags", "some");
+    screen.click("Take in 1 lot");
+    window.tell(test::refused(1, {{"At the door: Bags dry and not torn: Bags",
+                                   "\"some\" was read; a number is expected", "Type digits"},
+                                  {"Weight", "is empty", "Enter the figure"}}));
+    const auto& field = screen.find("Bags dry and not torn/Bags");
+    const auto& refusal = screen.find("\"some\" was read; a number is expected. Type digits");
+    CHECK(refusal.rect.top >= field.rect.bottom - 1);
+    CHECK(refusal.rect.left >= field.rect.left - 1);
+    CHECK(screen.value_of("Bags dry and not torn") == "No");
+    CHECK(screen.value_of("Bags dry and not torn/Bags") == "some");
+    CHECK(window.screens.intake.delivery.at_hand().refusals.size() == 1); // the weight's alone
+}
+
+TEST_CASE("When the plant asks something else at the door, what was answered to the rest stays") {
+    WholeWindow window(Screen::intake);
+    window.screen.click("Bags dry and not torn/No");
+    window.intake.door_questions = {"Bags dry and not torn", "Flour below 25 °C"};
+    window.screen.settle();
+    CHECK(window.screen.value_of("Bags dry and not torn") == "No");
+    CHECK(window.screen.value_of("Flour below 25 °C") == "Not looked at");
+    CHECK_FALSE(window.screen.offers("Seal whole, or bags closed"));
+}
+
+TEST_CASE("Where something stands against a lot the form asks why it comes in all the same, and loses "
+          "nothing typed") {
+    WholeWindow window(Screen::intake);
+    auto& screen = window.screen;
+    CHECK_FALSE(screen.offers("Why take it in all the same"));
+    screen.type("Lot number", "W26-150");
+    screen.type("Best before", "2026-11-24");
+    screen.type("Flour temperature", "31,5");
+    screen.click("Take in 1 lot");
+    window.tell(test::refused(
+        1, {{"Best before", "2026-11-24 was read, which is over: today is 2026-11-25", "Correct it"},
+            {"Why take it in all the same", "is empty", "Say it in a few words, or send the flour back"}}));
+    CHECK(screen.says("Something stands against this lot"));
+    CHECK(screen.find("2026-11-24 was read, which is over: today is 2026-11-25. Correct it").kind ==
+          ui::Kind::refusal);
+    CHECK(screen.value_of("Best before") == "2026-11-24");
+    CHECK(screen.value_of("Flour temperature") == "31,5");
+    screen.type("Why take it in all the same", "for the feed trial");
+    screen.click("Take in 1 lot");
+    const auto& lot = window.last<app::TakeIn>().lots.at(0);
+    CHECK(lot.accept_reason == "for the feed trial");
+    CHECK(lot.best_before == "2026-11-24");
+    CHECK(lot.delivered_c == "31,5");
+}
+
+TEST_CASE("The next lot of a delivery is asked for its own reason") {
+    WholeWindow window(Screen::intake);
+    window.screens.intake.delivery.at_hand().draft.accept_reason = "for the feed trial";
+    window.screens.intake.delivery.at_hand().draft.code = "W26-150";
+    window.screen.settle();
+    CHECK(window.screen.value_of("Why take it in all the same") == "for the feed trial");
+    window.screen.click("Next lot");
+    CHECK_FALSE(window.screen.offers("Why take it in all the same"));
 }

@@ -70,6 +70,7 @@ std::map<std::string, std::string> units_of_number_fields() {
     std::map<std::string, std::string> units{{"Weight", "kg"},
                                              {"Weight of a bag", "kg"},
                                              {"Counted", "kg"},
+                                             {"Flour temperature", "°C"},
                                              {"Price per tonne", "per t"},
                                              {"Dose added by the mill", "mg/kg"},
                                              {"Dose", "mg/kg"},

@@ -1,3 +1,4 @@
+#include "app/acts/doughs.h"
 #include "app/acts/keeping.h"
 #include "app/acts/notice.h"
 #include "app/models/keeping.h"
@@ -73,6 +74,38 @@ TEST_CASE("Each market's limit tells by a word how it stands") {
     CHECK(tells(o.screen, "Permitted. Canada: 2 070 of 2 000 to 3 000 mg/kg"));
     CHECK(tells(o.screen, "Not confirmed. Brazil: nobody has read the row in its source"));
     CHECK(tells(o.screen, "Forbidden. House rule: none in bread sold as plain"));
+}
+
+TEST_CASE("What the product is sold as is shown and chosen beside the law, and sent at once") {
+    Kept o;
+    CHECK(o.screen.value_of("Sold as") == name_of(SoldAs::prepacked_sliced));
+    CHECK(o.did.empty());
+    o.screen.click("Sold as");
+    o.screen.click(name_of(SoldAs::not_prepacked));
+    CHECK(o.last<app::ChangeDough>().product == "Pan bread");
+    CHECK(o.last<app::ChangeDough>().sold_as == "not_prepacked");
+    o.model.keeping->sold_as = SoldAs::not_prepacked;
+    o.screen.settle();
+    CHECK(o.screen.value_of("Sold as") == name_of(SoldAs::not_prepacked));
+}
+
+TEST_CASE("Where nobody said what the product is sold as, nothing is taken for it") {
+    Kept o(test::bare_keeping());
+    CHECK(o.screen.value_of("Sold as").empty());
+    CHECK(o.did.empty());
+}
+
+TEST_CASE("A withheld preservative shows no dose, but why") {
+    auto keeping = test::pan_bread_keeping();
+    keeping.is_withheld = true;
+    keeping.figures[0].value.reset();
+    keeping.figures[0].note = "withheld: Canada, bread: not confirmed";
+    keeping.limits = {
+        {app::KeepingLimit::Standing::not_known, "Canada, bread: what the bread carries is not known"}};
+    Kept o(keeping);
+    CHECK(o.screen.value_of("Calcium propionate") == "–");
+    CHECK(tells(o.screen, "withheld: Canada, bread: not confirmed"));
+    CHECK(tells(o.screen, "Not known. Canada, bread: what the bread carries"));
 }
 
 TEST_CASE("The published line is told as an estimate beside the site's own record, and advice in its order") {

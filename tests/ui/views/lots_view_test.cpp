@@ -30,6 +30,17 @@ bool stands_in(const testing::Screen& screen, std::string_view words) {
     });
 }
 
+/// In the dialog that lies over all else; null: not there.
+const ui::Note* in_the_question(const testing::Screen& screen, std::string_view words) {
+    int top = 0;
+    for (const auto& note : screen.probe().notes())
+        top = std::max(top, note.layer);
+    for (const auto& note : screen.probe().notes())
+        if (note.layer == top && note.label.find(words) != std::string::npos)
+            return &note;
+    return nullptr;
+}
+
 const ui::Note* selected_row(const testing::Screen& screen) {
     for (const auto& note : screen.probe().notes())
         if (note.kind == ui::Kind::row && note.chosen)
@@ -230,4 +241,89 @@ TEST_CASE("The curve can be read as a table") {
     window.screen.click("Show as a table");
     CHECK(stands_in(window.screen, "2026-11-13"));
     CHECK(window.screen.offers("Show the curve"));
+}
+
+TEST_CASE(
+    "The sheet says how long the lot may be used, what was found at the door, and how a retest stands") {
+    OpenedLot window;
+    CHECK(stands_in(window.screen, "Best before 2027-03-25"));
+    CHECK(stands_in(window.screen, "Bags dry and not torn: no, 3 bags, wet at one corner"));
+    CHECK(stands_in(window.screen, "The flour came at 24.0 °C"));
+    CHECK(stands_in(window.screen, "Retest of 2026-11-24, Ines: out of specification: Falling number 262 s"));
+    window.lots.opened->door.clear();
+    window.lots.opened->is_over = true;
+    window.screen.settle();
+    CHECK(stands_in(window.screen, "Over: Best before 2027-03-25"));
+    CHECK(stands_in(window.screen, "No check at the door was logged."));
+}
+
+TEST_CASE("Whoever releases a lot is shown the door, the newest retest and then the certificate") {
+    OpenedLot window;
+    auto& screen = window.screen;
+    screen.click("Release lot");
+    CHECK(screen.says("Release lot W26-131?"));
+    CHECK(in_the_question(screen, "Bags dry and not torn: no, 3 bags, wet at one corner"));
+    CHECK(in_the_question(screen, "Free of insects and foreign smell: not looked at"));
+    const auto* retest = in_the_question(screen, "Retest of 2026-11-24, Ines: out of specification: Falling");
+    const auto* certificate =
+        in_the_question(screen, "Certificate: out of specification: Falling number 376 s");
+    REQUIRE(retest);
+    REQUIRE(certificate);
+    CHECK(retest->rect.top < certificate->rect.top);
+}
+
+TEST_CASE("A best-before day is extended after a question, with the day as typed and a reason") {
+    OpenedLot window;
+    auto& screen = window.screen;
+    screen.click("Extend best before");
+    CHECK(screen.says("How long may lot W26-131 be used?"));
+    screen.type("Until", "24.12.2026");
+    screen.type("Reason", "retest sound");
+    screen.click("Extend");
+    CHECK(window.last<app::ExtendBestBefore>().until == "24.12.2026");
+    CHECK(window.last<app::ExtendBestBefore>().reason == "retest sound");
+    CHECK(window.last<app::ExtendBestBefore>().lot == LotId{6});
+    window.tell(
+        test::refused(1, {{"Until", "\"24.12.2026\" was read; a date is expected", "Type YYYY-MM-DD"}}));
+    CHECK(screen.value_of("Until") == "24.12.2026");
+    CHECK(screen.value_of("Reason") == "retest sound");
+    CHECK(screen.find("\"24.12.2026\" was read; a date is expected. Type YYYY-MM-DD").kind ==
+          ui::Kind::refusal);
+}
+
+TEST_CASE("A lot without a printed day has none to extend") {
+    OpenedLot window;
+    window.lots.opened->best_before.reset();
+    window.screen.settle();
+    CHECK_FALSE(window.screen.offers("Extend best before"));
+}
+
+TEST_CASE(
+    "Flour that was not mixed is brought back from the run that is chosen, into a place that is chosen") {
+    OpenedLot window;
+    auto& screen = window.screen;
+    screen.click("Bring back");
+    CHECK(screen.says("How much of W26-131 comes back?"));
+    screen.click("R261125-1-2: 74.5 kg");
+    screen.type("Weight", "25,5");
+    screen.type("Reason", "not tipped");
+    screen.click("Silo 2");
+    screen.click("Bring back");
+    const auto& act = window.last<app::GiveBack>();
+    CHECK(act.lot == LotId{6});
+    CHECK(act.run == RunId{12});
+    CHECK(act.to == PlaceId{5});
+    CHECK(act.kg == "25,5");
+    CHECK(act.reason == "not tipped");
+}
+
+TEST_CASE("A lot that is all used up can still have flour brought back; one that never went out cannot") {
+    OpenedLot window;
+    window.lots.opened->places.clear();
+    window.lots.opened->row.state = LotState::used_up;
+    window.screen.settle();
+    CHECK(window.screen.offers("Bring back"));
+    window.lots.opened->out.clear();
+    window.screen.settle();
+    CHECK_FALSE(window.screen.offers("Bring back"));
 }

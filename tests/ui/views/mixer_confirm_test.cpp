@@ -1,4 +1,5 @@
 #include "app/acts/batches.h"
+#include "app/acts/scans.h"
 #include "app/models/mixer.h"
 #include "support/catch.h"
 #include "ui/views/mixer_opened.h"
@@ -15,6 +16,7 @@ constexpr const char* confirm = "Confirm batch 3 of 12";
 app::MixerModel a_checked_batch() {
     auto model = test::a_poured_batch();
     model.card->needs_scan = false;
+    test::let_mix(*model.card);
     return model;
 }
 
@@ -97,7 +99,6 @@ TEST_CASE("Where a second person checks the oxidant, Confirm waits for the name 
 
 TEST_CASE("Without oxidant nobody has to check it") {
     auto model = a_checked_batch();
-    model.card->substance.value.reset();
     model.card->oxidant.value = 0;
     Opened o{model};
     CHECK_FALSE(o.screen.offers("Checked by"));
@@ -226,14 +227,78 @@ TEST_CASE("The form of what went in waits for the scans as well, and bags can be
     Opened o{model};
     o.screen.click("Something else went in");
     CHECK_FALSE(o.screen.is_enabled("Confirm what went in"));
-    CHECK(o.screen.says("scan a bag of B26-044 first"));
+    CHECK(o.screen.says("answer first: say why it is mixed all the same"));
     o.screen.type("Water", "205");
     o.screen.type("Scan a bag", "B26-044");
     o.screen.press(Key::enter);
     REQUIRE(o.all<app::ScanBag>().size() == 1);
     CHECK(o.all<app::ConfirmBatch>().empty());
-    o.model.card->lots[1].is_scanned = true;
+    test::let_mix(*o.model.card);
     o.tell_done();
     CHECK(o.screen.value_of("Water") == "205");
     CHECK(o.screen.is_enabled("Confirm what went in"));
+}
+
+TEST_CASE("Confirm waits for the answer where the card asks for one, and sends it with the batch") {
+    auto model = test::a_poured_batch();
+    model.card->needs_check = false;
+    Opened o{model};
+    CHECK(o.screen.says("▲ 1 of 2 scanned: no bag of lot B26-044 yet"));
+    CHECK_FALSE(o.screen.is_enabled(confirm));
+    o.screen.type("Reason", "   ");
+    CHECK_FALSE(o.screen.is_enabled(confirm));
+    o.screen.type("Reason", "label torn");
+    o.screen.press(Key::enter); // ends the answer, and confirms nothing
+    CHECK(o.all<app::ConfirmBatch>().empty());
+    o.screen.click(confirm);
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    CHECK(last_draft(o).answer == "label torn");
+    o.tell_refused({{"Reason", "is empty. Lot B26-031 is past its best", "Say why"}});
+    CHECK(o.screen.says("Lot B26-031 is past its best"));
+    CHECK(o.screen.value_of("Reason") == "label torn");
+    o.screen.click(confirm);
+    write_batch(o);
+    CHECK(o.screen.value_of("Reason").empty()); // the next batch is answered anew
+}
+
+TEST_CASE(
+    "A stop cannot be pressed away: Confirm is blocked on the card and in the form, whatever is typed") {
+    auto model = test::a_poured_batch();
+    model.card->needs_check = false;
+    model.card->verdict = {app::CardVerdict::Ruling::do_not_mix,
+                           "Do not mix",
+                           {{"moisture_too_high", true, "Lot B26-031 holds 15.8 % of moisture",
+                             "Quality staff hold the lot and test it again", "Codex Standard 152-1985"}}};
+    for (auto& lot : model.card->lots)
+        lot.is_withheld = true;
+    Opened o{model};
+    CHECK(o.screen.says("✕ Do not mix"));
+    CHECK(o.screen.says("withheld")); // none of the lot is read as if it were to be weighed
+    CHECK_FALSE(o.screen.says(" bags"));
+    CHECK(o.screen.says("Lot B26-031 holds 15.8 % of moisture"));
+    CHECK(o.screen.says("Quality staff hold the lot and test it again. (Codex Standard 152-1985)"));
+    CHECK_FALSE(o.screen.offers("Reason"));
+    CHECK_FALSE(o.screen.is_enabled(confirm));
+    o.screen.click(confirm);
+    o.screen.click("Something else went in");
+    o.screen.type("Water", "205");
+    CHECK_FALSE(o.screen.is_enabled("Confirm what went in"));
+    o.screen.click("Confirm what went in");
+    CHECK(o.all<app::ConfirmBatch>().empty());
+}
+
+TEST_CASE("What was typed too far from the card asks for a reason in the form, and nothing typed is lost") {
+    Opened o{a_checked_batch()};
+    o.screen.click("Something else went in");
+    CHECK_FALSE(o.screen.offers("Reason"));
+    o.screen.type("Water", "120");
+    o.screen.type("Checked by", "Tomas");
+    o.screen.click("Confirm what went in");
+    o.tell_refused(
+        {{"Reason", "is empty. Water: 120.0 lb was read, the card says 206.0 lb", "Check the figure"}});
+    CHECK(o.screen.value_of("Water") == "120");
+    o.screen.type("Reason", "the meter stuck");
+    o.screen.click("Confirm what went in");
+    CHECK(last_draft(o).answer == "the meter stuck");
+    CHECK(last_draft(o).water == "120");
 }

@@ -14,26 +14,30 @@ app::MixerModel without_solution() {
     auto model = test::a_poured_batch();
     model.card->solution.clear();
     model.card->solution_id.reset();
+    model.card->oxidant = {"Ascorbic acid", 2.9, 1, "g", "exact 2.86 g"};
     return model;
 }
 
 } // namespace
 
-TEST_CASE("What is poured stands in mL with its grams beside it and the solution's words") {
+TEST_CASE("What is poured stands in mL alone, one figure to act on, with the solution's words") {
     Opened o{test::a_poured_batch()};
     CHECK(o.screen.value_of("Ascorbic acid") == "380");
     CHECK(o.screen.find("Ascorbic acid").unit == "mL");
-    CHECK(o.screen.value_of("of the substance") == "2.86");
-    CHECK(o.screen.find("of the substance").unit == "g");
+    CHECK_FALSE(o.screen.says("of the substance"));
     CHECK(o.screen.says("7.5 g/L, made 04:10 by Ines, until Thu 04:10"));
     CHECK_FALSE(o.screen.says("Past its time"));
     CHECK_FALSE(o.screen.offers("New solution"));
 }
 
-TEST_CASE("What is weighed dry needs no second figure") {
-    Opened o;
-    CHECK(o.screen.find("Ascorbic acid").unit == "g");
-    CHECK_FALSE(o.screen.says("of the substance"));
+TEST_CASE("A withheld dose is read as withheld, not as a figure to weigh") {
+    auto model = test::a_batch();
+    model.card->oxidant = {"Ascorbic acid", {}, 0, "g", "EU, bread: ascorbic acid is not confirmed",
+                           "withheld"};
+    Opened o{model};
+    CHECK(o.screen.value_of("Ascorbic acid") == "withheld");
+    CHECK(o.screen.says("is not confirmed"));
+    CHECK_FALSE(o.screen.offers("Checked by"));
 }
 
 TEST_CASE("A solution past its time is said loud and can be poured away") {
@@ -80,9 +84,9 @@ TEST_CASE("A new solution is made from the card, of its oxidant unless another i
     CHECK_FALSE(o.screen.says("Past its time"));
 }
 
-TEST_CASE("Where it is poured but no solution is logged, the card says so and offers the form") {
+TEST_CASE("Where the line pours but no solution is logged, the card speaks grams and offers the form") {
     Opened o{without_solution()};
-    CHECK(o.screen.says("▲ No stock solution is logged"));
+    CHECK(o.screen.find("Ascorbic acid").unit == "g");
     CHECK_FALSE(o.screen.offers("Poured away"));
     o.screen.click("New solution");
     o.screen.type("Strength", "10");

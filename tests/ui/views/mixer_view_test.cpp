@@ -70,11 +70,15 @@ TEST_CASE("The caution of the oxidant stands beside the oxidant, those of the fl
     CHECK(dust->rect.left < o.screen.find("Water").rect.left);
 }
 
-TEST_CASE("What forbids stands above the card") {
+TEST_CASE("What stands against the batch stands above the card") {
     auto model = test::a_batch();
-    model.card->cautions.push_back({true, "Flour is short by 40 kg: the lots reach for 11 of 12 batches"});
+    model.card->verdict = {app::CardVerdict::Ruling::do_not_mix,
+                           "Do not mix",
+                           {{"best_before_passed", true, "Lot B26-031 is past its best-before day",
+                             "Quality staff extend the day with a reason", "a rule"}}};
     Opened o{model};
-    CHECK(o.screen.find("✕ Flour is short by 40 kg: the lots reach for 11 of 12 batches").rect.bottom <
+    CHECK(o.screen.find("✕ Do not mix").rect.bottom < o.screen.find("Water").rect.top);
+    CHECK(o.screen.find("Lot B26-031 is past its best-before day").rect.bottom <
           o.screen.find("Water").rect.top);
 }
 
@@ -239,10 +243,13 @@ TEST_CASE("With a second person's field and words beside Confirm, lots, water an
     for (float text : {1.0F, 1.25F}) {
         Opened o{test::a_poured_batch(), small_window(text)};
         INFO("text size " << text);
-        CHECK(is_whole_in_view(o.screen.find("Water")));
         CHECK(is_whole_in_view(o.screen.find("Confirm batch 3 of 12")));
         CHECK(is_whole_in_view(o.screen.find("Checked by")));
-        CHECK(o.screen.says("scan a bag of B26-044 first"));
+        CHECK(is_whole_in_view(o.screen.find("Reason")));
+        CHECK(o.screen.says("answer first: say why it is mixed all the same"));
+        if (text > 1) // then the lots are scrolled to
+            continue;
+        CHECK(is_whole_in_view(o.screen.find("Water")));
         CHECK(o.screen.says("3\u00a0bags + 50.7\u00a0lb"));
         CHECK(o.screen.says("114.6\u00a0lb"));
     }

@@ -234,7 +234,7 @@ TEST_CASE("The table of the plan tells need, shortage, lots and the three gauges
     o.screen.settle();
     CHECK(o.screen.says("M26-007 640 kg"));
     CHECK(o.screen.says("560"));
-    CHECK(o.screen.says("with 42 mg/kg"));
+    CHECK(o.screen.says("with 42.00 mg/kg"));
     CHECK(o.screen.says("protein 0.2 % below"));
     CHECK(o.screen.says("28 % used"));
 }
@@ -259,4 +259,20 @@ TEST_CASE("The sheet tells what was possible, what forbade the rest and what was
     CHECK(o.screen.says("Next best: B26-044 is weaker"));
     CHECK(o.screen.says("3 lots were possible."));
     CHECK(o.screen.says("Outside a window by itself: M26-007"));
+}
+
+TEST_CASE("What law withholds stands above the board with its runs, and on the gauge of each of them") {
+    Opened o;
+    CHECK_FALSE(o.screen.says("Withheld by law"));
+    o.model.withheld = {"Calcium propionate is withheld: Canada, bread (1 run: R-011)"};
+    for (auto& run : o.model.runs)
+        if (run.product == "Bun") {
+            run.keeping_withheld = true;
+            run.keeping_words = "Calcium propionate is withheld: Canada, bread";
+        }
+    o.screen.settle();
+    CHECK(o.screen.says("Withheld by law, which no plan mends"));
+    CHECK(o.screen.says("Calcium propionate is withheld: Canada, bread (1 run: R-011)"));
+    o.screen.click("Show as table");
+    CHECK(o.screen.says("preservative withheld"));
 }

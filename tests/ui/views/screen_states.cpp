@@ -1,7 +1,5 @@
 #include "ui/views/screen_states.h"
 
-#include "app/models/keeping.h"
-#include "app/models/levers.h"
 #include "app/models/mixer.h"
 #include "ui/models/doughs.h"
 #include "ui/models/story.h"
@@ -68,6 +66,8 @@ std::function<void(WholeWindow&)> asked(Deed deed) {
         question.asked.refusals = {
             {"Weight", "9000 kg is more than the 4600 kg there", "Count the place"},
             {"Reason", "is empty", "Say why, in a few words"},
+            {"Until", "2026-11-10 was read, which is over: today is 2026-11-25",
+             "Enter today or a later day"},
             {"Lot W26-131", "is \"Rejected\" and cannot become \"Released\"", "Hold it first"}};
         w.screens.lots.question = question;
     };
@@ -155,112 +155,6 @@ void withdrawing_loaf(WholeWindow& w) {
     question.what = BakeId{4};
     question.words = "Ascorbic acid, 2026-11-24: 40 mg/kg, 1064 ml";
     question.asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
-}
-
-std::function<void(WholeWindow&)> levers(std::optional<app::LeversModel> weighed) {
-    return [weighed](WholeWindow& w) {
-        w.screens.mixer.page = views::MixerView::levers_page;
-        w.mixer.levers = weighed;
-    };
-}
-
-void levers_refused(WholeWindow& w) {
-    auto refused = some_levers();
-    refused.refusals = {{"Lots", "none is planned for the run", "Plan the week and adopt the plan"},
-                        {"Strength", "Pan bread has no demand", "Give it one on Settings"}};
-    levers(refused)(w);
-}
-
-std::function<void(WholeWindow&)> keeping(std::optional<app::KeepingModel> known) {
-    return [known](WholeWindow& w) {
-        w.screens.mixer.page = views::MixerView::keeping_page;
-        w.mixer.keeping = known;
-    };
-}
-
-void keeping_refused(WholeWindow& w) {
-    keeping(pan_bread_keeping())(w);
-    auto& form = w.screens.mixer.keeping.form;
-    form.refuse(ProductId{1}, {{"Baked on", "2026-12-24 was read, which is after today", "Log it then"},
-                               {"Days", "-5 was read; from 0 to 60 is expected", "Count the days"},
-                               {"Finding", "is empty", "Say whether mould was seen"},
-                               {"pH", "58 was read; from 3 to 8 is expected", "Check the comma"}});
-    w.screen.settle();
-    w.screen.click("Log the finding");
-}
-
-void withdrawing_keeping(WholeWindow& w) {
-    keeping(pan_bread_keeping())(w);
-    auto& question = w.screens.mixer.keeping.taking_back.emplace();
-    question.what = KeepingId{3};
-    question.words = "2026-11-21: day 3: firmness 412 g";
-}
-
-std::function<void(WholeWindow&)> mixing(app::MixerModel (*batch)(),
-                                         int page = views::MixerView::batch_page) {
-    return [batch, page](WholeWindow& w) {
-        w.mixer = batch();
-        w.screens.mixer.page = page;
-    };
-}
-
-void wrong_bag(WholeWindow& w) {
-    w.mixer = a_poured_batch();
-    w.screens.mixer.shown = views::shown_batch(*w.mixer.card);
-    w.screens.mixer.scan.text = "B26-099";
-    w.screens.mixer.scan.asked.refusals = {
-        {"Bag", "STOP: lot B26-099 is not on this card; B26-031, B26-044 is expected", "Put the bag back"}};
-}
-
-void given_refused(WholeWindow& w) {
-    w.mixer = a_poured_batch();
-    auto& form = w.screens.mixer.given;
-    const auto shown = views::shown_batch(*w.mixer.card);
-    form.open_for(shown);
-    form.drafts[shown].water = "2060";
-    form.drafts[shown].oxidant = "x";
-    form.refuse(shown,
-                {{"Lot B26-044", "1146 lb was read; the card says 114.6 lb", "Check the decimal point"},
-                 {"Water", "2060 lb was read; the card says 206.0 lb", "Check the decimal point"},
-                 {"Oxidant", "\"x\" was read; a number is expected", "Type digits"},
-                 {"Checked by", "is the person who confirms; a second one is expected", ""},
-                 {"Batch", "batch 3 was on the screen, batch 4 is next", "Look at the card again"}});
-}
-
-void check_refused(WholeWindow& w) {
-    given_refused(w);
-    w.screens.mixer.given.open.reset();
-}
-
-void result_refused(WholeWindow& w) {
-    auto& form = w.screens.mixer.result;
-    form.open_for(BatchId{23}, {.dough_temperature = "260",
-                                .ph = "14",
-                                .feel = "slack",
-                                .mixing_minutes = "8",
-                                .fermentation_minutes = {},
-                                .note = "bowl was warm"});
-    form.refuse(BatchId{23},
-                {{"Dough temperature", "260 was read; from 0 to 45 °C is expected", "Check the comma"},
-                 {"pH", "14 was read; from 3 to 8 is expected", "Check the comma"},
-                 {"Result", "is empty", "Enter what is known of the dough"}});
-}
-
-void countering_batch(WholeWindow& w) {
-    w.screens.mixer.page = views::MixerView::logged_page;
-    auto& question = w.screens.mixer.log.question.emplace();
-    question.batch = BatchId{23};
-    question.words = "Batch 2: 98 kg B26-031, 52 kg B26-044, 93.5 kg water at 6.5 °C, 11.0 kg ice";
-    question.asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
-}
-
-void solution_refused(WholeWindow& w) {
-    w.mixer = a_past_solution();
-    auto& form = w.screens.mixer.solution;
-    form.is_open = true;
-    form.substance = "Ascorbic acid";
-    form.strength = "7500";
-    form.made.refusals = {{"Strength", "7500 g/L was read; from 0.1 to 300 is expected", "Check the comma"}};
 }
 
 void logger_refused(WholeWindow& w) {
@@ -365,6 +259,16 @@ std::function<void(WholeWindow&)> plan_asks(views::PlanQuestion::Deed deed) {
     };
 }
 
+void doughs_refused(WholeWindow& w) {
+    auto& page = w.screens.settings.doughs;
+    w.screens.settings.page = 5;
+    page.drafts[ProductId{1}] = {{"Whole egg", "12", "120", ""}, {"", "3", "", ""}};
+    page.usual = 0;
+    page.refused = ProductId{1};
+    page.asked.refusals = {{"Ingredient Whole egg, water", "120 was read; 0 to 100 % is expected", ""},
+                           {"Ingredient 2", "has no name", "Enter what it is called"}};
+}
+
 std::function<void(WholeWindow&)> settings_page(int page) {
     return [page](WholeWindow& w) {
         w.screens.settings.page = page;
@@ -376,6 +280,27 @@ std::function<void(WholeWindow&)> settings_page(int page) {
     };
 }
 
+void limit_refused(WholeWindow& w) {
+    const auto& line = w.settings.limits.back();
+    const auto record = views::record_of(line.id);
+    w.screens.settings.limits.selected = record;
+    auto& form = w.screens.settings.limit_form;
+    form.open_for(record, line.draft);
+    form.drafts[record].figure = "much";
+    form.refuse(record, {{"Limit", "\"much\" was read; a number is expected", "Type digits"},
+                         {"Source", "is empty", "Enter the statute and section that says so"}});
+}
+
+void plan_withheld(WholeWindow& w) {
+    w.plan = a_full_week();
+    w.plan.withheld = {
+        "Calcium propionate is withheld: Canada, bread: 1646 mg/kg as acid, of 2000 (List 11): "
+        "not confirmed, read the source first (1 run: R-012)"};
+    w.plan.runs[1].keeping_withheld = true;
+    w.plan.runs[1].keeping_words = "Calcium propionate is withheld: Canada, bread: not confirmed";
+    w.screens.plan.choose(12);
+}
+
 void all_done_with_undo(WholeWindow& w) {
     w.notice = done(1, "Lot W26-131 released");
     w.notice.undo = "Undo: hold lot W26-131 again";
@@ -384,7 +309,7 @@ void all_done_with_undo(WholeWindow& w) {
 } // namespace
 
 std::vector<ScreenState> all_screen_states() {
-    return {
+    std::vector<ScreenState> all{
         {"intake, empty", Screen::intake, nothing},
         {"intake, a file read", Screen::intake, file_read},
         {"intake, refused", Screen::intake, refused_delivery},
@@ -397,6 +322,8 @@ std::vector<ScreenState> all_screen_states() {
         {"lots, opened", Screen::lots, opened},
         {"lots, releasing", Screen::lots, asked(Deed::release)},
         {"lots, holding refused", Screen::lots, asked(Deed::hold)},
+        {"lots, extending refused", Screen::lots, asked(Deed::extend)},
+        {"lots, bringing back refused", Screen::lots, asked(Deed::give_back)},
         {"lots, moving refused", Screen::lots, asked(Deed::move)},
         {"lots, counting", Screen::lots, asked(Deed::count)},
         {"lots, writing off refused", Screen::lots, asked(Deed::waste)},
@@ -424,6 +351,7 @@ std::vector<ScreenState> all_screen_states() {
         {"plan, full", Screen::plan, plan_page(views::PlanView::days_page)},
         {"plan, as table", Screen::plan, plan_as_table},
         {"plan, a run chosen", Screen::plan, plan_with_a_run},
+        {"plan, withheld by law", Screen::plan, plan_withheld},
         {"plan, adding a run", Screen::plan, adding_a_run},
         {"plan, a lot in hand", Screen::plan, plan_lot_in_hand},
         {"plan, compared", Screen::plan, plan_compared},
@@ -439,28 +367,11 @@ std::vector<ScreenState> all_screen_states() {
         {"plan, ending a reservation", Screen::plan, plan_asks(views::PlanQuestion::Deed::end_reservation)},
         {"mixer, empty", Screen::mixer, empty_book},
         {"mixer, filled", Screen::mixer, nothing},
-        {"mixer, refused", Screen::mixer, [](WholeWindow& w) { w.mixer = a_refused_card(); }},
-        {"mixer, poured", Screen::mixer, mixing(a_poured_batch)},
-        {"mixer, solution past", Screen::mixer, mixing(a_past_solution)},
-        {"mixer, solution refused", Screen::mixer, solution_refused},
-        {"mixer, wrong bag", Screen::mixer, wrong_bag},
-        {"mixer, check refused", Screen::mixer, check_refused},
-        {"mixer, something else refused", Screen::mixer, given_refused},
-        {"mixer, what came of it refused", Screen::mixer, result_refused},
-        {"mixer, logged", Screen::mixer, mixing(a_batch, views::MixerView::logged_page)},
-        {"mixer, countering refused", Screen::mixer, countering_batch},
-        {"mixer, levers", Screen::mixer, levers(some_levers())},
-        {"mixer, levers out of reach", Screen::mixer, levers(levers_out_of_reach())},
-        {"mixer, levers not weighed", Screen::mixer, levers(std::nullopt)},
-        {"mixer, levers refused", Screen::mixer, levers_refused},
-        {"mixer, keeping", Screen::mixer, keeping(pan_bread_keeping())},
-        {"mixer, keeping with nothing known", Screen::mixer, keeping(bare_keeping())},
-        {"mixer, keeping refused", Screen::mixer, keeping_refused},
-        {"mixer, withdrawing a record", Screen::mixer, withdrawing_keeping},
         {"settings, limits", Screen::settings, settings_page(0)},
         {"settings, empty", Screen::settings, empty_book},
         {"settings, confirming", Screen::settings,
          [](WholeWindow& w) { w.screens.settings.limit_to_confirm = 2; }},
+        {"settings, correcting refused", Screen::settings, limit_refused},
         {"settings, published numbers", Screen::settings, settings_page(1)},
         {"settings, choices refused", Screen::settings, settings_page(2)},
         {"settings, storage", Screen::settings, settings_page(3)},
@@ -468,9 +379,14 @@ std::vector<ScreenState> all_screen_states() {
         {"settings, taking a log back", Screen::settings, taking_log_back},
         {"settings, learned", Screen::settings, settings_page(4)},
         {"settings, nothing learned", Screen::settings, nothing_learned},
-        {"settings, journal", Screen::settings, settings_page(5)},
+        {"settings, doughs", Screen::settings, settings_page(5)},
+        {"settings, doughs refused", Screen::settings, doughs_refused},
+        {"settings, journal", Screen::settings, settings_page(6)},
         {"settings, failed", Screen::settings, failure},
     };
+    for (auto& state : mixer_screen_states())
+        all.push_back(std::move(state));
+    return all;
 }
 
 } // namespace mellowbin::test

@@ -15,6 +15,8 @@ struct ScreenState {
     std::function<void(WholeWindow&)> begin;
 };
 
+/// Those of a batch, its log, levers and keeping, beside what every screen has.
+std::vector<ScreenState> mixer_screen_states();
 /// Every screen empty, filled, refused, failed and busy, with its dialogs.
 std::vector<ScreenState> all_screen_states();
 

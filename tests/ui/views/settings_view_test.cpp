@@ -2,6 +2,7 @@
 #include "app/acts/settings.h"
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
+#include "ui/widgets/laid_out.h"
 
 using namespace mellowbin;
 using test::WholeWindow;
@@ -26,7 +27,7 @@ TEST_CASE("A limit is confirmed only after its words were put before the person"
     CHECK(window.did.empty());
     screen.click("Confirm this limit");
     screen.click("Confirm this limit");
-    CHECK(window.last<app::ConfirmLimit>().row == 2);
+    CHECK(window.last<app::ConfirmLimit>().row == LimitRef{LimitRef::Of::oxidants, 2});
 }
 
 TEST_CASE("A person can look at those limits only that wait for somebody to confirm them") {
@@ -46,6 +47,96 @@ TEST_CASE("A confirmed limit offers no confirming") {
     window.screen.settle();
     CHECK(window.screen.says("confirmed by Ines"));
     CHECK_FALSE(window.screen.offers("Confirm this limit"));
+}
+
+namespace {
+
+/// The limit on propionate, chosen in the table.
+struct Chosen {
+    WholeWindow window{Screen::settings};
+    testing::Screen& screen = window.screen;
+    const LimitRef limit{LimitRef::Of::propionates, 2};
+
+    Chosen() {
+        screen.settle();
+        screen.click("Propionate");
+    }
+    void correct() {
+        screen.click("Change this limit");
+        screen.type("Change/Limit", "1500,5");
+        screen.type("Change/Source", "Ordinance 7");
+        screen.click("Keep the change");
+    }
+};
+
+} // namespace
+
+TEST_CASE("A limit on propionate stands among the others and is confirmed, as its own list's") {
+    Chosen o;
+    CHECK(o.screen.says("List 11 (2018)"));
+    o.window.settings.limits[3].is_confirmed = false;
+    o.screen.settle();
+    o.screen.click("Confirm this limit");
+    o.screen.click("Confirm this limit");
+    CHECK(o.window.last<app::ConfirmLimit>().row == o.limit);
+}
+
+TEST_CASE("A confirmed limit is marked unconfirmed at a press") {
+    Chosen o;
+    o.screen.click("Mark unconfirmed");
+    CHECK(o.window.last<app::DoubtLimit>().row == o.limit);
+}
+
+TEST_CASE("A limit is corrected letter by letter as it was typed, from what stands there") {
+    Chosen o;
+    o.screen.click("Change this limit");
+    CHECK(o.screen.value_of("Change/Limit") == "2000");
+    CHECK(o.screen.value_of("Source date") == "2018");
+    CHECK(o.screen.says("not confirmed until somebody confirms it again"));
+    o.screen.press(ui::Key::escape);
+    o.screen.type("Change/Limit", "1500,5");
+    o.screen.click("Keep the change");
+    const auto& change = o.window.last<app::ChangeLimit>();
+    CHECK(change.row == o.limit);
+    CHECK(change.as == LimitDraft{"1500,5", "permitted", "List 11", "2018"});
+}
+
+TEST_CASE("A status is chosen from its list") {
+    Chosen o;
+    o.screen.click("Change this limit");
+    o.screen.click("Status");
+    o.screen.click("Unclear: the source does not settle it");
+    o.screen.click("Keep the change");
+    CHECK(o.window.last<app::ChangeLimit>().as.status == "unclear");
+}
+
+TEST_CASE("A refused correction of a limit keeps what was typed, each refusal beside its field") {
+    Chosen o;
+    o.correct();
+    o.window.tell(test::refused(
+        1, {{"Limit", "1500,5 was read, which is odd", "Look again"}, {"Row", "is not in the book", ""}}));
+    CHECK(o.screen.value_of("Change/Limit") == "1500,5");
+    CHECK(o.screen.value_of("Change/Source") == "Ordinance 7");
+    CHECK(o.screen.find("1500,5 was read, which is odd. Look again").kind == ui::Kind::refusal);
+    CHECK(test::tells(o.screen, "Row: is not in the book"));
+    o.screen.click("Azodicarbonamide");
+    CHECK_FALSE(o.screen.says("which is odd"));
+    o.screen.click("Propionate");
+    CHECK(o.screen.value_of("Change/Source") == "Ordinance 7");
+}
+
+TEST_CASE("An accepted correction of a limit closes its form; what failed to be written stays typed") {
+    Chosen o;
+    o.correct();
+    o.window.tell(test::failed(1));
+    o.window.tell({});
+    CHECK(o.screen.value_of("Change/Source") == "Ordinance 7");
+    o.screen.click("Keep the change");
+    ++o.window.settings.limits_changed;
+    o.window.tell(test::done(2, "Limit changed"));
+    CHECK_FALSE(o.screen.offers("Keep the change"));
+    o.screen.click("Change this limit");
+    CHECK(o.screen.value_of("Change/Source") == "List 11");
 }
 
 TEST_CASE("Published numbers show unit, range and standing, and where one comes from") {

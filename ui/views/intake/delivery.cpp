@@ -38,14 +38,16 @@ bool is_untouched(const LotDraft& d) {
     const bool has_figure =
         std::any_of(d.figures.begin(), d.figures.end(), [](const auto& f) { return !f.value.empty(); });
     return d.code.empty() && d.mass_kg.empty() && d.bag_kg.empty() && d.milled_on.empty() &&
-           d.best_before.empty() && d.price_per_tonne.empty() && d.mill_oxidant.empty() &&
+           d.best_before.empty() && d.certified_on.empty() && d.delivered_c.empty() &&
+           d.accept_reason.empty() && d.price_per_tonne.empty() && d.mill_oxidant.empty() &&
            d.mill_oxidant_ppm.empty() && d.further_additions.empty() && !has_figure;
 }
 
 Delivery::Delivery() { at_hand_ = add({}).number; }
 
 DeliveryLine& Delivery::add(LotDraft draft) {
-    return lines_.emplace_back(++last_number_, std::move(draft), Refusals{});
+    lines_.push_back({++last_number_, std::move(draft), {}});
+    return lines_.back();
 }
 
 DeliveryLine* Delivery::find(std::int64_t number) {

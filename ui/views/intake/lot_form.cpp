@@ -1,6 +1,7 @@
 #include "ui/views/intake/lot_form.h"
 
 #include "app/models/intake.h"
+#include "core/door.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/widgets/ui.h"
 
@@ -19,7 +20,7 @@ void forget_bases(LotDraft& draft) {
             figure.basis.clear();
 }
 
-void label_fields(LotDraft& draft, const Refusals& refusals, Day today) {
+void label_fields(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today) {
     const auto day = [&](std::string_view label, std::string& text) {
         ui::date_field({.label = label, .hint = "YYYY-MM-DD", .refusals = &refusals}, text, today);
     };
@@ -27,11 +28,30 @@ void label_fields(LotDraft& draft, const Refusals& refusals, Day today) {
     ui::number_field({.label = "Weight", .unit = "kg", .refusals = &refusals}, draft.mass_kg);
     day("Milled on", draft.milled_on);
     day("Best before", draft.best_before);
+    day("Certificate date", draft.certified_on);
+    ui::number_field({.label = "Flour temperature",
+                      .unit = model.temperature_unit,
+                      .hint = "as it came",
+                      .refusals = &refusals},
+                     draft.delivered_c);
     ui::number_field(
         {.label = "Weight of a bag", .unit = "kg", .hint = "empty: loose", .refusals = &refusals},
         draft.bag_kg);
     ui::number_field({.label = "Price per tonne", .unit = "per t", .refusals = &refusals},
                      draft.price_per_tonne);
+}
+
+/// Asked once something stands against the lot; what stands there is said at its own field.
+void accept_question(LotDraft& draft, const Refusals& refusals) {
+    if (draft.accept_reason.empty() && !is_refused(refusals, accept_field))
+        return;
+    ui::loud_panel(ui::Role::mind, "Something stands against this lot", [&] {
+        ui::paragraph(
+            "See the fields marked. Correct them, send the flour back, or say why it is taken in all "
+            "the same: it goes into the journal with your name.");
+        ui::text_field({.label = accept_field, .refusals = &refusals}, draft.accept_reason);
+    });
+    ui::gap();
 }
 
 void delivery_fields(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today) {
@@ -106,7 +126,8 @@ void mill_addition_fields(LotDraft& draft, const Refusals& refusals, const app::
 
 void lot_form(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today,
               Figures figures) {
-    ui::grid(15_em, [&] { label_fields(draft, refusals, today); });
+    accept_question(draft, refusals);
+    ui::grid(15_em, [&] { label_fields(draft, refusals, model, today); });
     ui::gap();
     ui::heading("Where from, where to");
     ui::grid(15_em, [&] { delivery_fields(draft, refusals, model, today); });

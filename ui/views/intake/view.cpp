@@ -34,7 +34,7 @@ void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::
 void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
     const auto answer = view.take_in.take_answer(notice);
     if (answer == app::Notice::Kind::refused) {
-        view.refusals = view.delivery.put_at_lots(view.take_in.refusals, view.sent);
+        view.refusals = view.delivery.put_at_lots(view.door.take_refusals(view.take_in.refusals), view.sent);
         const auto& at_hand = view.delivery.at_hand();
         if (!at_hand.refusals.empty())
             view.focus_field = at_hand.refusals.front().field;
@@ -45,20 +45,9 @@ void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app
     view.taken_in_seen = model.taken_in;
     view.delivery.empty();
     view.refusals.clear();
-    for (auto& check : view.door_checks)
-        check.ticked = false;
+    view.door.empty();
     view.certificate_file.clear();
     view.wants_focus = true;
-}
-
-void take_over_checks(IntakeView& view, const app::IntakeModel& model) {
-    const auto same = [](const auto& check, const std::string& words) { return check.words == words; };
-    if (std::equal(view.door_checks.begin(), view.door_checks.end(), model.door_checks.begin(),
-                   model.door_checks.end(), same))
-        return;
-    view.door_checks.clear();
-    for (const auto& words : model.door_checks)
-        view.door_checks.push_back({words});
 }
 
 /// A delivery is of today, until someone types another day; a window that stays open over midnight does not
@@ -128,17 +117,6 @@ void delivery_list(IntakeView& view) {
         view.wants_focus = true;
 }
 
-std::string door_words(const IntakeView& view) {
-    std::string done, not_done;
-    for (const auto& check : view.door_checks) {
-        auto& words = check.ticked ? done : not_done;
-        words += (words.empty() ? "" : "; ") + check.words;
-    }
-    if (done.empty())
-        return {};
-    return not_done.empty() ? done : fmt::format("{}; not ticked: {}", done, not_done);
-}
-
 void take_in_button(IntakeView& view, const app::Notice& notice, app::Intents& out) {
     const auto filled = view.delivery.filled();
     const auto label =
@@ -148,7 +126,7 @@ void take_in_button(IntakeView& view, const app::Notice& notice, app::Intents& o
         return;
     view.sent = filled;
     view.take_in.ask(notice);
-    out.emplace_back(app::TakeIn{view.delivery.drafts_of(filled), door_words(view)});
+    out.emplace_back(app::TakeIn{view.delivery.drafts_of(filled), view.door.checks});
 }
 
 void list_buttons(IntakeView& view) {
@@ -202,10 +180,7 @@ void delivery_side(IntakeView& view, const app::IntakeModel& model, const app::N
         take_in_button(view, notice, out);
         ui::all_refusals(view.refusals);
     });
-    ui::panel("At the door", [&] {
-        for (auto& check : view.door_checks)
-            ui::tick(check.words, check.ticked);
-    });
+    draw(view.door);
     certificate_file(view, model, notice, out);
 }
 
@@ -248,7 +223,7 @@ void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& no
           const app::Overview& overview, app::Intents& out) {
     take_over_file(view, model, notice);
     take_over_answer(view, model, notice);
-    take_over_checks(view, model);
+    view.door.ask(model.door_questions);
     begin_day(view, overview.today);
 
     ui::form("Delivery form", [&] {

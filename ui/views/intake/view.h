@@ -4,6 +4,7 @@
 #include "app/models/intake.h"
 #include "app/models/overview.h"
 #include "ui/views/common/form.h"
+#include "ui/views/intake/door.h"
 #include "ui/widgets/table.h"
 
 #include <cstdint>
@@ -65,11 +66,7 @@ private:
 struct IntakeView {
     Delivery delivery;
     std::string scanned, certificate_file;
-    struct DoorCheck {
-        std::string words;
-        bool ticked = false;
-    };
-    std::vector<DoorCheck> door_checks;
+    DoorForm door;
     bool shows_all_figures = false;
     bool asks_to_drop = false;
     bool wants_focus = true; ///< the first empty field gets the focus in the next frame

@@ -5,7 +5,9 @@
 #include "app/acts/notice.h"
 #include "app/acts/stock.h"
 #include "app/models/lots.h"
+#include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
+#include "ui/views/lots/findings.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
@@ -33,6 +35,10 @@ Words words_for(const LotQuestion& q) {
         return {fmt::format("Hold lot {}?", q.code), "Leave it", "Hold lot", ButtonKind::stop};
     case Deed::reject:
         return {fmt::format("Reject lot {}?", q.code), "Keep lot", "Reject lot", ButtonKind::stop};
+    case Deed::extend:
+        return {fmt::format("How long may lot {} be used?", q.code), "Leave it", "Extend"};
+    case Deed::give_back:
+        return {fmt::format("How much of {} comes back?", q.code), "Nothing", "Bring back"};
     case Deed::move:
         return {fmt::format("Move {} from {}?", q.code, q.place_name), "Leave it there", "Move"};
     case Deed::count:
@@ -56,6 +62,10 @@ std::string_view what_it_means(const LotQuestion& q) {
     case Deed::reject:
         return "A rejected lot does not go into dough. The flour stays in the book until it is moved or "
                "written off.";
+    case Deed::extend:
+        return "Quality's word counts instead of the day printed: for the plan, and at the bowl.";
+    case Deed::give_back:
+        return "Flour that was taken out for a run and not mixed. It lies in a place again and can be used.";
     case Deed::take_back:
         return "A second line takes the kilograms back; both stay in the book.";
     default:
@@ -87,17 +97,49 @@ void to_field(LotQuestion& q, const app::LotsModel& model) {
         q.to = places[static_cast<std::size_t>(chosen)];
 }
 
-void fields(LotQuestion& q, const app::LotsModel& model) {
+/// The run whose flour comes back; where there is only one, it is that one.
+void run_field(LotQuestion& q, const app::LotSheet& sheet) {
+    std::vector<std::string> names;
+    int chosen = sheet.out.size() == 1 ? 0 : -1;
+    for (std::size_t i = 0; i < sheet.out.size(); ++i) {
+        names.push_back(fmt::format("{}: {} kg", sheet.out[i].run_words, kilograms(sheet.out[i].kg)));
+        if (q.run && sheet.out[i].run == q.run)
+            chosen = static_cast<int>(i);
+    }
+    ui::choice({.label = "Run", .refusals = &q.asked.refusals, .note = "less what came back before"}, names,
+               chosen);
+    if (chosen >= 0)
+        q.run = sheet.out[static_cast<std::size_t>(chosen)].run;
+}
+
+void fields(LotQuestion& q, const app::LotsModel& model, Day today) {
+    const auto* sheet = model.opened && model.opened->row.id == q.lot ? &*model.opened : nullptr;
     if (const auto meaning = what_it_means(q); !meaning.empty())
         ui::paragraph(meaning);
     const auto in_book = q.booked.empty() ? std::string() : fmt::format("the book has {} kg there", q.booked);
     switch (q.deed) {
     case Deed::release:
+        if (sheet)
+            draw_before_release(*sheet);
         if (q.state == LotState::held)
             reason_field(q, "why it may be used after all");
         break;
     case Deed::hold:
     case Deed::reject:
+        reason_field(q);
+        break;
+    case Deed::extend:
+        if (sheet)
+            ui::paragraph(sheet->best_before_words);
+        ui::date_field({.label = "Until", .hint = "YYYY-MM-DD", .refusals = &q.asked.refusals}, q.until,
+                       today);
+        reason_field(q);
+        break;
+    case Deed::give_back:
+        if (sheet)
+            run_field(q, *sheet);
+        weight_field(q, {});
+        to_field(q, model);
         reason_field(q);
         break;
     case Deed::move:
@@ -117,7 +159,7 @@ void fields(LotQuestion& q, const app::LotsModel& model) {
         reason_field(q);
         break;
     }
-    ui::all_refusals(all_but(q.asked.refusals, {"Weight", "Counted", "Reason", "To"}));
+    ui::all_refusals(all_but(q.asked.refusals, {"Weight", "Counted", "Reason", "To", "Until", "Run"}));
 }
 
 app::Intent intent_of(const LotQuestion& q) {
@@ -128,6 +170,10 @@ app::Intent intent_of(const LotQuestion& q) {
         return app::HoldLot{q.lot, q.reason};
     case Deed::reject:
         return app::RejectLot{q.lot, q.reason};
+    case Deed::extend:
+        return app::ExtendBestBefore{q.lot, q.until, q.reason};
+    case Deed::give_back:
+        return app::GiveBack{q.lot, q.to, q.kg, q.run, q.reason};
     case Deed::move:
         return app::MoveLot{q.lot, q.place, q.to, q.kg};
     case Deed::count:
@@ -141,13 +187,14 @@ app::Intent intent_of(const LotQuestion& q) {
 }
 
 std::string_view missing(const LotQuestion& q) {
-    return q.deed == Deed::move && !q.to.is_known() ? "Choose where to" : "";
+    const bool goes_somewhere = q.deed == Deed::move || q.deed == Deed::give_back;
+    return goes_somewhere && !q.to.is_known() ? "Choose where to" : "";
 }
 
 } // namespace
 
-void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, const app::Notice& notice,
-          app::Intents& out) {
+void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, Day today,
+          const app::Notice& notice, app::Intents& out) {
     if (!question)
         return;
     if (question->asked.is_done(notice)) {
@@ -162,7 +209,7 @@ void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, con
                                  .deed = words.deed,
                                  .deed_kind = words.kind,
                                  .deed_blocked = missing(*question)},
-                                [&] { fields(*question, model); });
+                                [&] { fields(*question, model, today); });
     if (chosen == ui::Answer::harmless) {
         question.reset();
     } else if (chosen == ui::Answer::deed) {

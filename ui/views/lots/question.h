@@ -12,7 +12,7 @@ namespace mellowbin::views {
 /// What is asked before something is done to a lot. Stays open, with what was typed, until it is done or
 /// given up.
 struct LotQuestion {
-    enum class Deed { release, hold, reject, move, count, waste, take_back };
+    enum class Deed { release, hold, reject, extend, move, count, waste, give_back, take_back };
     Deed deed{};
     LotId lot;
     std::string code;
@@ -23,13 +23,14 @@ struct LotQuestion {
     MovementId movement; ///< to take back
     std::string movement_words;
 
-    std::string kg, reason; ///< as typed
+    std::string kg, reason, until; ///< as typed
     PlaceId to;
+    std::optional<RunId> run; ///< whose flour comes back
     Asked asked;
 };
 
 /// Draws the question over the screen, and appends what it was about when the person says so.
-void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, const app::Notice& notice,
-          app::Intents& out);
+void draw(std::optional<LotQuestion>& question, const app::LotsModel& model, Day today,
+          const app::Notice& notice, app::Intents& out);
 
 } // namespace mellowbin::views

@@ -5,6 +5,7 @@
 #include "ui/views/common/estimate_parts.h"
 #include "ui/views/common/results.h"
 #include "ui/views/common/words.h"
+#include "ui/views/lots/findings.h"
 #include "ui/views/lots/view.h"
 #include "ui/widgets/ui.h"
 
@@ -44,6 +45,8 @@ void state_buttons(LotsView& view, const app::LotSheet& sheet) {
         for (const auto& choice : choices)
             if (may_become(sheet.row.state, choice.to) && ui::button(choice.label, {.kind = choice.kind}))
                 view.question = question_about(sheet, choice.deed);
+        if (sheet.best_before && ui::button("Extend best before"))
+            view.question = question_about(sheet, Deed::extend);
         if (ui::button("Close", {.kind = ui::ButtonKind::quiet}))
             view.shows_sheet = false;
     });
@@ -62,6 +65,7 @@ void head(LotsView& view, const app::LotSheet& sheet) {
                              row.milled_on ? iso(*row.milled_on) : "day not known"));
         ui::gap(1);
         ui::status(role_of(row.state), sheet.state_words.empty() ? name_of(row.state) : sheet.state_words);
+        draw_best_before(sheet);
         ui::status(role_of(row.readiness), readiness_words(row));
         if (!row.mill_additions.empty())
             ui::status(Role::mind, fmt::format("The mill added {}", row.mill_additions));
@@ -76,27 +80,46 @@ void head(LotsView& view, const app::LotSheet& sheet) {
     });
 }
 
-void certificate(const app::LotSheet& sheet) {
-    ui::panel("Certificate against specification", [&] {
+void bars(const std::vector<app::CheckedWindow>& windows) {
+    for (const auto& checked : windows) {
+        const auto& kind = traits(checked.judgement.window.property);
+        const auto verdict = checked.judgement.verdict;
+        ui::window_bar({.label = kind.name,
+                        .value = checked.judgement.value,
+                        .low = checked.low,
+                        .high = checked.high,
+                        .unit = kind.unit,
+                        .decimals = kind.decimals,
+                        .note = verdict == Verdict::not_comparable ? std::string_view(checked.judgement.words)
+                                                                   : word_for(verdict)});
+    }
+}
+
+/// How retests stand, the newest first, and then the certificate.
+void results(const app::LotSheet& sheet) {
+    ui::panel("Results against specification", [&] {
         if (sheet.windows.empty())
             ui::hint("The flour has no specification yet: nothing to compare with.");
-        for (const auto& checked : sheet.windows) {
-            const auto& kind = traits(checked.judgement.window.property);
-            const auto verdict = checked.judgement.verdict;
-            ui::window_bar({.label = kind.name,
-                            .value = checked.judgement.value,
-                            .low = checked.low,
-                            .high = checked.high,
-                            .unit = kind.unit,
-                            .decimals = kind.decimals,
-                            .note = verdict == Verdict::not_comparable
-                                        ? std::string_view(checked.judgement.words)
-                                        : word_for(verdict)});
-        }
+        else
+            draw_findings(sheet.results);
+        for (const auto& retest : sheet.retests)
+            ui::scope(retest.id.number(), [&] {
+                if (retest.windows.empty())
+                    return;
+                ui::paragraph(retest.words, {.weight = ui::Weight::bold});
+                bars(retest.windows);
+            });
+        if (!sheet.windows.empty())
+            ui::paragraph("Certificate", {.weight = ui::Weight::bold});
+        bars(sheet.windows);
         ui::hint("Percentages at 14 % moisture.");
         for (const auto& words : sheet.fits)
             ui::status(words.find(": inside") != std::string::npos ? Role::good : Role::mind, words);
     });
+}
+
+void door(const app::LotSheet& sheet) {
+    ui::panel("At the door", [&] { draw_door(sheet); });
 }
 
 void maturity(LotsView& view, const app::LotSheet& sheet, Day today) {
@@ -142,6 +165,8 @@ void places(LotsView& view, const app::LotSheet& sheet) {
                         ask(Deed::waste);
                 });
             });
+        if (!sheet.out.empty() && ui::button("Bring back"))
+            view.question = question_about(sheet, Deed::give_back);
     });
 }
 
@@ -189,7 +214,8 @@ void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::Readiness
                 const app::Notice& notice, app::Intents& out) {
     ui::scope(sheet.row.id.number(), [&] {
         head(view, sheet);
-        certificate(sheet);
+        door(sheet);
+        results(sheet);
         maturity(view, sheet, readiness.today);
         retests(view, sheet, readiness, notice, out);
         draw_bakes(view.bakes, sheet, view.withdrawing, readiness.today, notice, out);

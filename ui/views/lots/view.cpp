@@ -195,7 +195,7 @@ void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel
     } else {
         table_side(view, model, false, out);
     }
-    draw(view.question, model, notice, out);
+    draw(view.question, model, readiness.today, notice, out);
     draw(view.withdrawing, notice, out);
 }
 

@@ -24,6 +24,8 @@ std::string act_of(const app::CardModel& card, const app::CardLot& lot) {
     const auto words = [&](double mass) {
         return fmt::format("{}{}{}", house_mass(card, mass), hard_space, card.units.mass());
     };
+    if (lot.is_withheld)
+        return "withheld";
     if (lot.bags == 0)
         return words(lot.kg);
     const std::string bags = fmt::format("{}{}{}", lot.bags, hard_space, lot.bags == 1 ? "bag" : "bags");
@@ -33,7 +35,7 @@ std::string act_of(const app::CardModel& card, const app::CardLot& lot) {
 /// Where it lies and how ripe it is; of bags, what they come to.
 std::string about(const app::CardModel& card, const app::CardLot& lot) {
     std::string words;
-    if (lot.bags > 0)
+    if (lot.bags > 0 && !lot.is_withheld)
         words = fmt::format("{} {}", house_mass(card, lot.kg), card.units.mass());
     for (const std::string& more : {lot.place, lot.readiness})
         if (!more.empty())
@@ -57,7 +59,8 @@ void draw_code(const app::CardModel& card, const app::CardLot& lot) {
 }
 
 void draw_lots(const app::CardModel& card) {
-    panel(fmt::format("Flour {} {}", house_mass(card, card.flour_kg), card.units.mass()), [&] {
+    const auto scanned = card.scanned_words.empty() ? std::string{} : " · " + card.scanned_words;
+    panel(fmt::format("Flour {} {}{}", house_mass(card, card.flour_kg), card.units.mass(), scanned), [&] {
         for (const auto& lot : card.lots) {
             draw_code(card, lot);
             paragraph(act_of(card, lot), {.size = TextSize::mixer_text});
@@ -122,8 +125,6 @@ void draw_imminent(const app::CardModel& card) {
         });
 }
 
-enum class IsStop { yes, no };
-
 void draw_aims(const app::CardModel& card) {
     panel("Aims", [&] {
         draw_figure(card.dough_temperature, card.units, TextSize::key_figure);
@@ -136,11 +137,10 @@ void draw_aims(const app::CardModel& card) {
     });
 }
 
-/// The cautions of the whole card: those that stop above it, those to mind beneath the flour, where it is
-/// tipped.
-void draw_cautions(const app::CardModel& card, IsStop which) {
+/// The cautions of the whole card, beneath the flour, where it is tipped.
+void draw_cautions(const app::CardModel& card) {
     for (const auto& caution : card.cautions)
-        if (!is_beside_oxidant(caution) && caution.is_stop == (which == IsStop::yes))
+        if (!is_beside_oxidant(caution))
             draw_caution(caution);
 }
 
@@ -160,11 +160,10 @@ std::string house_mass(const app::CardModel& card, double kg) {
 }
 
 void draw_card(const app::CardModel& card, Body solution, Body beneath) {
-    draw_cautions(card, IsStop::yes);
     draw_imminent(card);
     const auto flour = [&] {
         draw_lots(card);
-        draw_cautions(card, IsStop::no);
+        draw_cautions(card);
     };
     const auto water = [&] {
         draw_water(card);

@@ -40,21 +40,22 @@ app::BatchDraft draft_of(const GivenForm& form, const app::CardModel& card) {
     return at == form.drafts.end() ? app::BatchDraft{} : at->second;
 }
 
+bool is_blank(std::string_view text) { return text.find_first_not_of(' ') == std::string_view::npos; }
+
+/// A reason is asked for: by the card, or by what was refused of what was typed.
+bool asks_reason(const app::CardModel& card, const app::BatchDraft& draft, const Refusals& refusals) {
+    return card.verdict.ruling == app::CardVerdict::Ruling::answer_first || !is_blank(draft.answer) ||
+           std::any_of(refusals.begin(), refusals.end(),
+                       [](const Refusal& one) { return one.field == "Reason"; });
+}
+
 /// Oxidant goes in by the card, or by what was typed in its place.
 bool takes_oxidant(const app::BatchDraft& draft, const app::CardModel& card, WentIn what) {
     if (card.oxidant.label.empty())
         return false;
     if (what == WentIn::as_typed && !draft.oxidant.empty())
         return !is_nothing(draft.oxidant);
-    return card.substance.value.has_value();
-}
-
-std::string not_scanned(const app::CardModel& card) {
-    std::string codes;
-    for (const auto& lot : card.lots)
-        if (!lot.is_scanned)
-            codes += (codes.empty() ? "" : ", ") + lot.code;
-    return codes;
+    return card.oxidant.value.value_or(0) > 0;
 }
 
 void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& refusals, bool asks_who) {
@@ -69,7 +70,9 @@ void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& 
     };
     ui::grid(14_em, [&] {
         for (const auto& lot : card.lots)
-            number(label_of(lot), card.units.mass(), house_mass(card, lot.kg), mass_of(draft, lot.lot));
+            number(label_of(lot), card.units.mass(),
+                   lot.is_withheld ? std::string("withheld") : house_mass(card, lot.kg),
+                   mass_of(draft, lot.lot));
         told("Water", card.water, draft.water);
         told("Water temperature", card.water_temperature, draft.water_temperature);
         told("Ice", card.ice, draft.ice);
@@ -78,12 +81,17 @@ void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& 
         if (asks_who)
             ui::text_field({.label = "Checked by", .hint = "second person", .refusals = &refusals},
                            draft.checked_by);
+        if (asks_reason(card, draft, refusals))
+            ui::whole_row([&] {
+                ui::text_field({.label = "Reason", .hint = "why it was mixed so", .refusals = &refusals},
+                               draft.answer);
+            });
     });
 }
 
 /// Refusals of what the form has no field for: nothing is refused in silence.
 void other_refusals(const app::CardModel& card, const Refusals& refusals) {
-    std::vector<std::string> labels{"Water", "Water temperature", "Ice", "Oxidant", "Checked by"};
+    std::vector<std::string> labels{"Water", "Water temperature", "Ice", "Oxidant", "Checked by", "Reason"};
     for (const auto& lot : card.lots)
         labels.push_back(label_of(lot));
     const std::vector<std::string_view> known(labels.begin(), labels.end());
@@ -121,9 +129,11 @@ bool asks_check(const GivenForm& form, const app::CardModel& card, WentIn what) 
 std::string why_blocked(const GivenForm& form, const app::CardModel& card, WentIn what) {
     if (form.is_sent(shown_batch(card)))
         return "is being written";
-    if (card.needs_scan)
-        if (const auto codes = not_scanned(card); !codes.empty())
-            return fmt::format("scan a bag of {} first", codes);
+    if (card.verdict.ruling == app::CardVerdict::Ruling::do_not_mix)
+        return "do not mix: see above what lifts it";
+    if (card.verdict.ruling == app::CardVerdict::Ruling::answer_first &&
+        is_blank(draft_of(form, card).answer))
+        return "answer first: say why it is mixed all the same";
     if (asks_check(form, card, what) && draft_of(form, card).checked_by.empty())
         return "a second person checks the oxidant first";
     return {};
@@ -141,7 +151,8 @@ void confirm(GivenForm& form, const app::CardModel& card, WentIn what, const app
                  .water_temperature = {},
                  .ice = {},
                  .oxidant = {},
-                 .checked_by = std::move(draft.checked_by)};
+                 .checked_by = std::move(draft.checked_by),
+                 .answer = std::move(draft.answer)};
     form.ask(shown_batch(card), notice);
     out.emplace_back(app::ConfirmBatch{card.run, std::move(draft), card.batch});
 }

@@ -1,5 +1,6 @@
 #include "ui/views/mixer/keeping_page.h"
 
+#include "app/acts/doughs.h"
 #include "app/acts/notice.h"
 #include "app/models/keeping.h"
 #include "app/models/mixer.h"
@@ -10,6 +11,7 @@
 
 #include <fmt/format.h>
 
+#include <string_view>
 #include <vector>
 
 namespace mellowbin::views {
@@ -43,13 +45,32 @@ void limit(const app::KeepingLimit& limit) {
         return ui::status(Role::good, "Permitted. " + limit.words);
     case Standing::unconfirmed:
         return ui::status(Role::mind, "Not confirmed. " + limit.words);
+    case Standing::not_known:
+        return ui::status(Role::stop, "Not known. " + limit.words);
     case Standing::forbidden:
         return ui::status(Role::stop, "Forbidden. " + limit.words);
     }
 }
 
-void limits(const app::KeepingModel& keeping) {
+/// How its bread is put on sale: where the law tells breads apart, its limit goes by this.
+void sold_as(const app::KeepingModel& keeping, app::Intents& out) {
+    const auto all = all_sold_as();
+    std::vector<std::string_view> names;
+    int chosen = -1;
+    for (const auto one : all) {
+        if (one == keeping.sold_as)
+            chosen = static_cast<int>(names.size());
+        names.push_back(name_of(one));
+    }
+    if (ui::choice({.label = "Sold as", .width = 20_em}, names, chosen))
+        out.emplace_back(
+            app::ChangeDough{.product = keeping.product_name,
+                             .sold_as = std::string(key_of(all[static_cast<std::size_t>(chosen)]))});
+}
+
+void limits(const app::KeepingModel& keeping, app::Intents& out) {
     ui::panel("Against the law", [&] {
+        sold_as(keeping, out);
         if (keeping.limits.empty())
             ui::hint("No preservative goes in, or the product has no market yet.");
         for (const auto& row : keeping.limits)
@@ -177,7 +198,7 @@ void draw(KeepingPage& page, const app::MixerModel& model, const app::Notice& no
         warnings(keeping);
         ui::grid(22_em, [&] {
             figures(keeping);
-            limits(keeping);
+            limits(keeping, out);
             mould(keeping);
             advice(keeping);
         });

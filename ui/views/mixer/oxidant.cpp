@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 namespace mellowbin::views {
@@ -21,29 +22,21 @@ void draw_no_oxidant(const app::CardModel& card) {
     });
 }
 
-/// What is weighed; of a stock solution what is poured, and beside it the grams that are in it.
-void draw_dose(const app::CardModel& card) {
-    flow([&] {
-        draw_figure(card.oxidant, card.units, TextSize::mixer_text);
-        if (card.oxidant.unit != "g" && card.substance.value)
-            draw_figure(card.substance, card.units, TextSize::key_figure);
-    });
-}
+/// One figure to act on; where it comes from stands beneath.
+void draw_dose(const app::CardModel& card) { draw_figure(card.oxidant, card.units, TextSize::mixer_text); }
 
 /// Where none is weighed there is nothing to beware of.
 std::optional<Role> oxidant_role(const app::CardModel& card) {
-    std::optional<Role> role;
-    for (const auto& caution : card.cautions)
-        if (is_beside_oxidant(caution) && role != Role::stop)
-            role = caution.is_stop ? Role::stop : Role::mind;
-    return card.solution_is_past ? Role::stop : role;
+    if (!card.oxidant.value || card.solution_is_past)
+        return Role::stop;
+    const bool has_caution = std::any_of(card.cautions.begin(), card.cautions.end(), is_beside_oxidant);
+    return has_caution ? std::optional{Role::mind} : std::nullopt;
 }
 
 } // namespace
 
 void draw_caution(const app::CardCaution& caution) {
-    const Role role = caution.is_stop ? Role::stop : Role::mind;
-    paragraph(fmt::format("{} {}", sign(role), caution.words), {.role = role});
+    paragraph(fmt::format("{} {}", sign(Role::mind), caution.words), {.role = Role::mind});
 }
 
 bool is_beside_oxidant(const app::CardCaution& caution) {

@@ -33,7 +33,7 @@ void fields(ResultDraft& draft, const app::CardModel& card, const Refusals& refu
         ui::number_field({.label = label, .unit = unit, .refusals = &refusals, .width = 9_em}, text);
     };
     ui::all_refusals(
-        all_but(refusals, {"Dough temperature", "pH", "Feel", "Mixing", "Fermentation", "Note"}));
+        all_but(refusals, {"Dough temperature", "pH", "Feel", "Mixing", "Fermentation", "Note", "Reason"}));
     feel_choice(draft, refusals);
     ui::grid(14_em, [&] {
         number("Dough temperature", card.units.temperature(), draft.dough_temperature);
@@ -41,6 +41,13 @@ void fields(ResultDraft& draft, const app::CardModel& card, const Refusals& refu
         number("Mixing", "min", draft.mixing_minutes);
         number("Fermentation", "min", draft.fermentation_minutes);
         ui::whole_row([&] { ui::text_field({.label = "Note", .refusals = &refusals}, draft.note); });
+        const bool asks_reason = std::any_of(refusals.begin(), refusals.end(),
+                                             [](const Refusal& one) { return one.field == "Reason"; });
+        if (asks_reason || !draft.answer.empty())
+            ui::whole_row([&] {
+                ui::text_field({.label = "Reason", .hint = "why it is so", .refusals = &refusals},
+                               draft.answer);
+            });
     });
 }
 

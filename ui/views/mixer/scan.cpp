@@ -1,7 +1,8 @@
 #include "ui/views/mixer/scan.h"
 
-#include "app/acts/batches.h"
+#include "app/acts/looking.h"
 #include "app/acts/notice.h"
+#include "app/acts/scans.h"
 #include "app/models/card.h"
 #include "ui/widgets/ui.h"
 
@@ -33,21 +34,29 @@ void BagScan::take_answer(const app::Notice& notice) {
 
 void draw(BagScan& scan, const app::CardModel& card, Length width, const app::Notice& notice,
           app::Intents& out) {
+    auto edited = catch_typing(scan.text);
     // Another field after each refusal: given the focus anew, all of its text is typed over.
     scope(scan.refused_times, [&] {
         if (std::exchange(scan.wants_focus, false))
             focus(label);
-        const auto edited = text_field({.label = label,
-                                        .hint = "Scan a bag (F9)",
-                                        .width = width,
-                                        .label_place = LabelPlace::hidden,
-                                        .enter = Enter::entered},
-                                       scan.text);
-        if (!edited.entered || scan.text.empty() || scan.asked.is_waiting())
-            return;
-        scan.asked.ask(notice);
-        out.emplace_back(app::ScanBag{card.run, scan.text});
+        const auto typed = text_field({.label = label,
+                                       .hint = "Scan a bag (F9)",
+                                       .width = width,
+                                       .label_place = LabelPlace::hidden,
+                                       .enter = Enter::entered},
+                                      scan.text);
+        edited.changed |= typed.changed;
+        edited.entered |= typed.entered;
     });
+    if (edited.changed && !scan.asked.is_waiting()) {
+        scan.asked.refusals.clear(); // what was said of the bag before says nothing of this one
+        if (notice.kind == app::Notice::Kind::done || notice.kind == app::Notice::Kind::refused)
+            out.emplace_back(app::PutAwayNotice{});
+    }
+    if (!edited.entered || scan.text.empty() || scan.asked.is_waiting())
+        return;
+    scan.asked.ask(notice);
+    out.emplace_back(app::ScanBag{card.run, scan.text});
 }
 
 void draw_wrong_bag(const BagScan& scan) {

@@ -25,7 +25,11 @@ void draw_fields(SolutionForm& form, const app::MixerModel& model) {
     number_field({.label = "Strength", .unit = "g/L", .refusals = refusals, .width = 6_em}, form.strength);
     number_field({.label = "Keeps", .unit = "h", .hint = "as set", .refusals = refusals, .width = 6_em},
                  form.keeps);
-    all_refusals(all_but(*refusals, {"Oxidant", "Strength", "Keeps"}));
+    const bool asks_reason = std::any_of(refusals->begin(), refusals->end(),
+                                         [](const Refusal& one) { return one.field == "Reason"; });
+    if (asks_reason || !form.answer.empty())
+        text_field({.label = "Reason", .hint = "why it is so", .refusals = refusals}, form.answer);
+    all_refusals(all_but(*refusals, {"Oxidant", "Strength", "Keeps", "Reason"}));
 }
 
 void draw_form(SolutionForm& form, const app::MixerModel& model, const app::Notice& notice,
@@ -38,7 +42,7 @@ void draw_form(SolutionForm& form, const app::MixerModel& model, const app::Noti
             if (button("Solution is made", {.kind = ButtonKind::primary,
                                             .blocked = form.made.is_waiting() ? "is being written" : ""})) {
                 form.made.ask(notice);
-                out.emplace_back(app::MakeSolution{form.substance, form.strength, form.keeps});
+                out.emplace_back(app::MakeSolution{form.substance, form.strength, form.keeps, form.answer});
             }
             if (button("Close form"))
                 form.is_open = false;
@@ -52,9 +56,6 @@ void draw_words(const app::CardModel& card) {
     if (card.solution_is_past)
         paragraph(fmt::format("{} Past its time: pour it away", sign(Role::stop)),
                   {.size = TextSize::figure, .role = Role::stop, .weight = Weight::bold});
-    else if (card.solution.empty() && card.oxidant.unit == "mL")
-        paragraph(fmt::format("{} No stock solution is logged", sign(Role::mind)),
-                  {.size = TextSize::heading, .role = Role::mind});
     if (!card.solution.empty())
         paragraph(card.solution, {.size = TextSize::heading});
 }
@@ -67,6 +68,7 @@ void SolutionForm::take_answer(const app::Notice& notice) {
         substance.clear();
         strength.clear();
         keeps.clear();
+        answer.clear();
     }
     ended.is_done(notice);
 }
@@ -85,7 +87,7 @@ void draw(SolutionForm& form, const app::MixerModel& model, const app::Notice& n
             draw_form(form, model, notice, out);
             return;
         }
-        const bool is_wanted = card.solution_is_past || card.oxidant.unit == "mL";
+        const bool is_wanted = card.solution_is_past || card.pours;
         if (model.oxidants.empty() || (!card.solution.empty() && !card.solution_is_past))
             return;
         if (!button("New solution", {.kind = is_wanted ? ButtonKind::ordinary : ButtonKind::quiet}))

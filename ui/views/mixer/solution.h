@@ -15,6 +15,7 @@ struct SolutionForm {
     std::string substance;    ///< name; empty: the card's
     std::string strength;     ///< g/L, as typed
     std::string keeps;        ///< hours, as typed
+    std::string answer;       ///< why it is so strong or weak, as typed
     Asked made, ended;
 
     /// Made, the form closes empty.

@@ -62,6 +62,8 @@ void draw_head(const app::MixerModel& model, app::Intents& out) {
         text(card.is_finished ? fmt::format("all {} batches are in", card.batches)
                               : fmt::format("batch {} of {}", card.batch, card.batches),
              {.size = TextSize::key_figure});
+        if (!card.is_finished)
+            draw_ruling(card.verdict);
         if (has_room)
             draw_choice_of_run(model, out);
         if (card.day != model.today)
@@ -73,15 +75,27 @@ bool has_form(const MixerView& view, const app::CardModel& card) {
     return opened(view.result, card) || view.given.is_open_for(shown_batch(card));
 }
 
+/// A scan that comes on another page, or over the form of what came of a batch, leads back to the batch; what
+/// was typed in the form stays.
+void catch_scan(MixerView& view) {
+    if (!catch_typing(view.scan.text).changed)
+        return;
+    view.page = MixerView::batch_page;
+    view.result.open.reset();
+}
+
 /// The pages, and beside them on the batch's own the field for the bags.
 void draw_pages(MixerView& view, const app::CardModel& card, const app::Notice& notice, app::Intents& out) {
     constexpr float pages_wide = 25, least = 8, most = 20;
     const float width = width_left().ems;
-    const bool has_scan = view.page == MixerView::batch_page && card.refusals.empty() && !card.is_finished;
+    const bool takes_scan = card.refusals.empty() && !card.is_finished;
+    const bool has_scan = takes_scan && view.page == MixerView::batch_page && !opened(view.result, card);
+    if (takes_scan && !has_scan)
+        catch_scan(view);
     const auto row = [&] {
         flow([&] {
             pages({.label = "Page", .label_place = LabelPlace::hidden}, page_words, view.page);
-            if (has_scan && !opened(view.result, card))
+            if (has_scan)
                 draw(view.scan, card, {std::clamp(width - pages_wide, least, most)}, notice, out);
         });
     };
@@ -93,7 +107,8 @@ void draw_pages(MixerView& view, const app::CardModel& card, const app::Notice& 
 
 /// What the last confirmation was refused for, apart from what stands at a field.
 void draw_refused(const MixerView& view, const app::CardModel& card) {
-    const auto others = all_but(view.given.refusals_of(shown_batch(card)), {"Checked by"});
+    const auto others =
+        all_but(view.given.refusals_of(shown_batch(card)), {"Checked by", "Reason", "Do not mix"});
     if (!others.empty())
         loud_panel(Role::stop, {}, [&] { all_refusals(others); });
     if (has_typed(view.given, card))
@@ -106,7 +121,7 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
     const bool has_room = width_left().ems >= wide;
     const auto acts = mixer_acts(view, model);
     const auto solution = [&] { draw(view.solution, model, notice, out); };
-    const bool is_poured = card.oxidant.unit == "mL" || card.solution_is_past || card.solution_id;
+    const bool is_poured = card.pours || card.solution_is_past || card.solution_id;
     const auto beside_oxidant = [&] {
         if (is_poured)
             solution();
@@ -125,7 +140,11 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
     };
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
     scroll_area("Card", {std::max(4.5F, height_left().ems - acts.height)}, [&] {
-        draw_wrong_bag(view.scan);
+        if (!card.has_wrong_bag)
+            draw_wrong_bag(view.scan);
+        if (card.refusals.empty() && !card.is_finished)
+            draw_verdict(card, view.given.refusals_of(shown_batch(card)),
+                         view.given.drafts[shown_batch(card)].answer, view.clearing);
         for (const auto& words : model.changed)
             status(Role::mind, words);
         draw_refused(view, card);
@@ -205,6 +224,7 @@ void draw(MixerView& view, const app::MixerModel& model, const app::Notice& noti
     }
     follow_levers(view, model, out);
     draw(view.log.question, notice, out);
+    draw(view.clearing, notice, out);
 }
 
 } // namespace mellowbin::views

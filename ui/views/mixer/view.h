@@ -10,6 +10,7 @@
 #include "ui/views/mixer/result.h"
 #include "ui/views/mixer/scan.h"
 #include "ui/views/mixer/solution.h"
+#include "ui/views/mixer/verdict.h"
 #include "ui/widgets/ui.h"
 
 #include <optional>
@@ -26,6 +27,7 @@ struct MixerView {
     ResultForm result;
     SolutionForm solution;
     BatchLog log;
+    std::optional<ClearBagsQuestion> clearing; ///< open over the screen
     LeversPage levers;
     KeepingPage keeping;
 

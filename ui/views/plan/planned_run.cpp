@@ -32,7 +32,7 @@ CardGauge strength(const app::PlannedRun& run, std::string& words) {
         return {"Strength", words, fill, Role::good};
     }
     if (run.oxidant_ppm > 0) {
-        words = fmt::format("with {:.0f} mg/kg", run.oxidant_ppm);
+        words = fmt::format("with {:.2f} mg/kg", run.oxidant_ppm);
         return {"Strength", words, fill, Role::mind};
     }
     words = "too little";
@@ -53,8 +53,32 @@ CardGauge windows(const app::PlannedRun& run, std::string& words) {
     return {"Windows", words, fill, run.windows_fill > edge_from ? Role::mind : Role::good};
 }
 
+using Ruling = app::CardVerdict::Ruling;
+
+Role role_of(Ruling ruling) {
+    return ruling == Ruling::mix ? Role::good : ruling == Ruling::answer_first ? Role::mind : Role::stop;
+}
+
+/// Something stands against the next batch that a planner can do something about: bags are scanned at the
+/// bowl.
+bool has_verdict_to_tell(const app::PlannedRun& run) {
+    return run.verdict && std::any_of(run.verdict->reasons.begin(), run.verdict->reasons.end(),
+                                      [](const auto& reason) { return reason.key != "bags_not_scanned"; });
+}
+
+/// What stands against the next batch comes before the share of the law's room.
 CardGauge law(const app::PlannedRun& run, std::string& words) {
+    if (has_verdict_to_tell(run)) {
+        words = run.verdict->words;
+        return {"Card", words, 1, role_of(run.verdict->ruling)};
+    }
     const double fill = std::clamp(run.law_fill, 0.0, 1.0);
+    if (!run.dose_withheld.empty() || run.keeping_withheld) {
+        words = run.dose_withheld.empty() ? "preservative withheld"
+                : run.keeping_withheld    ? "doses withheld"
+                                          : "dose withheld";
+        return {"Law", words, fill, Role::stop};
+    }
     if (run.law_fill > 1) {
         words = "over the limit";
         return {"Law", words, fill, Role::stop};
@@ -174,13 +198,20 @@ void draw_run(const app::PlannedRun& run, const app::PlanModel& model, BoardStat
     const RunGauges told(run);
     status(told.gauges[0].role, fmt::format("Strength: {} (maturity {} of {} asked for)", told.words[0],
                                             percent(run.maturity), percent(run.maturity_target)));
-    paragraph(run.oxidant.empty() ? "Oxidant: this product goes without."
-              : run.oxidant_ppm > 0
-                  ? fmt::format("Oxidant: {} {:.1f} mg/kg flour", run.oxidant, run.oxidant_ppm)
-                  : fmt::format("Oxidant: {} is not needed", run.oxidant));
+    paragraph(run.oxidant.empty() ? "Oxidant: this product goes without." : "Oxidant: " + run.oxidant_words);
     status(told.gauges[1].role,
            "Windows: " + (run.windows_words.empty() ? told.words[1] : run.windows_words));
     status(told.gauges[2].role, "Law: " + (run.law_words.empty() ? told.words[2] : run.law_words));
+    if (run.verdict)
+        status(role_of(run.verdict->ruling), "Card: " + run.verdict->words);
+    if (run.verdict)
+        for (const auto& reason : run.verdict->reasons)
+            paragraph(reason.words + ". " + reason.lifted_by,
+                      {.role = reason.is_stop ? Role::stop : Role::mind});
+    if (!run.dose_withheld.empty())
+        status(Role::stop, run.dose_withheld);
+    if (!run.keeping_words.empty())
+        status(run.keeping_withheld ? Role::stop : Role::good, run.keeping_words);
     rule();
     if (model.levers && model.levers->run == run.id)
         draw_levers(*model.levers);

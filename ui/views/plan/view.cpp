@@ -104,20 +104,32 @@ void draw_stale(PlanView& view, const app::PlanModel& model, app::Intents& out) 
     });
 }
 
+/// Doses that law keeps back: that no plan mends them is said, and what does.
+void draw_withheld(const app::PlanModel& model) {
+    loud_panel(Role::mind, "Withheld by law, which no plan mends", [&] {
+        for (const auto& words : model.withheld)
+            status(Role::mind, words);
+    });
+}
+
 /// What must be seen first, side by side where there is more than one, so that the days keep their height.
 void draw_warnings(PlanView& view, const app::PlanModel& model, app::Intents& out) {
     const bool is_proposed = model.standing == app::PlanModel::Standing::proposed;
     const bool is_short = !model.shortages.empty();
     const bool is_stale = !is_proposed && !model.replan_words.empty();
-    if (!is_short && !is_proposed && !is_stale)
+    const bool is_withheld = !model.withheld.empty();
+    const int panels = int{is_short} + int{is_proposed || is_stale} + int{is_withheld};
+    if (panels == 0)
         return;
-    grid(Length{is_short && (is_proposed || is_stale) ? 26.0F : 200.0F}, [&] {
+    grid(Length{panels > 1 ? 26.0F : 200.0F}, [&] {
         if (is_short && draw_shortages(view.with_cures, model))
             go_to_next_short_run(view, model);
         if (is_proposed && draw_proposal(model, out))
             view.page = PlanView::comparison_page;
         if (is_stale)
             draw_stale(view, model, out);
+        if (is_withheld)
+            draw_withheld(model);
     });
 }
 

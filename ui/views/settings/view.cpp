@@ -21,9 +21,9 @@ namespace {
 using namespace ui::literals;
 using ui::Role;
 
-enum Page { limits, constants, choices, storage, learned, journal };
-constexpr std::array<std::string_view, 6> pages{"Limits by law", "Published numbers", "The plant's choices",
-                                                "Storage",       "Learned",           "Journal"};
+enum Page { limits, constants, choices, storage, learned, doughs, journal };
+constexpr std::array<std::string_view, 7> pages{
+    "Limits by law", "Published numbers", "The plant's choices", "Storage", "Learned", "Doughs", "Journal"};
 
 constexpr auto plain(std::string_view head, std::string_view sample, float stretch = 0) {
     return ui::Column{.head = head, .sample = sample, .stretch = stretch, .sortable = false};
@@ -49,7 +49,7 @@ void limit_table(SettingsView& view, const app::SettingsModel& model) {
         plain("Food", "Bread", 1),
     };
     const auto lines = lines_shown(view, model);
-    const auto record = [&](std::size_t i) { return model.limits[lines[i]].id; };
+    const auto record = [&](std::size_t i) { return record_of(model.limits[lines[i]].id); };
     const auto write = [&](std::size_t i, ui::RowWriter& row) {
         const auto& line = model.limits[lines[i]];
         const auto unconfirmed = line.matters ? Role::mind : Role::quiet;
@@ -73,9 +73,9 @@ void limit_table(SettingsView& view, const app::SettingsModel& model) {
               view.limits);
 }
 
-const app::LimitLine* chosen_limit(const app::SettingsModel& model, std::optional<std::int64_t> id) {
+const app::LimitLine* chosen_limit(const app::SettingsModel& model, std::optional<std::int64_t> record) {
     const auto at = std::find_if(model.limits.begin(), model.limits.end(),
-                                 [&](const auto& line) { return line.id == id; });
+                                 [&](const auto& line) { return record_of(line.id) == record; });
     return at == model.limits.end() ? nullptr : &*at;
 }
 
@@ -94,7 +94,20 @@ void limit_words(const app::LimitLine& line) {
         {.label = "Standing", .value = line.standing, .role = line.is_confirmed ? Role::good : Role::mind});
 }
 
-void limit_sheet(SettingsView& view, const app::SettingsModel& model) {
+/// What turns its standing.
+void standing_button(SettingsView& view, const app::LimitLine& line, app::Intents& out) {
+    if (line.is_confirmed) {
+        if (ui::button("Mark unconfirmed"))
+            out.emplace_back(app::DoubtLimit{line.id});
+        return;
+    }
+    ui::paragraph("Until someone has read the law's text, this line permits no dose by itself.");
+    if (ui::button("Confirm this limit", {.kind = ui::ButtonKind::primary}))
+        view.limit_to_confirm = record_of(line.id);
+}
+
+void limit_sheet(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
+                 app::Intents& out) {
     ui::panel("Limit", [&] {
         const auto* line = chosen_limit(model, view.limits.selected);
         if (!line) {
@@ -102,16 +115,15 @@ void limit_sheet(SettingsView& view, const app::SettingsModel& model) {
             return;
         }
         limit_words(*line);
-        if (line->is_confirmed)
-            return;
         ui::gap();
-        ui::paragraph("Until someone has read the law's text, this line permits no dose by itself.");
-        if (ui::button("Confirm this limit", {.kind = ui::ButtonKind::primary}))
-            view.limit_to_confirm = line->id;
+        if (!view.limit_form.is_open_for(record_of(line->id)))
+            standing_button(view, *line, out);
+        draw(view.limit_form, *line, model, notice, out);
     });
 }
 
-void limits_page(SettingsView& view, const app::SettingsModel& model, const app::Overview& overview) {
+void limits_page(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
+                 const app::Overview& overview, app::Intents& out) {
     if (overview.unconfirmed_limits > 0)
         ui::loud_panel(Role::mind, {}, [&] {
             ui::paragraph(
@@ -121,7 +133,7 @@ void limits_page(SettingsView& view, const app::SettingsModel& model, const app:
         });
     ui::tick("Only those of your markets that are not confirmed", view.only_to_confirm);
     ui::panes({{"Limit table", 0.6F, 34_em, [&] { limit_table(view, model); }},
-               {"Limit sheet", 0.4F, 20_em, [&] { limit_sheet(view, model); }}});
+               {"Limit sheet", 0.4F, 20_em, [&] { limit_sheet(view, model, notice, out); }}});
 }
 
 void ask_to_confirm(SettingsView& view, const app::SettingsModel& model, app::Intents& out) {
@@ -280,7 +292,7 @@ void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice
     ui::pages({.label = "Show", .label_place = ui::LabelPlace::hidden}, pages, view.page);
     switch (view.page) {
     case limits:
-        limits_page(view, model, overview);
+        limits_page(view, model, notice, overview, out);
         break;
     case constants:
         constants_page(view, model);
@@ -293,6 +305,9 @@ void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice
         break;
     case learned:
         draw_learned(model.learning, out);
+        break;
+    case doughs:
+        draw(view.doughs, model.doughs, notice, out);
         break;
     case journal:
         journal_page(view, model, out);

@@ -4,6 +4,8 @@
 #include "app/models/overview.h"
 #include "app/models/settings.h"
 #include "ui/views/common/form.h"
+#include "ui/views/settings/doughs.h"
+#include "ui/views/settings/limit_form.h"
 #include "ui/views/settings/storage.h"
 #include "ui/widgets/table.h"
 
@@ -16,11 +18,13 @@ namespace mellowbin::views {
 
 /// Every number the program assumes, with its source and who changed it.
 struct SettingsView {
-    int page = 0; ///< limits, constants, choices, storage, learned, journal
+    int page = 0; ///< limits, constants, choices, storage, learned, doughs, journal
     ui::TableState limits, constants, journal;
     bool only_to_confirm = false;
-    std::optional<std::int64_t> limit_to_confirm;
+    std::optional<std::int64_t> limit_to_confirm; ///< its record
+    LimitForm limit_form;
     StoragePage storage;
+    DoughsPage doughs;
 
     std::map<std::string, std::string> typed; ///< by key: choices as typed, until they are kept
     std::string sent;                         ///< key of the choice that is being answered

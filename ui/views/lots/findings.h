@@ -1,0 +1,18 @@
+#pragma once
+
+#include "app/models/lots.h"
+
+#include <vector>
+
+namespace mellowbin::views {
+
+/// One a line, each with the sign of its weight.
+void draw_findings(const std::vector<app::Finding>& findings);
+/// The last day, the door, how results stand: what somebody has seen who releases the lot.
+void draw_before_release(const app::LotSheet& sheet);
+/// As printed and as extended, in the role of what it means today; nothing where none is printed.
+void draw_best_before(const app::LotSheet& sheet);
+/// The checks at the door, or that there were none.
+void draw_door(const app::LotSheet& sheet);
+
+} // namespace mellowbin::views
