@@ -1,22 +1,9 @@
 #include "db/limit_store.h"
 
+#include "core/promised.h"
 #include "db/numbering.h"
 
 namespace mellowbin {
-namespace {
-
-bool is_in_the_book(Connection& connection, const LimitRow& row) {
-    bool found = false;
-    connection.query("SELECT id FROM limit_row WHERE market_key = $1 AND substance = $2 AND food = $3 AND "
-                     "COALESCE(valid_from, '') = $4 AND sum_group = $5 AND rule_words = $6",
-                     {row.market, key_of(row.substance), key_of(row.food),
-                      row.valid_from ? iso(*row.valid_from) : std::string(), row.sum_group, row.rule},
-                     [&](const Row&) { found = true; });
-    return found;
-}
-
-} // namespace
-
 std::vector<LimitRow> LimitStore::rows() const {
     std::vector<LimitRow> rows;
     connection_.query(
@@ -52,25 +39,23 @@ std::vector<Market> LimitStore::markets() const {
     return markets;
 }
 
-int LimitStore::seed(Change& change, std::span<const Market> markets, std::span<const LimitRow> rows) {
+LimitUpdate<LimitRow> LimitStore::seed(Change& change, std::span<const Market> markets,
+                                       std::span<const LimitRow> shipped,
+                                       std::span<const Correction<LimitRow>> corrections) {
     auto& book = change.connection();
-    std::int64_t added = 0;
     // The wider market may come after one that lies in it: first all, then what lies where.
     for (const auto& market : markets)
-        added += book.execute("INSERT INTO market (market_key, name) VALUES ($1, $2) ON CONFLICT DO NOTHING",
-                              {market.key, market.name});
+        book.execute("INSERT INTO market (market_key, name) VALUES ($1, $2) ON CONFLICT DO NOTHING",
+                     {market.key, market.name});
     for (const auto& market : markets)
         if (!market.lies_in.empty())
             book.execute("UPDATE market SET lies_in = $2 WHERE market_key = $1 AND lies_in IS NULL",
                          {market.key, market.lies_in});
-    for (LimitRow row : rows) {
-        if (is_in_the_book(book, row))
-            continue;
-        row.id = 0;
-        if (save(change, row))
-            ++added;
-    }
-    return static_cast<int>(added);
+    auto due = update_of(rows(), shipped, corrections);
+    for (const auto* written : {&due.added, &due.corrected})
+        for (const auto& row : *written)
+            promised(static_cast<bool>(save(change, row))); // a shipped row ends after it begins
+    return due;
 }
 
 Result<std::int64_t> LimitStore::save(Change& change, const LimitRow& row) {

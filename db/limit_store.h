@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/limit.h"
+#include "core/limit_update.h"
 #include "db/change.h"
 
 #include <span>
@@ -16,10 +17,10 @@ public:
     [[nodiscard]] std::vector<LimitRow> rows() const;
     [[nodiscard]] std::vector<Market> markets() const;
 
-    /// Adds the markets and rows that the book does not hold yet, as shipped; never touches one that it
-    /// holds. A row is known by its market, substance, food, first day, group and rule: what of it the plant
-    /// may correct is not among them. How many were added.
-    int seed(Change& change, std::span<const Market> markets, std::span<const LimitRow> rows);
+    /// Adds the markets that the book does not hold yet, and does what update_of() says is due of the rows.
+    LimitUpdate<LimitRow> seed(Change& change, std::span<const Market> markets,
+                               std::span<const LimitRow> shipped,
+                               std::span<const Correction<LimitRow>> corrections = {});
     /// Adds a row without a number, overwrites one that has it.
     Result<std::int64_t> save(Change& change, const LimitRow& row);
 

@@ -2,8 +2,6 @@
 
 #include "db/numbering.h"
 
-#include <algorithm>
-
 namespace mellowbin {
 
 std::vector<PropionateRow> PropionateStore::rows() const {
@@ -29,20 +27,13 @@ std::vector<PropionateRow> PropionateStore::rows() const {
     return rows;
 }
 
-int PropionateStore::seed(Change& change, std::span<const PropionateRow> shipped) {
-    const auto held = rows();
-    int added = 0;
-    for (PropionateRow row : shipped) {
-        const bool is_held = std::any_of(held.begin(), held.end(), [&](const PropionateRow& one) {
-            return one.market == row.market && one.bread == row.bread;
-        });
-        if (is_held)
-            continue;
-        row.id = 0;
-        save(change, row);
-        ++added;
-    }
-    return added;
+LimitUpdate<PropionateRow> PropionateStore::seed(Change& change, std::span<const PropionateRow> shipped,
+                                                 std::span<const Correction<PropionateRow>> corrections) {
+    auto due = update_of(rows(), shipped, corrections);
+    for (const auto* written : {&due.added, &due.corrected})
+        for (const auto& row : *written)
+            save(change, row);
+    return due;
 }
 
 std::int64_t PropionateStore::save(Change& change, const PropionateRow& row) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/limit.h"
+#include "core/limit_update.h"
 #include "db/change.h"
 
 #include <span>
@@ -15,9 +16,9 @@ public:
 
     [[nodiscard]] std::vector<PropionateRow> rows() const;
 
-    /// Adds the rows that the book does not hold yet, as shipped; never touches one that it holds. A row is
-    /// known by its market and the bread it speaks of. How many were added.
-    int seed(Change& change, std::span<const PropionateRow> rows);
+    /// Does what update_of() says is due of the shipped rows.
+    LimitUpdate<PropionateRow> seed(Change& change, std::span<const PropionateRow> shipped,
+                                    std::span<const Correction<PropionateRow>> corrections = {});
     /// Adds a row without a number, overwrites one that has it. Its number.
     std::int64_t save(Change& change, const PropionateRow& row);
 

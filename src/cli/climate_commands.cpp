@@ -6,10 +6,12 @@
 #include "cli/aging_as_json.h"
 #include "cli/aging_as_text.h"
 #include "cli/grammar.h"
+#include "core/door.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <algorithm>
 #include <ostream>
 #include <sstream>
 
@@ -36,14 +38,24 @@ std::vector<std::string> lines_of(const std::string& words) {
 }
 
 struct LogTyped {
-    std::string place, file;
+    std::string place, file, accept_reason;
 };
+
+/// A person must decide before the file counts.
+bool asks_why(const Refusals& refusals) {
+    return std::any_of(refusals.begin(), refusals.end(),
+                       [](const Refusal& refusal) { return refusal.field == accept_field; });
+}
 
 int read_climate(Session& session, const LogTyped& typed) {
     App app(session.set_up());
-    app.handle(ReadClimateLog{typed.place, typed.file});
-    if (const int code = session.told_if_wrong(app); code != done)
+    app.handle(ReadClimateLog{typed.place, typed.file, typed.accept_reason});
+    if (const int code = session.told_if_wrong(app); code != done) {
+        if (asks_why(app.notice().refusals))
+            session.world().err << "mellowbin: with --accept REASON such a file is taken in all the same\n"
+                                   "mellowbin: nothing was read in\n";
         return code;
+    }
     const auto number = app.notice().undoing.front().as<WithdrawClimateLog>()->log.number();
     const auto set_aside = lines_of(app.settings().set_aside_words);
     if (session.wants_json()) {
@@ -80,6 +92,12 @@ void add_climate_commands(Grammar& grammar) {
     log.words.option("place", log.typed.place, "Its name").required();
     log.words.option("file", log.typed.file, "Time, temperature in °C or °F, relative humidity in %")
         .required();
+    log.words.option("--accept", log.typed.accept_reason,
+                     "Why the file counts although something stands against it");
+    log.words.footer(
+        "A file most of whose time lies over 8 K from what is said of the place, a sensor that does not\n"
+        "move for two days and a step of over 10 K within an hour that stays are refused without\n"
+        "--accept REASON.");
     auto withdrawal = grammar.command("withdraw-climate",
                                       "Take a data logger's file back; it stays on record", withdraw_climate);
     withdrawal.words.option("number", withdrawal.typed.number, "Its number, as mellowbin climate shows it")

@@ -98,6 +98,7 @@ std::string keeping_as_json(const KeepingModel& keeping) {
          {"mould_line", keeping.mould_line},
          {"site_record", keeping.site_words},
          {"advice", keeping.advice},
+         {"practice", keeping.practice},
          {"firmness", std::move(firmness)},
          {"records", std::move(records)}});
 }

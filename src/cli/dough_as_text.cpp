@@ -94,7 +94,9 @@ void print_keeping(std::ostream& out, const KeepingModel& keeping) {
     for (const auto& limit : keeping.limits)
         fmt::print(out, "  {}: {}\n", in_words(limit.standing), limit.words);
     fmt::print(out, "  {}\n  {}\n", keeping.mould_line, keeping.site_words);
-    for (const auto& words : keeping.advice)
+    for (std::size_t i = 0; i < keeping.advice.size(); ++i)
+        fmt::print(out, "  {}. {}\n", i + 1, keeping.advice[i]);
+    for (const auto& words : keeping.practice)
         fmt::print(out, "  {}\n", words);
     for (const auto& day : keeping.firmness)
         fmt::print(out, "  firmness, day {}: {} g ({} to {}), {} loaves\n", day.days, fixed(day.mean, 0),

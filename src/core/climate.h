@@ -11,6 +11,8 @@
 
 namespace mellowbin {
 
+enum class TemperatureUnit { celsius, fahrenheit };
+
 /// One line of a data logger.
 struct ClimateReading {
     Instant at;

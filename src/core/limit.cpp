@@ -25,6 +25,7 @@ constexpr std::array substances{
     SubstanceNames{Substance::ammonium_persulphate, "ammonium_persulphate", "Ammonium persulphate"},
     SubstanceNames{Substance::potassium_persulphate, "potassium_persulphate", "Potassium persulphate"},
     SubstanceNames{Substance::benzoyl_peroxide, "benzoyl_peroxide", "Benzoyl peroxide"},
+    SubstanceNames{Substance::acetone_peroxide, "acetone_peroxide", "Acetone peroxide"},
     SubstanceNames{Substance::l_cysteine, "l_cysteine", "L-Cysteine"},
     SubstanceNames{Substance::l_cysteine_hydrochloride, "l_cysteine_hydrochloride",
                    "L-Cysteine hydrochloride"},

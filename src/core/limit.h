@@ -25,6 +25,7 @@ enum class Substance {
     ammonium_persulphate,
     potassium_persulphate,
     benzoyl_peroxide,
+    acetone_peroxide,
     l_cysteine,
     l_cysteine_hydrochloride,
     glucose_oxidase,

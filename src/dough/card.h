@@ -27,6 +27,12 @@ namespace mellowbin::dough {
 enum class Origin { measured, certificate, model, setting, assumed, law };
 std::string_view name_of(Origin origin); ///< "certificate", "model", …
 
+/// A moisture that is not measured but told by the drift in the lot's places.
+struct DriftedMoisture {
+    Moisture measured; ///< the newest that was
+    double sd = 0;     ///< of what is told now, points of moisture
+};
+
 /// A lot as it goes into the run.
 struct CardLot {
     const Lot* lot = nullptr;
@@ -42,6 +48,7 @@ struct CardLot {
     std::optional<Day> past_best_from = {}; ///< by the aging estimate
     const Flour* flour = nullptr;           ///< what its figures are held against; null: nobody knows
     const Retest* retest = nullptr;         ///< the newest that stands; null: none
+    std::optional<DriftedMoisture> drift{}; ///< nothing: the certificate's moisture was measured on the day
 };
 
 /// A bag that belongs on no card of the batch.
@@ -127,8 +134,8 @@ struct CardWater {
     Kilograms ingredients;    ///< water in them, already taken off
     Absorption14 resulting;   ///< what all of it comes to
     Origin offset_origin = Origin::assumed;
-    double sd = 0;                        ///< of the target, points; 0: not known
-    int batches = 0;                      ///< that the offset was learned from
+    double sd = 0;   ///< of the target, points, with what is not known of the flour's moisture; 0: not known
+    int batches = 0; ///< that the offset was learned from
     std::vector<AbsorptionStart> guessed; ///< of lots whose certificates have no absorption
 };
 
@@ -181,7 +188,7 @@ struct CardKeeping {
     std::vector<KeepingJudged> judged;
     std::optional<double> ph;            ///< that it goes by
     std::optional<double> undissociated; ///< share, where the pH of the bread is known
-    bool is_above_range = false;         ///< the pH lies above the one the preservative works below
+    std::string ph_words;                ///< "crumb, 24 Nov"
     bool is_withheld = false;            ///< the law, or what is not known, gives none of it
     std::string withheld_words;          ///< why
 };

@@ -1,5 +1,3 @@
-#include "core/decimal.h"
-#include "core/literature/constants.h"
 #include "dough/card_parts.h"
 #include "dough/keeping_ruling.h"
 
@@ -10,19 +8,13 @@ namespace {
 
 constexpr double grams_per_kilogram = 1000;
 
-void judge_ph(const CardInput& input, Card& card, CardKeeping& keeping) {
+void judge_ph(const CardInput& input, CardKeeping& keeping) {
     keeping.ph = input.bread_ph;
     if (!input.bread_ph)
         return;
+    keeping.ph_words = input.ph_words;
     if (const auto share = undissociated_share(*input.bread_ph))
         keeping.undissociated = *share;
-    keeping.is_above_range = is_above_working_range(*input.bread_ph);
-    if (keeping.is_above_range)
-        warn(card, CautionKind::process, CautionAt::bread,
-             fmt::format(
-                 "pH {}{} is above {}: {} hardly works there. Sour the dough before the dose is raised",
-                 fixed(*input.bread_ph, 2), input.ph_words.empty() ? "" : " (" + input.ph_words + ")",
-                 fixed(literature::dough_preservative_ph.value, 1), name_of(input.product.preservative)));
 }
 
 void warn_of_the_dose(const CardKeeping& keeping, Card& card) {
@@ -40,9 +32,10 @@ void keep_bread(const CardInput& input, Card& card) {
     const auto& product = input.product;
     if (input.early_mould)
         warn(card, CautionKind::process, CautionAt::bread,
-             fmt::format(
-                 "Mould was seen on day {}: clean cooling, slicer and bagging first, then look at the dose",
-                 *input.early_mould));
+             fmt::format("Mould was seen on day {}: clean cooling, slicer and bagging first, then look at "
+                         "the dose (common "
+                         "practice, no source)",
+                         *input.early_mould));
     auto ruling = rule_on_keeping(product, input.propionate_rows, input.law.markets, input.bread_ph);
     if (!ruling)
         return;
@@ -57,7 +50,7 @@ void keep_bread(const CardInput& input, Card& card) {
             to_kilograms(card.batch_flour).value() * product.propionate_percent / 100 * grams_per_kilogram;
     keeping.in_bread = ruling->in_bread;
     keeping.judged = std::move(ruling->judged);
-    judge_ph(input, card, keeping);
+    judge_ph(input, keeping);
     warn_of_the_dose(keeping, card);
     warn(card, CautionKind::process, CautionAt::bread,
          "Clean first: baking kills spores, the loaf catches new ones while it cools and is sliced");

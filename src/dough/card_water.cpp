@@ -1,4 +1,5 @@
 #include "core/decimal.h"
+#include "core/literature/constants.h"
 #include "dough/card_parts.h"
 
 #include <fmt/format.h>
@@ -9,7 +10,11 @@
 namespace mellowbin::dough::parts {
 namespace {
 
+namespace lit = literature;
+
 constexpr double interval = 1.96; // standard deviations to either side: 95 %
+
+double squared(double x) { return x * x; }
 
 /// Its absorption is told from other lots. A certificate that has a figure without a basis has none to use.
 bool is_guessed(const CardLot& lot) {
@@ -82,6 +87,35 @@ void tell(const Line& line, const CardTemperature& temperature, CardWater& water
     const Kilograms elsewhere = water.stock_solution + water.ingredients + water.ice;
     water.told = Kilograms{to_step((water.dough.exact - elsewhere).value(), step)};
     water.resulting = water.dough.absorption_with(water.told + elsewhere);
+}
+
+/// Points of water, on flour at 14 % moisture, that a point of the flour's moisture stands for.
+double points_of_moisture(Absorption14 target, Moisture moisture) {
+    return (100 + target.value()) / (100 - moisture.value());
+}
+
+/// Of the lot alone: so far its water stands from where the measured moisture would have it.
+double drifted_points(const CardLot& lot, Absorption14 target) {
+    const auto now = lot.lot->certificate.moisture();
+    if (!lot.drift || !now)
+        return 0;
+    return (lot.drift->measured.value() - now->value()) * points_of_moisture(target, *now);
+}
+
+void ask_for_moisture(const CardInput& input, const CardWater& water, Card& card) {
+    for (std::size_t i = 0; i < input.lots.size(); ++i) {
+        const auto& lot = input.lots[i];
+        const double points = drifted_points(lot, water.dough.target);
+        if (std::abs(points) <= lit::dough_moisture_points.value)
+            continue;
+        warn(card, CautionKind::estimate, CautionAt::water,
+             fmt::format(
+                 "Lot {}: its moisture, {} %, is told by the drift in its place and not measured ({} % "
+                 "was), which is {} points {} water: test its moisture before the first dough",
+                 card.flour[i].code, fixed(lot.lot->certificate.moisture()->value(), 1),
+                 fixed(lot.drift->measured.value(), 1), fixed(std::abs(points), 1),
+                 points > 0 ? "more" : "less"));
+    }
 }
 
 void warn_of_absorption(const CardInput& input, const CardWater& water, Card& card) {
@@ -202,9 +236,13 @@ CardWater water_of(const CardInput& input, const Card& card, const DoughWater& d
     for (std::size_t i = 0; i < input.lots.size(); ++i)
         if (is_guessed(input.lots[i])) {
             const auto& start = *input.lots[i].start;
-            variance += card.flour[i].share * card.flour[i].share * start.sd * start.sd;
+            variance += squared(card.flour[i].share * start.sd);
             water.guessed.push_back(start);
         }
+    for (std::size_t i = 0; i < input.lots.size(); ++i)
+        if (const auto& drift = input.lots[i].drift)
+            variance += squared(card.flour[i].share * drift->sd *
+                                points_of_moisture(dough.target, *input.lots[i].lot->certificate.moisture()));
     water.sd = std::sqrt(variance);
     return water;
 }
@@ -250,6 +288,7 @@ void pour_water(const CardInput& input, Card& card) {
         set_temperature(input, heat, flour_temperature(input, card), poured - water.stock_solution);
     tell(input.line, temperature, water);
     warn_of_absorption(input, water, card);
+    ask_for_moisture(input, water, card);
     warn_of_cold(input, water, temperature, heat, card);
     warn_of_heat(input, temperature, heat, card);
     warn_of_cold_ingredients(input, temperature, card);

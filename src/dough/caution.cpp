@@ -40,6 +40,7 @@ void add_own_hazards(Substance substance, std::vector<Caution>& all) {
                    "HSE, COSHH in baking"));
         break;
     case Substance::benzoyl_peroxide:
+    case Substance::acetone_peroxide:
         all.push_back(hazard("For the mill only: not to be handled in a bakery.", "from memory"));
         break;
     case Substance::ascorbic_acid:

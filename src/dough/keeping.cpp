@@ -1,5 +1,6 @@
 #include "dough/keeping.h"
 
+#include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "dough/law.h"
 
@@ -110,7 +111,20 @@ Result<double> undissociated_share(double bread_ph) {
     return 1 / (1 + std::pow(10, bread_ph - literature::dough_propionate_pka.value));
 }
 
-bool is_above_working_range(double ph) { return ph > literature::dough_preservative_ph.value; }
+double trades_ph() { return literature::dough_preservative_ph.value; }
+
+Result<AcidAtWork> acid_at_work(double ph) {
+    const auto share = undissociated_share(ph);
+    if (!share)
+        return share.refusals();
+    return AcidAtWork{ph, *share, *dose_at_other_ph(1, trades_ph(), ph)};
+}
+
+std::string in_words(const AcidAtWork& acid) {
+    return fmt::format("{} % of the acid works at pH {}; as much effect as at pH {} takes {} times the dose",
+                       fixed(100 * acid.share, 1), fixed(acid.ph, 2), fixed(trades_ph(), 2),
+                       fixed(acid.times_the_dose, 2));
+}
 
 Result<double> dose_at_other_ph(double dose, double from_ph, double to_ph) {
     const auto from = undissociated_share(from_ph);

@@ -16,9 +16,22 @@ enum class PropionateSalt { calcium, sodium };
 /// pKa 4.87. The pH is the bread's (crumb slurry). Refused outside 3 to 8: not bread.
 Result<double> undissociated_share(double bread_ph);
 
-/// Whether a dough or crumb is too little acid for propionate and cultured wheat: above pH 5.6, by common
-/// practice without a source.
-bool is_above_working_range(double ph);
+/// How a preservative's acid works at a pH. It follows the acid's curve: at no pH does it begin or end to
+/// work.
+struct AcidAtWork {
+    double ph = 0;
+    double share = 0;          ///< undissociated
+    double times_the_dose = 0; ///< as much effect as at the pH the trade wants a dough below (5.6) takes that
+};
+/// Refused outside 3 to 8.
+Result<AcidAtWork> acid_at_work(double ph);
+
+/// The pH the trade wants a dough below, where propionate or cultured wheat goes in: common practice, no
+/// source.
+double trades_ph();
+
+/// "12.9 % of the acid works at pH 5.70; as much effect as at pH 5.60 takes 1.22 times the dose"
+std::string in_words(const AcidAtWork& acid);
 
 /// Dose with the same effect at another pH: times the ratio of the undissociated shares.
 Result<double> dose_at_other_ph(double dose, double from_ph, double to_ph);

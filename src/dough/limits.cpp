@@ -34,9 +34,9 @@ std::string dated(const std::string& date, const std::string& confidence) {
     return date.empty() ? confidence : date + "; " + confidence;
 }
 
-std::vector<PropionateRow> read_propionates() {
+std::vector<PropionateRow> read_propionates(std::string_view text) {
     std::vector<PropionateRow> rows;
-    for (const auto& line : rows_of_table(tables::propionate_limits)) {
+    for (const auto& line : rows_of_table(text)) {
         const auto& c = line.cells;
         PropionateRow row;
         row.market = c[0];
@@ -53,6 +53,28 @@ std::vector<PropionateRow> read_propionates() {
         rows.push_back(std::move(row));
     }
     return rows;
+}
+
+bool takes_its_place(const LimitRow& now, const LimitRow& was) {
+    return now.market == was.market && now.substance == was.substance && now.food == was.food &&
+           now.sum_group == was.sum_group;
+}
+
+bool takes_its_place(const PropionateRow& now, const PropionateRow& was) {
+    return now.market == was.market && now.bread == was.bread;
+}
+
+/// Throws std::logic_error at a former row in whose place not exactly one is shipped.
+template <class Row>
+std::vector<Correction<Row>> corrections(const std::vector<Row>& former, const std::vector<Row>& shipped) {
+    std::vector<Correction<Row>> all;
+    for (const auto& was : former) {
+        const auto fits = [&](const Row& now) { return takes_its_place(now, was); };
+        if (std::count_if(shipped.begin(), shipped.end(), fits) != 1)
+            throw std::logic_error(fmt::format("a former row of {} has not one in its place", was.market));
+        all.push_back({was, *std::find_if(shipped.begin(), shipped.end(), fits)});
+    }
+    return all;
 }
 
 } // namespace
@@ -87,6 +109,11 @@ const std::vector<LimitRow>& shipped_limits() {
     return rows;
 }
 
+const std::vector<Correction<LimitRow>>& limit_corrections() {
+    static const auto all = corrections(read_limit_table(tables::former_oxidant_limits), shipped_limits());
+    return all;
+}
+
 const std::vector<Market>& markets() {
     static const auto all = [] {
         std::vector<Market> found;
@@ -106,8 +133,14 @@ std::string_view note_of(std::string_view market) {
 }
 
 const std::vector<PropionateRow>& shipped_propionate_limits() {
-    static const auto rows = read_propionates();
+    static const auto rows = read_propionates(tables::propionate_limits);
     return rows;
+}
+
+const std::vector<Correction<PropionateRow>>& propionate_corrections() {
+    static const auto all =
+        corrections(read_propionates(tables::former_propionate_limits), shipped_propionate_limits());
+    return all;
 }
 
 } // namespace mellowbin::dough

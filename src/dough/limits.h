@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/limit.h"
+#include "core/limit_update.h"
 
 #include <string>
 #include <string_view>
@@ -14,6 +15,9 @@ namespace mellowbin::dough {
 /// ("2024-12-18; read", "from memory").
 const std::vector<LimitRow>& shipped_limits();
 
+/// Every row that was shipped otherwise once, with the one that is shipped in its place.
+const std::vector<Correction<LimitRow>>& limit_corrections();
+
 /// The markets the program knows, each with the wider one it lies in.
 const std::vector<Market>& markets();
 
@@ -25,6 +29,7 @@ using mellowbin::PropionateRow;
 
 /// The same for propionates in bread; a book keeps its own copy of these, too.
 const std::vector<PropionateRow>& shipped_propionate_limits();
+const std::vector<Correction<PropionateRow>>& propionate_corrections();
 
 /// Reads a table in the form of the shipped ones: `#` lines, a head, rows of cells without comma or quote.
 /// Throws std::logic_error, naming the line, at a row that does not fit.

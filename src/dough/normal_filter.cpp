@@ -78,12 +78,14 @@ VectorXd NormalFilter::covariance_with(const Terms& sum) const {
 
 void NormalFilter::observe(const Terms& sum, double value, double error_variance) {
     promised(error_variance > 0);
+    const double surprise = error_variance + variance(sum);
+    update(sum, (value - mean(sum)) / surprise, 1 / surprise);
+}
+
+void NormalFilter::update(const Terms& sum, double slope, double bend) {
     const VectorXd with = covariance_with(sum);
-    double surprise = error_variance;
-    for (const auto& [unknown, factor] : sum)
-        surprise += factor * with(unknown);
-    mean_.head(count_) += with * ((value - mean(sum)) / surprise);
-    covariance_.topLeftCorner(count_, count_).selfadjointView<Eigen::Lower>().rankUpdate(with, -1 / surprise);
+    mean_.head(count_) += with * slope;
+    covariance_.topLeftCorner(count_, count_).selfadjointView<Eigen::Lower>().rankUpdate(with, -bend);
 }
 
 double NormalFilter::mean(const Terms& sum) const {

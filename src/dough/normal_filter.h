@@ -34,6 +34,10 @@ public:
     void widen(Eigen::Index unknown, double variance);
     /// The sum was measured as `value`, with an error of this variance (above 0).
     void observe(const Terms& sum, double value, double error_variance);
+    /// Something was seen of the sum whose likelihood has, by the sum's mean, this derivative of its
+    /// logarithm and this second one with its sign turned: mean and variance after it are exact, the shape is
+    /// made normal again. `bend` times the sum's variance is below 1.
+    void update(const Terms& sum, double slope, double bend);
 
     [[nodiscard]] double mean(const Terms& sum) const;
     [[nodiscard]] double variance(const Terms& sum) const;

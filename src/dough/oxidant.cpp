@@ -49,6 +49,7 @@ std::string why_not_dosed(Substance substance) {
     case Substance::l_cysteine_hydrochloride:
         return "it makes dough weaker, not stronger";
     case Substance::benzoyl_peroxide:
+    case Substance::acetone_peroxide:
         return "it bleaches and is for the mill only";
     case Substance::glucose_oxidase:
         return "its effect goes by the activity of the preparation: follow its own trials";
@@ -188,13 +189,15 @@ Result<Done> may_be_dissolved(Substance substance) {
     const auto refused = [&](const char* why) {
         return Refusal{"Oxidant", fmt::format("{} {}", name_of(substance), why), "Weigh it in grams"};
     };
-    switch (substance) { // from memory
-    case Substance::azodicarbonamide:
-    case Substance::calcium_iodate:
+    switch (substance) {
+    case Substance::azodicarbonamide: // safety card ICSC 0380: solubility in water none
+        return refused("does not dissolve in water");
+    case Substance::calcium_iodate: // this and the next: from memory
     case Substance::benzoyl_peroxide:
+    case Substance::acetone_peroxide:
         return refused("hardly dissolves in water");
-    case Substance::calcium_peroxide:
-        return refused("goes to pieces in water");
+    case Substance::calcium_peroxide: // from memory
+        return refused("practically does not dissolve in water, and goes to pieces in it");
     case Substance::glucose_oxidase:
         return refused("is an enzyme, dosed by the activity of its preparation");
     default:
@@ -236,6 +239,8 @@ std::string_view speed_and_stage(Substance substance) {
                "2003)";
     case Substance::benzoyl_peroxide:
         return "bleaches in the flour, at the mill (common practice, no source)";
+    case Substance::acetone_peroxide:
+        return "bleaches and matures in the flour, at the mill (common practice, no source)";
     case Substance::ammonium_persulphate:
     case Substance::potassium_persulphate:
         return "speed and stage not known: no figure was found";

@@ -79,27 +79,36 @@ bool is_early_mould(int day) { return day < literature::dough_early_mould.value;
 std::vector<std::string> keeping_advice(const SiteMould& mould, std::optional<double> ph,
                                         bool has_preservative) {
     std::vector<std::string> advice;
-    const bool is_early = mould.newest_mould && is_early_mould(*mould.newest_mould);
-    const bool is_high = ph && has_preservative && is_above_working_range(*ph);
-    if (is_early)
-        advice.push_back(fmt::format("1. Clean first: mould on day {} is early. Baking kills spores; the "
-                                     "loaf catches new ones while it "
-                                     "cools, is sliced and bagged. Look at air, slicer blades, conveyors, "
-                                     "returned bread; cool to the core "
-                                     "before bagging",
-                                     *mould.newest_mould));
-    if (is_high)
-        advice.push_back(
-            fmt::format("{}. Sour the dough: pH {} is above {}, where little of the acid is in the "
-                        "form that works",
-                        advice.size() + 1, fixed(*ph, 2), fixed(literature::dough_preservative_ph.value, 1)));
-    if (is_early)
-        advice.push_back(fmt::format(
-            "{}. Only then {}", advice.size() + 1,
-            has_preservative ? "look at the dose: inside the market's limit, and mind that more of it "
-                               "slows the yeast"
-                             : "think of a preservative: propionate, or cultured wheat for a clean label"));
+    if (!mould.newest_mould || !is_early_mould(*mould.newest_mould))
+        return advice;
+    advice.push_back(
+        fmt::format("Clean first: mould on day {} is early. Baking kills spores; the loaf catches "
+                    "new ones while it cools, is sliced and bagged. Look at air, slicer blades, "
+                    "conveyors, returned bread; cool to the core before bagging",
+                    *mould.newest_mould));
+    if (has_preservative && ph)
+        if (const auto acid = acid_at_work(*ph))
+            advice.push_back(fmt::format("Then sour the dough: {}", in_words(*acid)));
+    advice.emplace_back(
+        has_preservative ? "Only then look at the dose: inside the market's limit, and mind that more of it "
+                           "slows the yeast"
+                         : "Only then think of a preservative: cultured wheat for a clean label, or "
+                           "propionate");
     return advice;
+}
+
+std::vector<std::string> keeping_practice(FlourClass flour) {
+    std::vector<std::string> words;
+    const auto say = [&](const std::string& what) {
+        words.push_back(what + " (common practice, no source)");
+    };
+    if (flour == FlourClass::wholemeal)
+        say("Whole wheat bread moulds sooner than white, being moister");
+    say(fmt::format("Propionate and cultured wheat want a dough below pH {}", fixed(trades_ph(), 1)));
+    say(fmt::format("Mould before day {:g}: clean first, then cultured wheat",
+                    literature::dough_early_mould.value));
+    say("Amylase holds staling off: what it does here is measured as firmness");
+    return words;
 }
 
 std::vector<FirmnessDay> firmness_by_day(std::span<const KeepingRecord> records, ProductId product) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/bake.h"
+#include "core/plant.h"
 
 #include <optional>
 #include <span>
@@ -30,10 +31,13 @@ SiteMould site_mould(std::span<const KeepingRecord> records, ProductId product);
 /// no source).
 bool is_early_mould(int day);
 
-/// What to do, in order: sanitation first, then pH, then the dose. Empty where nothing is wrong. `ph`: of
-/// crumb or dough.
+/// What to do about early mould, in order: sanitation first, then pH, then cultured wheat or the dose. Empty
+/// where no mould came early. `ph`: of crumb or dough.
 std::vector<std::string> keeping_advice(const SiteMould& mould, std::optional<double> ph,
                                         bool has_preservative);
+
+/// What the trade says of keeping bread where no publication does: each marked "common practice, no source".
+std::vector<std::string> keeping_practice(FlourClass flour);
 
 struct FirmnessDay {
     int days = 0;

@@ -19,7 +19,20 @@ struct NormalState {
 };
 
 /// What a WaterBelief holds, but for the lots that were let go. Points of absorption and their squares.
+/// Before anything was said it has no groups.
 struct WaterState {
+    /// One way in which lots and crops may differ: how likely it is, and what is believed if it is so.
+    struct Group {
+        double weight = 0;
+        NormalState unknowns;
+        friend bool operator==(const Group&, const Group&) = default;
+    };
+    /// How likely each habit is of who feels the doughs of a line, group by group.
+    struct Operator {
+        LineId line;
+        std::vector<double> weights;
+        friend bool operator==(const Operator&, const Operator&) = default;
+    };
     struct Expected {
         ProductId product;
         double offset = 0;
@@ -30,7 +43,7 @@ struct WaterState {
         ProductId product;
         std::int64_t unknown = 0;
         int words = 0;
-        int far_away = 0;
+        std::vector<LotId> met; ///< lots that it had, of those that are not let go; in order
         friend bool operator==(const Product&, const Product&) = default;
     };
     struct OnLine {
@@ -40,8 +53,9 @@ struct WaterState {
         int words = 0;
         friend bool operator==(const OnLine&, const OnLine&) = default;
     };
-    NormalState unknowns;
-    std::vector<Expected> expected; ///< in order of products, as are those below in theirs
+    std::vector<Group> groups;       ///< all over the same unknowns
+    std::vector<Operator> operators; ///< in order of lines
+    std::vector<Expected> expected;  ///< in order of products, as are those below in theirs
     std::vector<Product> products;
     std::vector<OnLine> lines;
     std::map<LotId, std::int64_t> lots; ///< each with its unknown

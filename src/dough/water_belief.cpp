@@ -2,11 +2,12 @@
 
 #include "core/literature/constants.h"
 #include "core/promised.h"
-#include "dough/normal_filter.h"
+#include "dough/water_groups.h"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <utility>
 
 namespace mellowbin::dough {
@@ -14,16 +15,14 @@ namespace {
 
 namespace lit = literature;
 
-constexpr double far_away = 4;          // standard deviations
-constexpr int believed_after = 3;       // batches on end that lie far away
 constexpr double days_of_year = 365.25; // mean of the calendar
 
 double squared(double x) { return x * x; }
 
 struct ProductOffset {
     Eigen::Index unknown = 0;
-    int words = 0;    ///< batches of it that somebody said a word of
-    int far_away = 0; ///< on end
+    int words = 0;       ///< batches of it that somebody said a word of
+    std::set<LotId> met; ///< lots that it had, and that are not let go
 };
 
 struct LineOffset {
@@ -43,36 +42,28 @@ WaterSpreads published_water_spreads() {
     spreads.assumed_offset = lit::dough_water_assumed_offset_sd.value;
     spreads.known_offset = lit::dough_water_known_offset_sd.value;
     spreads.line = lit::dough_water_line_sd.value;
-    spreads.lot = lit::dough_water_lot_sd.value;
     // two seasons, each with a spread of its own, lie apart by the root of two of it
     spreads.drift = std::sqrt(2.0) * lit::dough_water_season_sd.value;
-    spreads.batch = lit::dough_water_batch_sd.value;
-    spreads.word = lit::dough_water_word.value;
-    spreads.word_doubt = lit::dough_water_word_doubt.value;
-    spreads.silence = lit::dough_water_silence_sd.value;
+    spreads.lots = {lit::dough_water_lots_alike.value, lit::dough_water_lots_apart.value,
+                    lit::dough_water_lots_far_apart.value};
+    spreads.crop_step = lit::dough_water_crop_step.value;
+    spreads.crop_share = lit::dough_water_crop_share.value;
+    spreads.bands = {{{lit::dough_water_band_1.value, 1},
+                      {lit::dough_water_band_2.value, 1},
+                      {lit::dough_water_band_3.value, 1},
+                      {lit::dough_water_band_4.value, lit::dough_water_band_4_share.value}}};
+    spreads.noise = {lit::dough_water_sure_operator.value, lit::dough_water_unsure_operator.value};
+    spreads.trust = {lit::dough_water_lapse.value, lit::dough_water_silence.value};
+    spreads.forgetting = lit::dough_water_forgetting.value;
+    spreads.odd_word = lit::dough_water_odd_word.value;
     return spreads;
 }
 
-Said in_points(const WaterSaid& said, const WaterSpreads& spreads) {
-    const auto taken = said.given - said.farinograph;
-    const double batch = squared(spreads.batch);
-    if (!said.feel)
-        return {taken, batch + squared(spreads.silence)};
-    const AbsorptionPoints word{spreads.word};
-    switch (*said.feel) {
-    case Feel::stiff:
-        return {taken + word, batch + squared(spreads.word_doubt)};
-    case Feel::slack:
-        return {taken - word, batch + squared(spreads.word_doubt)};
-    case Feel::right:
-        break;
-    }
-    return {taken, batch};
-}
-
 struct WaterBelief::Filter {
+    explicit Filter(const WaterSpreads& before) : spreads(before), unknowns(before) {}
+
     WaterSpreads spreads;
-    NormalFilter unknowns;
+    WaterGroups unknowns;
     std::map<ProductId, Expected> expected;
     std::map<ProductId, ProductOffset> products;
     std::map<std::pair<ProductId, LineId>, LineOffset> lines;
@@ -89,6 +80,7 @@ struct WaterBelief::Filter {
     Eigen::Index deviation_of(LotId lot);
     void drop(Eigen::Index unknown);
     [[nodiscard]] const LotDeviation* of_gone(LotId lot) const;
+    [[nodiscard]] bool is_new(ProductId product, std::span<const LotShare> lots) const;
 };
 
 Expected WaterBelief::Filter::expects(ProductId product) const {
@@ -118,7 +110,7 @@ ProductOffset& WaterBelief::Filter::offset_of(ProductId product) {
     const auto found = products.find(product);
     if (found != products.end())
         return found->second;
-    return products[product] = {unknowns.add(expects(product).offset, prior_variance(product)), 0, 0};
+    return products[product] = {unknowns.add(expects(product).offset, prior_variance(product)), 0, {}};
 }
 
 LineOffset& WaterBelief::Filter::offset_of(ProductId product, LineId line) {
@@ -132,7 +124,7 @@ Eigen::Index WaterBelief::Filter::deviation_of(LotId lot) {
     const auto found = lots.find(lot);
     if (found != lots.end())
         return found->second;
-    return lots[lot] = unknowns.add(0, squared(spreads.lot));
+    return lots[lot] = unknowns.add_lot();
 }
 
 void WaterBelief::Filter::drop(Eigen::Index unknown) {
@@ -152,16 +144,22 @@ const LotDeviation* WaterBelief::Filter::of_gone(LotId lot) const {
     return at == gone.end() ? nullptr : &at->second;
 }
 
-WaterBelief::WaterBelief(const WaterSpreads& spreads) : filter_(std::make_unique<Filter>()) {
-    filter_->spreads = spreads;
+/// A lot of the dough is one that the product never had.
+bool WaterBelief::Filter::is_new(ProductId product, std::span<const LotShare> dough) const {
+    const auto known = products.find(product);
+    return std::any_of(dough.begin(), dough.end(), [&](const LotShare& part) {
+        return !of_gone(part.lot) && (known == products.end() || !known->second.met.contains(part.lot));
+    });
 }
+
+WaterBelief::WaterBelief(const WaterSpreads& spreads) : filter_(std::make_unique<Filter>(spreads)) {}
 WaterBelief::WaterBelief(const WaterState& state, const WaterSpreads& spreads) : WaterBelief(spreads) {
     auto& filter = *filter_;
-    filter.unknowns = NormalFilter(state.unknowns);
+    filter.unknowns = WaterGroups(state, spreads);
     for (const auto& one : state.expected)
         filter.expected[one.product] = {one.offset, one.is_assumed};
     for (const auto& one : state.products)
-        filter.products[one.product] = {one.unknown, one.words, one.far_away};
+        filter.products[one.product] = {one.unknown, one.words, {one.met.begin(), one.met.end()}};
     for (const auto& one : state.lines)
         filter.lines[{one.product, one.line}] = {one.unknown, one.words};
     filter.lots.insert(state.lots.begin(), state.lots.end());
@@ -180,11 +178,11 @@ WaterBelief& WaterBelief::operator=(WaterBelief&&) noexcept = default;
 WaterState WaterBelief::state() const {
     const auto& filter = *filter_;
     WaterState state;
-    state.unknowns = filter.unknowns.state();
+    filter.unknowns.put_into(state);
     for (const auto& [product, one] : filter.expected)
         state.expected.push_back({product, one.offset, one.is_assumed});
     for (const auto& [product, one] : filter.products)
-        state.products.push_back({product, one.unknown, one.words, one.far_away});
+        state.products.push_back({product, one.unknown, one.words, {one.met.begin(), one.met.end()}});
     for (const auto& [on_line, one] : filter.lines)
         state.lines.push_back({on_line.first, on_line.second, one.unknown, one.words});
     state.lots.insert(filter.lots.begin(), filter.lots.end());
@@ -216,37 +214,37 @@ bool WaterBelief::observe(const WaterSaid& said) {
     auto& filter = *filter_;
     for (const auto& [lot, share] : said.lots)
         promised(!filter.of_gone(lot)); // what it has in common with the others is not known any more
-    const auto points = in_points(said, filter.spreads);
     filter.go_to(said.day);
     auto& product = filter.offset_of(said.product);
     auto& line = filter.offset_of(said.product, said.line);
-    Terms sum{{product.unknown}, {line.unknown}};
-    for (const auto& [lot, share] : said.lots)
-        sum.push_back({filter.deviation_of(lot), share});
-    const double off = points.offset.value() - filter.unknowns.mean(sum);
-    if (squared(off) > squared(far_away) * (filter.unknowns.variance(sum) + points.variance)) {
-        if (++product.far_away < believed_after)
-            return false;
-        filter.unknowns.widen(product.unknown, squared(filter.spreads.assumed_offset) + squared(off));
+    if (filter.is_new(said.product, said.lots))
+        filter.unknowns.begin_lot(product.unknown, said.line);
+    Terms optimum{{product.unknown}, {line.unknown}};
+    for (const auto& [lot, share] : said.lots) {
+        optimum.push_back({filter.deviation_of(lot), share});
+        product.met.insert(lot);
     }
-    product.far_away = 0;
-    filter.unknowns.observe(sum, points.offset.value(), points.variance);
+    const double likely =
+        filter.unknowns.hear(optimum, (said.given - said.farinograph).value(), said.line, said.feel);
     if (said.feel) {
         ++product.words;
         ++line.words;
     }
-    return true;
+    return likely >= filter.spreads.odd_word;
 }
 
 LotDeviation WaterBelief::let_go(LotId lot) {
     auto& filter = *filter_;
     const auto found = filter.lots.find(lot);
     promised(found != filter.lots.end());
-    const Terms itself{{found->second}};
-    const LotDeviation deviation{filter.unknowns.mean(itself), filter.unknowns.variance(itself)};
+    const auto unknown = found->second;
+    const auto believed = filter.unknowns.of({{unknown}}, {});
+    const LotDeviation deviation{believed.mean, believed.variance};
     filter.gone[lot] = deviation;
     filter.lots.erase(found);
-    filter.drop(itself.front().unknown);
+    for (auto& [product, one] : filter.products)
+        one.met.erase(lot);
+    filter.drop(unknown);
     return deviation;
 }
 
@@ -278,37 +276,45 @@ WaterLearned WaterBelief::predict(ProductId product, LineId line, std::span<cons
     WaterLearned learned;
     learned.is_assumed = filter.expects(product).is_assumed;
     Terms offset, deviation;
-    double offset_more = 0, deviation_more = 0; // variance of what is not among the unknowns
-    double mean = 0, deviation_mean = 0;        // and its mean
+    WaterGroups::Beside beside_offset, beside_deviation;
+    beside_offset.has_offset = true;
+    beside_offset.is_new = beside_deviation.is_new = filter.is_new(product, lots);
     if (const auto known = filter.products.find(product); known != filter.products.end()) {
         offset.push_back({known->second.unknown});
-        offset_more += filter.drifted(day);
+        beside_offset.variance += filter.drifted(day);
         learned.is_assumed = learned.is_assumed && known->second.words == 0;
     } else {
-        mean = filter.expects(product).offset;
-        offset_more += filter.prior_variance(product);
+        beside_offset.mean = filter.expects(product).offset;
+        beside_offset.variance += filter.prior_variance(product);
     }
     if (const auto known = filter.lines.find({product, line}); known != filter.lines.end()) {
         offset.push_back({known->second.unknown});
         learned.batches = known->second.words;
     } else {
-        offset_more += squared(filter.spreads.line);
+        beside_offset.variance += squared(filter.spreads.line);
     }
     for (const auto& [lot, share] : lots) {
         if (const auto known = filter.lots.find(lot); known != filter.lots.end()) {
             deviation.push_back({known->second, share});
-            continue;
+        } else if (const auto* gone = filter.of_gone(lot)) {
+            beside_deviation.mean += share * gone->mean;
+            beside_deviation.variance += squared(share) * gone->variance;
+        } else {
+            beside_deviation.unseen_lots += squared(share);
         }
-        const auto* gone = filter.of_gone(lot);
-        deviation_mean += gone ? share * gone->mean : 0;
-        deviation_more += squared(share) * (gone ? gone->variance : squared(filter.spreads.lot));
     }
-    learned.offset = AbsorptionPoints{mean + filter.unknowns.mean(offset)};
-    learned.offset_sd = std::sqrt(filter.unknowns.variance(offset) + offset_more);
-    learned.deviation = AbsorptionPoints{deviation_mean + filter.unknowns.mean(deviation)};
-    learned.deviation_sd = std::sqrt(filter.unknowns.variance(deviation) + deviation_more);
+    const auto of_offset = filter.unknowns.of(offset, beside_offset);
+    const auto of_deviation = filter.unknowns.of(deviation, beside_deviation);
+    learned.offset = AbsorptionPoints{of_offset.mean};
+    learned.offset_sd = std::sqrt(of_offset.variance);
+    learned.deviation = AbsorptionPoints{of_deviation.mean};
+    learned.deviation_sd = std::sqrt(of_deviation.variance);
     offset.insert(offset.end(), deviation.begin(), deviation.end());
-    learned.sd = std::sqrt(filter.unknowns.variance(offset) + offset_more + deviation_more);
+    auto beside = beside_deviation;
+    beside.has_offset = true;
+    beside.mean += beside_offset.mean;
+    beside.variance += beside_offset.variance;
+    learned.sd = std::sqrt(filter.unknowns.of(offset, beside).variance);
     return learned;
 }
 

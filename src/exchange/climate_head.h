@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/climate.h"
 #include "core/result.h"
 
 #include <chrono>
@@ -9,8 +10,6 @@
 #include <vector>
 
 namespace mellowbin::exchange {
-
-enum class TemperatureUnit { celsius, fahrenheit };
 
 /// Which columns of a data logger's file say what, counted from 0.
 struct ClimateColumns {

@@ -33,8 +33,11 @@ public:
         if (auto wrong = why_clock_is_wrong(instants, context_.now, context_.earliest))
             return *std::move(wrong);
         set_aside_what_is_to_come();
+        leave_out_what_was_before_flour();
         take_each_instant_once();
         file_.set_aside = from_.all_set_aside();
+        file_.unit = columns_.unit;
+        file_.temperature_head = table_.heads[columns_.temperature];
         if (file_.readings.empty())
             return nothing_read();
         if (!table_.ends_with_line_break)
@@ -122,6 +125,20 @@ private:
         });
     }
 
+    void leave_out_what_was_before_flour() {
+        if (!context_.earliest)
+            return;
+        const Instant from = *context_.earliest - longest_before_flour;
+        file_.before_flour =
+            std::erase_if(rows_, [&](const ClimateRow& row) { return row.reading.at < from; });
+        if (file_.before_flour > 0)
+            file_.notes.push_back(
+                fmt::format("Taken from {} on, {} days before this plant had flour: {} earlier "
+                            "reading{} left out",
+                            iso(from).substr(0, 10), longest_before_flour.count(), file_.before_flour,
+                            file_.before_flour == 1 ? " was" : "s were"));
+    }
+
     void take_each_instant_once() {
         std::stable_sort(rows_.begin(), rows_.end(), [](const ClimateRow& a, const ClimateRow& b) {
             return a.reading.at < b.reading.at;
@@ -149,10 +166,13 @@ private:
         if (file_.set_aside.empty())
             return {"", "the file has a head line and no readings", "Choose another file"};
         const auto& first = file_.set_aside.front();
-        return {"",
-                fmt::format("no line gives a reading; the first reason is line {}, {}: {}", first.line,
-                            first.what, first.why),
-                "Correct the file or choose another"};
+        const auto why = fmt::format("no line gives a reading; the first reason is line {}, {}: {}",
+                                     first.line, first.what, first.why);
+        if (from_.would_do_in_fahrenheit() * 2 > table_.rows.size())
+            return {"", why + ". Read in °F most would be temperatures of a store",
+                    fmt::format("See whether the head \"{}\" names the wrong unit, or choose another file",
+                                excerpt(table_.heads[columns_.temperature]))};
+        return {"", why, "Correct the file or choose another"};
     }
 
     const CsvTable& table_;

@@ -32,6 +32,9 @@ struct ClimateFile {
     std::vector<ClimateReading> readings; ///< by instant, each instant once
     std::vector<SetAside> set_aside;      ///< by line
     std::vector<std::string> notes;       ///< columns not read, duplicates, repeated hours, a torn end
+    TemperatureUnit unit{};               ///< that the head names
+    std::string temperature_head;
+    std::size_t before_flour = 0; ///< readings left out: this plant had no flour for long after them
 };
 
 /// The most lines a file may have: nearly four years, one a minute.
@@ -47,9 +50,11 @@ inline constexpr std::size_t most_climate_lines = 2'000'000;
 /// NaN, -999, anything outside -40 to 60 °C), a time more than an hour after now. A humidity outside 0 to
 /// 100 % is missing, its temperature kept; an empty one is just missing.
 ///
+/// What lies over 60 days before `earliest` says nothing of any flour: it is left out and counted.
+///
 /// Refused: no CSV in UTF-8, heads that cannot be told apart, a temperature without its unit, slashed dates
-/// that can be read in two ways, half or more of the readings after now or over 60 days before `earliest`
-/// (the logger's clock is wrong), no reading at all, too many lines.
+/// that can be read in two ways, a logger's clock that was wrong (why_clock_is_wrong()), no reading at all,
+/// too many lines.
 Result<ClimateFile> read_climate_log(std::string_view bytes, const ClimateLogContext& context);
 
 } // namespace mellowbin::exchange

@@ -98,6 +98,9 @@ std::optional<Celsius> ClimateRows::read_temperature(std::size_t at) {
     const double celsius = to_celsius(*value, columns_.unit);
     if (celsius >= coldest_c && celsius <= warmest_c)
         return Celsius{celsius};
+    const double in_fahrenheit = to_celsius(*value, TemperatureUnit::fahrenheit);
+    if (is_celsius && celsius > warmest_c && in_fahrenheit <= warmest_c)
+        ++would_do_in_fahrenheit_;
     const std::string& text = table_.rows[at].fields[columns_.temperature];
     set_aside(at, field_words(table_.heads[columns_.temperature], text),
               fmt::format("no reading; {} is expected", expected));

@@ -33,6 +33,8 @@ public:
     void set_aside_for_its_time(std::size_t at, std::string why);
     /// What was set aside so far, by line.
     [[nodiscard]] std::vector<SetAside> all_set_aside() const;
+    /// Of how many lines set aside the temperature, too high in °C, would be one of a store in °F.
+    [[nodiscard]] std::size_t would_do_in_fahrenheit() const { return would_do_in_fahrenheit_; }
 
 private:
     [[nodiscard]] bool has_the_heads_width(const CsvRow& row) const;
@@ -45,6 +47,7 @@ private:
     const CsvTable& table_;
     const ClimateColumns& columns_;
     std::vector<SetAside> set_aside_;
+    std::size_t would_do_in_fahrenheit_ = 0;
 };
 
 } // namespace mellowbin::exchange

@@ -8,9 +8,6 @@
 namespace mellowbin::exchange {
 namespace {
 
-/// Before its first flour came, a plant may have measured its store for a while (an assumption).
-constexpr Days longest_before_flour{60};
-
 /// "about 3 hours", "about 45 days", "about 1 year"
 std::string about(std::chrono::seconds span) {
     const double hours = static_cast<double>(span.count()) / 3600;
@@ -25,6 +22,29 @@ std::string about(std::chrono::seconds span) {
                        rounded == 1 ? "" : "s");
 }
 
+/// The readings before an instant.
+struct Before {
+    std::ptrdiff_t count = 0;
+    Instant newest;
+    Instant until; ///< the instant
+
+    /// All of them lie there, or most of them and apart from the others: a clock that jumped. A log that was
+    /// begun long before goes on without such a hole.
+    [[nodiscard]] bool is_a_wrong_clock(std::ptrdiff_t of) const {
+        return count > 0 && (count == of || (2 * count >= of && until - newest > longest_before_flour));
+    }
+};
+
+Before those_before(std::span<const Instant> instants, Instant until) {
+    Before before{0, {}, until};
+    for (const Instant at : instants)
+        if (at < until) {
+            before.newest = before.count == 0 ? at : std::max(before.newest, at);
+            ++before.count;
+        }
+    return before;
+}
+
 std::string as_written(const LoggerTime& time) {
     return fmt::format("{:02}/{:02}/{}", time.first, time.second, time.year);
 }
@@ -35,25 +55,22 @@ std::optional<Refusal> why_clock_is_wrong(std::span<const Instant> instants, Ins
                                           std::optional<Instant> earliest) {
     if (instants.empty())
         return {};
-    const auto are_most = [&](std::ptrdiff_t count) { return 2 * count >= std::ssize(instants); };
     const auto ahead = std::count_if(instants.begin(), instants.end(),
                                      [&](Instant at) { return at > now + clock_tolerance; });
-    const auto behind = !earliest ? 0 : std::count_if(instants.begin(), instants.end(), [&](Instant at) {
-        return at < *earliest - longest_before_flour;
-    });
-    if (!are_most(ahead) && !are_most(behind))
+    const bool is_ahead = 2 * ahead >= std::ssize(instants);
+    const auto behind = earliest ? those_before(instants, *earliest - longest_before_flour) : Before{};
+    if (!is_ahead && !behind.is_a_wrong_clock(std::ssize(instants)))
         return {};
     const Instant newest = *std::max_element(instants.begin(), instants.end());
     const auto of_how_many = [&](std::ptrdiff_t count) {
         return fmt::format("{} of {} readings lie", count, instants.size());
     };
     const std::string where =
-        are_most(ahead)
-            ? fmt::format("{} after now, {}; the newest is {} ahead", of_how_many(ahead), iso(now),
-                          about(newest - now))
-            : fmt::format("{} over {} days before this plant had flour, {}; the newest is {} behind now",
-                          of_how_many(behind), longest_before_flour.count(), iso(*earliest),
-                          about(now - newest));
+        is_ahead ? fmt::format("{} after now, {}; the newest is {} ahead", of_how_many(ahead), iso(now),
+                               about(newest - now))
+                 : fmt::format("{} over {} days before this plant had flour, {}; the newest is {} behind now",
+                               of_how_many(behind.count), longest_before_flour.count(), iso(*earliest),
+                               about(now - behind.newest));
     return Refusal{"Time", "the logger's clock looks wrong: " + where,
                    "Set the logger's clock, and correct the times of this file before it is read"};
 }

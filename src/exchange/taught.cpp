@@ -26,17 +26,37 @@ NormalState unknowns_from(const json& in) {
 
 template <class SomeId> SomeId id_from(const json& in) { return SomeId{in.get<std::int64_t>()}; }
 
+std::vector<std::int64_t> numbers(const std::vector<LotId>& lots) {
+    std::vector<std::int64_t> all;
+    for (const auto lot : lots)
+        all.push_back(lot.number());
+    return all;
+}
+
+template <class SomeId> std::vector<SomeId> ids_from(const json& in) {
+    std::vector<SomeId> all;
+    for (const auto& one : in)
+        all.push_back(id_from<SomeId>(one));
+    return all;
+}
+
 json as_json(const WaterState& water) {
     json expected = json::array(), products = json::array(), lines = json::array(), lots = json::array();
     for (const auto& one : water.expected)
         expected.push_back(json::array({one.product.number(), one.offset, one.is_assumed}));
+    json groups = json::array(), operators = json::array();
+    for (const auto& one : water.groups)
+        groups.push_back({{"weight", one.weight}, {"unknowns", as_json(one.unknowns)}});
+    for (const auto& one : water.operators)
+        operators.push_back({{"line", one.line.number()}, {"weights", one.weights}});
     for (const auto& one : water.products)
-        products.push_back(json::array({one.product.number(), one.unknown, one.words, one.far_away}));
+        products.push_back(json::array({one.product.number(), one.unknown, one.words, numbers(one.met)}));
     for (const auto& one : water.lines)
         lines.push_back(json::array({one.product.number(), one.line.number(), one.unknown, one.words}));
     for (const auto& [lot, unknown] : water.lots)
         lots.push_back(json::array({lot.number(), unknown}));
-    return {{"unknowns", as_json(water.unknowns)},
+    return {{"groups", groups},
+            {"operators", operators},
             {"expected", expected},
             {"products", products},
             {"lines", lines},
@@ -46,13 +66,17 @@ json as_json(const WaterState& water) {
 
 WaterState water_from(const json& in) {
     WaterState water;
-    water.unknowns = unknowns_from(in.at("unknowns"));
+    for (const auto& row : in.at("groups"))
+        water.groups.push_back({row.at("weight").get<double>(), unknowns_from(row.at("unknowns"))});
+    for (const auto& row : in.at("operators"))
+        water.operators.push_back(
+            {id_from<LineId>(row.at("line")), row.at("weights").get<std::vector<double>>()});
     for (const auto& row : in.at("expected"))
         water.expected.push_back(
             {id_from<ProductId>(row.at(0)), row.at(1).get<double>(), row.at(2).get<bool>()});
     for (const auto& row : in.at("products"))
         water.products.push_back({id_from<ProductId>(row.at(0)), row.at(1).get<std::int64_t>(),
-                                  row.at(2).get<int>(), row.at(3).get<int>()});
+                                  row.at(2).get<int>(), ids_from<LotId>(row.at(3))});
     for (const auto& row : in.at("lines"))
         water.lines.push_back({id_from<ProductId>(row.at(0)), id_from<LineId>(row.at(1)),
                                row.at(2).get<std::int64_t>(), row.at(3).get<int>()});

@@ -182,7 +182,8 @@ TEST_CASE("A logger's file moves the estimates of the lots in that place, and of
     elsewhere.place = "Bay 2";
     plant.released_lot(elsewhere);
     const auto here = ready(plant, "HERE"), there = ready(plant, "THERE");
-    plant.app().handle(ReadClimateLog{"Bay 1", log_file("2026-11-17", std::vector<double>(30, 31.0))});
+    plant.app().handle(
+        ReadClimateLog{"Bay 1", log_file("2026-11-17", std::vector<double>(30, 31.0)), "kept so"});
     INFO(plant.refusals());
     REQUIRE(plant.was_done());
     CHECK(*ready(plant, "HERE") < *here);
@@ -198,8 +199,9 @@ TEST_CASE("The story says how much of the storage was measured, and where gaps w
     SmallPlant plant;
     const auto lot = plant.released_lot(fresh(plant, "W24-118"));
     CHECK_THAT(story(plant, lot).storage_words, Contains("No logger measured"));
-    plant.app().handle(ReadClimateLog{"Bay 1", log_file("2026-11-17", std::vector<double>(12, 18.0))});
-    plant.app().handle(ReadClimateLog{"Bay 1", log_file("2026-11-22", std::vector<double>(12, 18.0))});
+    for (const char* from : {"2026-11-17", "2026-11-22"})
+        plant.app().handle(
+            ReadClimateLog{"Bay 1", log_file(from, std::vector<double>(12, 18.0)), "kept at it"});
     REQUIRE(plant.was_done());
     const auto& told = story(plant, lot);
     CHECK_THAT(told.storage_words, Contains("1 gap is bridged"));
@@ -231,7 +233,8 @@ TEST_CASE("A file that is no log, of no place, or of another year is refused and
 TEST_CASE("A lot split over a warm and a cool place is followed in each") {
     SmallPlant plant;
     const auto lot = plant.released_lot(fresh(plant, "W24-118"));
-    plant.app().handle(ReadClimateLog{"Bay 2", log_file("2026-11-17", std::vector<double>(36, 34.0))});
+    plant.app().handle(
+        ReadClimateLog{"Bay 2", log_file("2026-11-17", std::vector<double>(36, 34.0)), "kept so"});
     const auto& places = plant.app().lots().places;
     const auto whole = ready(plant, "W24-118");
     plant.app().handle(MoveLot{lot, places[0].first, places[1].first, "500"});
@@ -303,7 +306,8 @@ TEST_CASE("Flour that drew moisture from a humid place is to be held, with the r
     auto draft = fresh(plant, "W24-118");
     draft.figure(Property::moisture).value = "14.9";
     const auto lot = plant.released_lot(draft);
-    plant.app().handle(ReadClimateLog{"Bay 1", log_file("2026-11-17", std::vector<double>(36, 15.0), "95")});
+    plant.app().handle(
+        ReadClimateLog{"Bay 1", log_file("2026-11-17", std::vector<double>(36, 15.0), "95"), "kept so"});
     REQUIRE(plant.was_done());
     const auto& told = story(plant, lot);
     CHECK(*told.moisture_now > 14.9);
@@ -320,7 +324,7 @@ TEST_CASE("The mixer's water follows the moisture that the flour came to in its 
     const double before = plant.app().card_of(run).water.value.value();
     CHECK_THAT(plant.app().card_of(run).water.note, !Contains("by drift"));
     plant.app().handle(
-        ReadClimateLog{"Bay 1", log_file("2026-06-03", std::vector<double>(4 * 180, 20.0), "55")});
+        ReadClimateLog{"Bay 1", log_file("2026-06-03", std::vector<double>(4 * 180, 20.0), "55"), "kept so"});
     INFO(plant.refusals());
     REQUIRE(plant.was_done());
     const auto card = plant.app().card_of(run);

@@ -1,5 +1,7 @@
 #include "app/acts/climate.h"
 #include "app/acts/looking.h"
+#include "app/acts/notice.h"
+#include "app/models/journal.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "app/models/story.h"
@@ -45,8 +47,8 @@ struct Measured {
         lot = plant.released_lot(draft);
         read(log_file("2026-11-08", 64, 18));
     }
-    void read(const std::string& file) {
-        plant.app().handle(ReadClimateLog{"Bay 1", file});
+    void read(const std::string& file, const std::string& accept_reason = "") {
+        plant.app().handle(ReadClimateLog{"Bay 1", file, accept_reason});
         INFO(plant.said() << plant.refusals());
         REQUIRE(plant.was_done());
     }
@@ -119,7 +121,7 @@ TEST_CASE("A late log of old days changes the estimate in the running program as
           "taken back, it is as before") {
     Measured at;
     const auto before = at.estimate();
-    at.read(log_file("2026-11-12", 12, 30));
+    at.read(log_file("2026-11-12", 12, 30), "the heating ran over");
     const auto undo = at.plant.app().notice().undoing;
     const auto warmer = at.estimate();
     CHECK(warmer != before);
@@ -149,4 +151,55 @@ TEST_CASE("A place that no logger measures has no days to keep") {
     plant.released_lot(plant.draft("W24-118"));
     SqliteConnection book(plant.book_path());
     book.query("SELECT COUNT(*) FROM climate_day", {}, [](const Row& row) { CHECK(row.integer(0) == 0); });
+}
+
+TEST_CASE(
+    "A log that something stands against does not count before a person says why; then it does, by name "
+    "and reason, until it is taken back") {
+    Measured at;
+    const auto before = at.estimate();
+    const auto logs = at.plant.app().settings().places.front().logs.size();
+    const auto lines = at.plant.app().journal(100).size();
+    const auto warm = log_file("2026-11-12", 12, 30);
+    for (const char* reason : {"", "  "}) {
+        at.plant.app().handle(ReadClimateLog{"Bay 1", warm, reason});
+        REQUIRE(at.plant.was_refused());
+        CHECK_THAT(at.plant.refusals(),
+                   Contains("Temperature: over 8 K from what is said of Bay 1, 20.0 °C") &&
+                       Contains("Why take it in all the same: is empty"));
+    }
+    check_same(at.estimate(), before);
+    CHECK(at.plant.app().settings().places.front().logs.size() == logs);
+    CHECK(at.plant.app().journal(100).size() == lines);
+
+    at.read(warm, " the heating ran over ");
+    const auto undo = at.plant.app().notice().undoing;
+    const auto line = at.plant.app().journal(1).front();
+    CHECK(line.what == "read_climate");
+    CHECK(line.who == "Tomas");
+    CHECK_THAT(line.words, Contains("taken in all the same: Temperature: over 8 K") &&
+                               Contains("; because: the heating ran over ("));
+    CHECK_THAT(at.plant.app().settings().places.front().logs.front().words,
+               Contains("because: the heating ran over"));
+    CHECK(at.estimate() != before);
+
+    at.plant.app().handle(ReadClimateLog{"Bay 1", warm}); // the same file again is asked about again
+    CHECK(at.plant.was_refused());
+    for (const auto& intent : undo)
+        at.plant.app().handle(intent);
+    check_same(at.estimate(), before);
+}
+
+TEST_CASE("A log that nothing stands against needs no reason, and one that is given is not kept") {
+    Measured at;
+    at.read(log_file("2026-11-14", 12, 17), "by the way");
+    CHECK_THAT(at.plant.said(), !Contains("by the way") && !Contains("all the same"));
+}
+
+TEST_CASE("A log begun long before the first flour is taken from where it matters, and says so") {
+    Measured at; // its flour was milled on 8 November
+    at.read(log_file("2025-11-01", 4 * 388, 18));
+    // 60 days before the milling (an assumption): 312 days of four readings were left out, of 388
+    CHECK_THAT(at.plant.said(), Contains("304 readings from 2026-09-09 to 2026-11-23") &&
+                                    Contains("1248 before that left out, long before this plant had flour"));
 }

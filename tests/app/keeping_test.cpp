@@ -108,15 +108,55 @@ TEST_CASE("Of a market that tells breads apart the one line holds that the produ
                Contains("Sold as: \"loose\" is not known") && Contains("Market: \"Atlantis\" is not known"));
 }
 
-TEST_CASE("The measured pH says how much of the acid works, and above 5.6 it is a warning") {
+TEST_CASE("The measured pH says how much of the acid works, by the same words on both sides of 5.6") {
     Kept at;
     at.logs({"", "mould", "2026-11-20", "4", "none", "", "5,2", ""});
     CHECK(shown(line(at.model(), "pH")).value == "5.20");
     CHECK(shown(line(at.model(), "Acid that works")).value == "31.9"); // 1/(1 + 10^(5.20 - 4.87))
     CHECK(at.model().warnings.empty());
-    at.logs({"", "mould", "2026-11-21", "3", "none", "", "5.9", ""});
-    CHECK_THAT(all(at.model().warnings), Contains("pH 5.90 is above 5.6"));
-    CHECK_THAT(all(at.model().advice), Contains("Sour the dough"));
+    const auto told = [&](const char* day, const char* ph) {
+        at.logs({"", "mould", day, "3", "none", "", ph, ""});
+        const auto model = at.model();
+        CHECK(model.warnings.empty());
+        CHECK(model.advice.empty());
+        return line(model, "Acid that works");
+    };
+    const auto below = told("2026-11-21", "5.59"), above = told("2026-11-22", "5.61");
+    CHECK(shown(below).value == "16.0"); // both by 1/(1 + 10^(pH - 4.87))
+    CHECK(shown(above).value == "15.4");
+    CHECK(below.note ==
+          "16.0 % of the acid works at pH 5.59; as much effect as at pH 5.60 takes 0.98 times the "
+          "dose");
+    CHECK(above.note ==
+          "15.4 % of the acid works at pH 5.61; as much effect as at pH 5.60 takes 1.02 times the "
+          "dose");
+}
+
+TEST_CASE("Of a preservative that may go in, the dose of the same effect is told in % of flour") {
+    Kept at;
+    const auto limits = at.plant.app().settings().limits; // a copy: each act makes them anew
+    for (const auto& limit : limits)
+        if (limit.substance == "Propionate" && limit.market == "Canada")
+            at.does(ConfirmLimit{limit.id});
+    at.logs({"", "mould", "2026-11-21", "3", "none", "", "5.7", ""});
+    CHECK_THAT(line(at.model(), "Acid that works").note, // 0.3 % times 1.218
+               Contains("takes 1.22 times the dose, 0.37 % of flour in place of 0.3 %"));
+}
+
+TEST_CASE("The trade's words on keeping stand on the page, marked as common practice without a source") {
+    Kept at; // whole wheat sooner, below 5.6, clean first, amylase by firmness: common practice, no source
+    const auto words = all(at.model().practice);
+    CHECK_THAT(words, Contains("want a dough below pH 5.6 (common practice, no source)") &&
+                          Contains("Mould before day 6: clean first, then cultured wheat (common practice") &&
+                          Contains("measured as firmness (common practice, no source)"));
+    CHECK_THAT(words, !Contains("Whole wheat"));
+    auto file = tests::preserving_plant();
+    const auto white = file.find("\"white\"");
+    REQUIRE(white != std::string::npos);
+    file.replace(white, std::string_view("\"white\"").size(), "\"wholemeal\"");
+    SmallPlant of_whole_wheat(day_from_iso("2026-11-25"), file);
+    CHECK_THAT(all(of_whole_wheat.app().keeping_of("Pan bread")->practice),
+               Contains("Whole wheat bread moulds sooner than white, being moister (common practice"));
 }
 
 TEST_CASE(

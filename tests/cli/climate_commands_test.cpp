@@ -25,9 +25,11 @@ TEST_CASE("A logger's file in °F with a gap changes a lot's ready date; taken b
     ABakery bakery;
     const auto before = bakery.json({"lot", "W24-201"});
     bakery.terminal.write("bay1.csv", a_log_with_a_gap("Time (UTC),Temp °F,RH %", "86.0,55"));
-    const auto read = bakery.json({"read-climate", "Bay 1", bakery.terminal.file("bay1.csv")});
+    const auto read = bakery.json({"read-climate", "Bay 1", bakery.terminal.file("bay1.csv"), "--accept",
+                                   "kept so by the heating"}); // 10 K away, and it does not move
     CHECK_THAT(read["words"].get<std::string>(),
-               Contains("Climate of Bay 1: 490 readings from 2026-11-02 to 2026-11-25, 30.0 to 30.0 °C"));
+               Contains("Climate of Bay 1: 490 readings from 2026-11-02 to 2026-11-25, 30.0 to 30.0 °C") &&
+                   Contains("because: kept so by the heating"));
     CHECK(read["set_aside"].empty());
 
     const auto after = bakery.json({"lot", "W24-201"});
@@ -81,7 +83,8 @@ TEST_CASE("Sentinels and words in a logger's file are set aside by line, and eve
     CHECK_THAT(said, Contains("line 6: Humidity [%]: \"-999\": no reading; the temperature was kept"));
     CHECK_THAT(said, Contains("line 8: Date time: \"yesterday\": no time"));
     CHECK_THAT(said, Contains("1 line repeated another"));
-    const auto again = bakery.json({"read-climate", "Bay 2", bakery.terminal.file("bay1.csv")});
+    const auto again = bakery.json({"read-climate", "Bay 2", bakery.terminal.file("bay1.csv"), "--accept",
+                                    "the bays have one air"}); // it is said to have 12 °C
     CHECK_THAT(again["set_aside"][0].get<std::string>(), Contains("line 4") && Contains("-999"));
 }
 
@@ -111,4 +114,47 @@ TEST_CASE("A logger's file that cannot be read is refused with its reason, and n
     CHECK(bakery.terminal.on_book({"withdraw-climate", "seven", "--reason", "x"}) == cli::bad_usage);
     CHECK(bakery.journal_lines() == lines);
     CHECK(bakery.json({"climate"})[0]["logs"].empty());
+}
+
+TEST_CASE("A logger's file that something stands against is refused until --accept says why") {
+    ABakery bakery;
+    const auto lines = bakery.journal_lines();
+    const auto before = bakery.json({"lot", "W24-201"})["ready_on"];
+    // 58 °F, which is 14.4 °C, under a head of °C: 58 °C, and it does not move.
+    bakery.terminal.write("bay1.csv", a_log_with_a_gap("Time (UTC),Temp °C,RH %", "58.0,55"));
+    const std::vector<std::string> read{"read-climate", "Bay 1", bakery.terminal.file("bay1.csv")};
+    const auto said = bakery.refused(read);
+    CHECK_THAT(said, Contains("Temperature: over 8 K from what is said of Bay 1, 20.0 °C, for 100 %"));
+    CHECK_THAT(said,
+               Contains("Read in °F it would be 14.4 °C: the head \"Temp °C\" seems to name the wrong unit"));
+    CHECK_THAT(said, Contains("Write °F into the head of that column and read the file again"));
+    CHECK_THAT(said, Contains("Sensor: does not move: 58.00 °C in each of 298 readings"));
+    CHECK_THAT(said, Contains("Why take it in all the same: is empty"));
+    CHECK_THAT(said, Contains("with --accept REASON such a file is taken in all the same"));
+    CHECK_THAT(said, Contains("nothing was read in"));
+    CHECK(bakery.journal_lines() == lines);
+    CHECK(bakery.json({"climate"})[0]["logs"].empty());
+    CHECK(bakery.json({"lot", "W24-201"})["ready_on"] == before);
+
+    auto accepted = read;
+    accepted.insert(accepted.end(), {"--accept", "an oven stands beside it"});
+    CHECK_THAT(bakery.done(accepted), Contains("taken in all the same: Temperature: over 8 K") &&
+                                          Contains("because: an oven stands beside it"));
+    CHECK_THAT(bakery.done({"journal"}), Contains("because: an oven stands beside it"));
+    CHECK(bakery.json({"lot", "W24-201"})["ready_on"] != before);
+    CHECK(bakery.terminal.on_book({"read-climate", "Bay 1", "x.csv", "--accept"}) == cli::bad_usage);
+}
+
+TEST_CASE("A logger's file with a step that stays is refused with when it was") {
+    ABakery bakery;
+    std::string log = "Time (UTC),Temp °C\n";
+    for (int hour = 0; hour < 96; ++hour)
+        log += fmt::format("2026-11-{:02}T{:02}:00Z,{:.1f}\n", 5 + hour / 24, hour % 24,
+                           (hour < 60 ? 15 : 26) + 0.1 * (hour % 5));
+    bakery.terminal.write("bay1.csv", log);
+    CHECK_THAT(
+        bakery.refused({"read-climate", "Bay 1", bakery.terminal.file("bay1.csv")}),
+        Contains("Step: from 15.4 to 26.0 °C between 2026-11-07T11:00:00Z and 2026-11-07T12:00:00Z, and it "
+                 "does not come back") &&
+            !Contains("Temperature: ") && !Contains("Sensor: "));
 }

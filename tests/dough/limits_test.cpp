@@ -19,14 +19,73 @@ TEST_CASE("Every shipped row belongs to a known market and says where it comes f
     }
 }
 
-TEST_CASE("A shipped row that was recalled, is historic or is to be confirmed is not confirmed") {
-    for (const auto& row : shipped_limits()) {
-        INFO(row.market << " " << key_of(row.substance) << " " << key_of(row.food) << ": "
-                        << row.source_date);
-        for (const auto* mark : {"from memory", "historic", "confirm"})
+TEST_CASE("A row is read in its source only where the law's own text was read: no manual, remark or memory") {
+    const auto is_read = [](const auto& row) {
+        INFO(row.market << ", " << row.source << ": " << row.source_date);
+        for (const auto* mark : {"from memory", "historic", "confirm", "second", "manual", "inferred",
+                                 "patent", "fact sheet", "remark"})
             if (row.source_date.find(mark) != std::string::npos)
                 CHECK(!row.is_confirmed);
+        if (row.is_confirmed)
+            CHECK(row.source_date.find("read") != std::string::npos);
+    };
+    for (const auto& row : shipped_limits())
+        is_read(row);
+    for (const auto& row : shipped_propionate_limits())
+        is_read(row);
+}
+
+namespace {
+
+LimitRow shipped_row(const std::string& market, Substance substance, FoodClass food) {
+    std::vector<LimitRow> found;
+    std::copy_if(
+        shipped_limits().begin(), shipped_limits().end(), std::back_inserter(found),
+        [&](const auto& r) { return r.market == market && r.substance == substance && r.food == food; });
+    INFO(market << " " << key_of(substance) << " " << key_of(food));
+    REQUIRE(found.size() == 1);
+    return found.front();
+}
+
+} // namespace
+
+TEST_CASE("What was read of ascorbic acid and cysteine is confirmed, and nothing beside it") {
+    // 21 CFR 137.105(a): 200 parts per million of flour
+    CHECK(shipped_row("US-federal", Substance::ascorbic_acid, FoodClass::white_flour).is_confirmed);
+    CHECK_FALSE(
+        shipped_row("US-federal", Substance::ascorbic_acid, FoodClass::whole_wheat_flour).is_confirmed);
+    for (const auto* market :
+         {"EU", "GB"}) // Reg (EC) 1333/2008 Annex II 06.2.1: E 300 and E 920 quantum satis
+        for (const auto substance : {Substance::ascorbic_acid, Substance::l_cysteine}) {
+            CHECK(shipped_row(market, substance, FoodClass::white_flour).is_confirmed);
+            CHECK(shipped_row(market, substance, FoodClass::whole_wheat_flour).is_confirmed);
+            CHECK_FALSE(shipped_row(market, substance, FoodClass::bread).is_confirmed); // 07.1 was not read
+        }
+    CHECK_FALSE(shipped_row("GB", Substance::benzoyl_peroxide, FoodClass::bread).is_confirmed); // a manual
+    CHECK_FALSE(shipped_row("CN", Substance::potassium_bromate, FoodClass::white_flour).is_confirmed);
+}
+
+TEST_CASE("Canada's list: acetone peroxide by good practice, persulphate of ammonium in both flours") {
+    // List 2, Permitted Flour Treatment Agents, 2024-12-18
+    for (const auto food : {FoodClass::white_flour, FoodClass::whole_wheat_flour}) {
+        CHECK(shipped_row("Canada", Substance::acetone_peroxide, food).status == LimitStatus::permitted_gmp);
+        CHECK(shipped_row("Canada", Substance::ammonium_persulphate, food).limit == OxidantPpm{250});
     }
+}
+
+TEST_CASE("Brazil's ban of bromate begins ninety days after its publication") { // Lei 10.273, DOU 2001-09-06
+    const auto published = date::sys_days{date::year{2001} / 9 / 6};
+    for (const auto food : {FoodClass::white_flour, FoodClass::whole_wheat_flour, FoodClass::bread,
+                            FoodClass::whole_wheat_bread})
+        CHECK(shipped_row("BR", Substance::potassium_bromate, food).valid_from == published + Days{90});
+}
+
+TEST_CASE("What was shipped otherwise once has one row in its place, which differs from it") {
+    REQUIRE(limit_corrections().size() > 20);
+    for (const auto& correction : limit_corrections())
+        CHECK(correction.was != correction.now);
+    for (const auto& correction : propionate_corrections())
+        CHECK(correction.was != correction.now);
 }
 
 TEST_CASE("A permitted row has a figure above zero, a forbidden one has none") {

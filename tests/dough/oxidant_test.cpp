@@ -71,8 +71,9 @@ TEST_CASE("Without the protein, ascorbic acid is dosed and bromate is refused") 
 }
 
 TEST_CASE("Cysteine, bleaches and enzymes are no answer to missing strength") {
-    for (const auto substance : {Substance::l_cysteine, Substance::l_cysteine_hydrochloride,
-                                 Substance::benzoyl_peroxide, Substance::glucose_oxidase}) {
+    for (const auto substance :
+         {Substance::l_cysteine, Substance::l_cysteine_hydrochloride, Substance::benzoyl_peroxide,
+          Substance::acetone_peroxide, Substance::glucose_oxidase}) {
         INFO(name_of(substance));
         CHECK(!oxidant_for(substance, Maturity{0.5}, Maturity{1}, plain));
     }

@@ -119,11 +119,17 @@ TEST_CASE("Two states are as far apart as the one figure in which they differ") 
     REQUIRE(is_whole(kept));
     CHECK(difference(kept, kept) == 0);
     auto made = kept;
-    made.water.unknowns.mean[2] += 0.25;
+    made.water.groups[3].unknowns.mean[2] += 0.25;
     CHECK(difference(kept, made) == Approx(0.25));
     made = kept;
-    made.water.unknowns.covariance[4] -= 0.125;
+    made.water.groups[5].unknowns.covariance[4] -= 0.125;
     CHECK(difference(kept, made) == Approx(0.125));
+    made = kept;
+    made.water.groups[0].weight += 0.5;
+    CHECK(difference(kept, made) == Approx(0.5));
+    made = kept;
+    made.water.operators[1].weights[7] += 0.75;
+    CHECK(difference(kept, made) == Approx(0.75));
     made = kept;
     made.mixing.unknowns.mean[0] += 3;
     CHECK(difference(kept, made) == Approx(3));
@@ -138,6 +144,8 @@ TEST_CASE("States that count, expect or ask for something else are not to be com
     };
     CHECK(differs([](TaughtState& s) { ++s.water.products[0].words; }));
     CHECK(differs([](TaughtState& s) { ++s.water.lines[0].words; }));
+    CHECK(differs([](TaughtState& s) { s.water.products[0].met.pop_back(); }));
+    CHECK(differs([](TaughtState& s) { s.water.operators.pop_back(); }));
     CHECK(differs([](TaughtState& s) { s.water.expected[0].offset = 0; }));
     CHECK(differs([](TaughtState& s) { s.water.today = today; }));
     CHECK(differs([](TaughtState& s) { ++s.mixing.products[0].batches; }));
@@ -171,14 +179,17 @@ TEST_CASE("A state in which an unknown has no place, or shares one, is not whole
     CHECK_FALSE(is_whole_with([](TaughtState& s) { s.water.lots.erase(s.water.lots.begin()); }));
     CHECK_FALSE(
         is_whole_with([](TaughtState& s) { s.water.products[0].unknown = s.water.products[1].unknown; }));
-    CHECK_FALSE(is_whole_with([](TaughtState& s) { s.water.unknowns.covariance.pop_back(); }));
+    CHECK_FALSE(is_whole_with([](TaughtState& s) { s.water.groups[2].unknowns.covariance.pop_back(); }));
     CHECK_FALSE(is_whole_with([](TaughtState& s) { s.mixing.unknowns.mean.push_back(0); }));
+    CHECK_FALSE(is_whole_with([](TaughtState& s) { s.water.groups.pop_back(); }));
+    CHECK_FALSE(is_whole_with([](TaughtState& s) { s.water.groups.clear(); }));
+    CHECK_FALSE(is_whole_with([](TaughtState& s) { s.water.operators[0].weights.pop_back(); }));
     CHECK(is_whole(TaughtState{}));
 }
 
 TEST_CASE("The models' form is a short word, the same whenever it is asked for") {
     CHECK(form_of_taught_state() == form_of_taught_state());
-    CHECK(form_of_taught_state().starts_with("doughs-1-"));
+    CHECK(form_of_taught_state().starts_with("doughs-2-"));
     CHECK(form_of_taught_state().size() < 30);
 }
 

@@ -1,11 +1,13 @@
 #include "dough/water_belief.h"
+#include "dough/water_word.h"
 #include "support/catch.h"
 #include "support/iso.h"
 
-#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
-#include <random>
+#include <tuple>
+#include <utility>
+#include <vector>
 
 using namespace mellowbin;
 using namespace mellowbin::dough;
@@ -48,7 +50,7 @@ TEST_CASE("Before any batch the plant's own offset holds, surer than one that is
 
 TEST_CASE("A stiff dough asks for more water next time, a slack one for less, a right one for the same") {
     for (const auto& [feel, lowest, highest] :
-         {std::tuple{Feel::stiff, 2.5, 3.1}, {Feel::right, 1.9, 2.1}, {Feel::slack, 0.9, 1.5}}) {
+         {std::tuple{Feel::stiff, 3.0, 6.0}, {Feel::right, 1.9, 2.1}, {Feel::slack, -2.0, 1.0}}) {
         WaterBelief belief;
         belief.expect(pan, AbsorptionPoints{2}, true);
         REQUIRE(belief.observe(said(2, feel, 1)));
@@ -59,6 +61,33 @@ TEST_CASE("A stiff dough asks for more water next time, a slack one for less, a 
         CHECK(next.batches == 1);
         CHECK(!next.is_assumed);
     }
+}
+
+TEST_CASE("Word by word the water is believed as a second implementation says, to its last digit") {
+    struct Step {
+        std::optional<Feel> word;
+        double given, mean, sd;
+    };
+    const auto follow = [](const std::vector<Step>& steps) {
+        WaterBelief belief;
+        belief.expect(pan, AbsorptionPoints{2}, true);
+        CHECK(of_pan(belief, 1).sd == Approx(3.1519).margin(6e-5));
+        for (const auto& step : steps) {
+            belief.observe(said(step.given, step.word, 1));
+            const auto now = of_pan(belief, 1);
+            CHECK(now.offset.value() + now.deviation.value() == Approx(step.mean).margin(6e-5));
+            CHECK(now.sd == Approx(step.sd).margin(6e-5));
+        }
+        return belief;
+    };
+    follow({{Feel::stiff, 2, 5.1285, 1.8593},
+            {Feel::stiff, 4, 6.4490, 1.2681},
+            {Feel::right, 5, 5.5028, 0.7569}});
+    const auto belief =
+        follow({{Feel::right, 2, 2.0000, 1.0060}, {{}, 2, 2.0000, 0.9457}, {Feel::slack, 2, 0.8097, 0.7174}});
+    const auto next = of_pan(belief, 2, 1);
+    CHECK(next.offset.value() + next.deviation.value() == Approx(0.8844).margin(6e-5));
+    CHECK(next.sd == Approx(1.3110).margin(6e-5));
 }
 
 TEST_CASE("Every batch makes the water surer, and a batch about which nobody spoke hardly does") {
@@ -134,20 +163,22 @@ TEST_CASE("A year without batches makes an offset unsure again by the drift") {
     CHECK(of_pan(later, 9, 365).offset > of_pan(at_once, 9).offset);
 }
 
-TEST_CASE("A slip of the pen is passed over; a dough that stays changed is believed at its third batch") {
+TEST_CASE("A slip of the pen moves little and is told to be odd; a dough that stays changed is followed") {
     WaterBelief belief;
     belief.expect(pan, AbsorptionPoints{2}, false);
     for (int i = 0; i < 10; ++i)
-        belief.observe(said(2, Feel::right, 1, i));
+        CHECK(belief.observe(said(2, Feel::right, 1, i)));
     const double before = of_pan(belief, 1, 10).offset.value();
-    CHECK(!belief.observe(said(9, Feel::right, 1, 10)));
-    CHECK(of_pan(belief, 1, 10).offset.value() == before);
-    CHECK(belief.observe(said(2, Feel::right, 1, 10)));
-    CHECK(!belief.observe(said(9, Feel::right, 1, 11)));
-    CHECK(!belief.observe(said(9, Feel::right, 1, 11)));
-    CHECK(belief.observe(said(9, Feel::right, 1, 11)));
+    CHECK(!belief.observe(said(9, Feel::stiff, 1, 10)));
+    CHECK(of_pan(belief, 1, 10).offset.value() == Approx(before).margin(0.1));
+    const double sd = of_pan(belief, 1, 10).sd;
+    for (int i = 0; i < 4; ++i) {
+        const auto now = of_pan(belief, 1, 11);
+        belief.observe(said(now.offset.value() + now.deviation.value(), Feel::stiff, 1, 11));
+    }
     const auto now = of_pan(belief, 1, 11);
-    CHECK(now.offset.value() + now.deviation.value() > 8);
+    CHECK(now.offset.value() + now.deviation.value() > before + 1.5);
+    CHECK(now.sd > sd);
 }
 
 TEST_CASE("A copy of the belief learns on its own") {
@@ -163,7 +194,7 @@ TEST_CASE("A copy of the belief learns on its own") {
     CHECK(of_pan(first, 1).offset == of_pan(second, 1).offset);
 }
 
-TEST_CASE("On one day the order of batches does not matter") {
+TEST_CASE("On one day the order of batches hardly matters") {
     std::vector<WaterSaid> batches{said(2, Feel::right, 1), said(2.5, Feel::stiff, 2), said(1.5, {}, 1),
                                    said(3, Feel::slack, 3)};
     WaterBelief forward, backward;
@@ -173,50 +204,45 @@ TEST_CASE("On one day the order of batches does not matter") {
     for (const auto& batch : batches)
         backward.observe(batch);
     for (const std::int64_t lot : {1, 2, 3, 4}) {
-        CHECK(of_pan(forward, lot).offset.value() == Approx(of_pan(backward, lot).offset.value()));
-        CHECK(of_pan(forward, lot).deviation.value() == Approx(of_pan(backward, lot).deviation.value()));
-        CHECK(of_pan(forward, lot).sd == Approx(of_pan(backward, lot).sd));
+        const auto one = of_pan(forward, lot), other = of_pan(backward, lot);
+        CHECK((one.offset + one.deviation).value() ==
+              Approx((other.offset + other.deviation).value()).margin(0.2));
+        CHECK(one.sd == Approx(other.sd).margin(0.1));
     }
 }
 
-TEST_CASE("The belief is that of all batches at once, solved as one set of equations") {
+TEST_CASE("After many words on one dough the belief is near the exact one, summed over every possibility") {
     const auto spreads = published_water_spreads();
+    const std::vector<std::pair<double, Feel>> words{
+        {2, Feel::stiff}, {4, Feel::slack}, {3, Feel::right}, {3.4, Feel::right}, {2.4, Feel::stiff}};
     WaterBelief belief(spreads);
     belief.expect(pan, AbsorptionPoints{2}, true);
-    // unknowns: the product's offset, the line's, four lots
-    Eigen::MatrixXd precision = Eigen::MatrixXd::Zero(6, 6);
-    Eigen::VectorXd pull = Eigen::VectorXd::Zero(6);
-    precision(0, 0) = 1 / (spreads.assumed_offset * spreads.assumed_offset);
-    pull(0) = 2 * precision(0, 0);
-    precision(1, 1) = 1 / (spreads.line * spreads.line);
-    for (int lot = 0; lot < 4; ++lot)
-        precision(2 + lot, 2 + lot) = 1 / (spreads.lot * spreads.lot);
-    std::mt19937 dice(5);
-    std::normal_distribution<double> points(2.5, 0.4);
-    for (int i = 0; i < 25; ++i) {
-        const int one = i % 4, other = (i + 1) % 4;
-        const double share = 0.2 + 0.1 * (i % 5), offset = points(dice);
-        REQUIRE(belief.observe({pan,
-                                north,
-                                day(0),
-                                {{LotId{one + 1}, share}, {LotId{other + 1}, 1 - share}},
-                                Absorption14{61},
-                                Absorption14{61 + offset},
-                                Feel::right}));
-        Eigen::VectorXd row = Eigen::VectorXd::Zero(6);
-        row(0) = row(1) = 1;
-        row(2 + one) = share;
-        row(2 + other) = 1 - share;
-        const double weight = 1 / (spreads.batch * spreads.batch);
-        precision += weight * row * row.transpose();
-        pull += weight * offset * row;
-    }
-    const Eigen::MatrixXd covariance = precision.inverse();
-    const Eigen::VectorXd mean = covariance * pull;
-    const auto told = of_pan(belief, 3);
-    CHECK(told.offset.value() == Approx(mean(0) + mean(1)));
-    CHECK(told.deviation.value() == Approx(mean(4)));
-    Eigen::VectorXd sum = Eigen::VectorXd::Zero(6);
-    sum(0) = sum(1) = sum(4) = 1;
-    CHECK(told.sd == Approx(std::sqrt(sum.dot(covariance * sum))));
+    for (const auto& [given, word] : words)
+        belief.observe(said(given, word, 1));
+    // the optimum on a grid, for every spread of lots, step of crops and habit of the operator
+    double all = 0, first = 0, second = 0;
+    constexpr double step = 0.005;
+    for (const double lot : spreads.lots)
+        for (const bool steps : {false, true})
+            for (const auto& band : spreads.bands)
+                for (const double noise : spreads.noise) {
+                    const auto squared = [](double x) { return x * x; };
+                    const double variance = squared(spreads.assumed_offset) + squared(spreads.line) +
+                                            squared(lot) + (steps ? squared(spreads.crop_step) : 0);
+                    const double prior = band.weight * (steps ? spreads.crop_share : 1 - spreads.crop_share);
+                    for (double u = -8; u <= 14; u += step) {
+                        double weight =
+                            prior * std::exp(-squared(u - 2) / (2 * variance)) / std::sqrt(variance);
+                        for (const auto& [given, word] : words)
+                            weight *= cut_by_word(given - u, 0, {band.width, noise}, word, spreads.trust)
+                                          .likelihood;
+                        all += weight;
+                        first += weight * u;
+                        second += weight * u * u;
+                    }
+                }
+    const double mean = first / all, sd = std::sqrt(second / all - mean * mean);
+    const auto told = of_pan(belief, 1);
+    CHECK((told.offset + told.deviation).value() == Approx(mean).margin(0.1));
+    CHECK(told.sd == Approx(sd).epsilon(0.12));
 }

@@ -138,48 +138,6 @@ void Fit::respread() {
         season_weights(s - first_season()) = (freedom + 1) / (freedom + second_moment(s) / season);
 }
 
-/// A flour's batches by one product on one line in one season.
-using FlourKey = std::tuple<ProductId, LineId, int, std::vector<std::pair<LotId, int>>>;
-
-struct Words {
-    int count = 0;
-    double sum = 0;
-    double squares = 0;
-};
-
-FlourKey key_of(const WaterSaid& said) {
-    std::vector<std::pair<LotId, int>> lots;
-    for (const auto& [lot, share] : said.lots)
-        lots.emplace_back(lot, static_cast<int>(std::lround(20 * share))); // to 5 %
-    std::sort(lots.begin(), lots.end());
-    return {said.product, said.line, season_of(said.day), std::move(lots)};
-}
-
-std::map<FlourKey, Words> by_flour(std::span<const WaterSaid> batches, const WaterSpreads& spreads) {
-    std::map<FlourKey, Words> flours;
-    for (const auto& said : batches) {
-        if (!said.feel)
-            continue;
-        auto& words = flours[key_of(said)];
-        const double offset = in_points(said, spreads).offset.value();
-        ++words.count;
-        words.sum += offset;
-        words.squares += squared(offset);
-    }
-    return flours;
-}
-
-/// Scatter of batches of one flour around its mean.
-double variance_of_batches(const std::map<FlourKey, Words>& flours, double assumed) {
-    double free = lit::dough_water_prior_worth.value;
-    double squares = free * squared(assumed);
-    for (const auto& [key, words] : flours) {
-        free += words.count - 1;
-        squares += std::max(0.0, words.squares - squared(words.sum) / words.count);
-    }
-    return squares / free;
-}
-
 } // namespace
 
 OffsetSpreads assumed_offset_spreads() {
@@ -205,36 +163,6 @@ SeasonForecast SeasonedOffsets::in_a_new_season(std::size_t process) const {
             return {known.offset,
                     std::sqrt(known.variance + squared(spreads_.season) + squared(spreads_.flour))};
     return new_process_;
-}
-
-int season_of(Day day) {
-    const date::year_month_day date{day};
-    return static_cast<int>(date.year()) - (date.month() < date::September ? 1 : 0);
-}
-
-WaterSpreads learned_spreads(std::span<const WaterSaid> batches, const WaterSpreads& published) {
-    const auto flours = by_flour(batches, published);
-    if (flours.empty())
-        return published;
-    const double batch = variance_of_batches(flours, published.batch);
-    std::vector<std::pair<ProductId, LineId>> processes;
-    for (const auto& [key, words] : flours)
-        processes.emplace_back(std::get<0>(key), std::get<1>(key));
-    processes = distinct(std::move(processes));
-    std::vector<OffsetSeen> seen;
-    for (const auto& [key, words] : flours)
-        seen.push_back(
-            {static_cast<std::size_t>(place_of(processes, std::pair{std::get<0>(key), std::get<1>(key)})),
-             std::get<2>(key), AbsorptionPoints{words.sum / words.count}, batch / words.count});
-    auto assumed = assumed_offset_spreads();
-    assumed.season = published.drift / std::sqrt(2.0); // two seasons lie apart by the root of two
-    assumed.flour = published.lot;
-    const auto learned = SeasonedOffsets(seen, assumed).spreads();
-    auto spreads = published;
-    spreads.lot = learned.flour;
-    spreads.batch = std::sqrt(batch);
-    spreads.drift = std::sqrt(2.0) * learned.season;
-    return spreads;
 }
 
 } // namespace mellowbin::dough

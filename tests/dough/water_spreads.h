@@ -1,6 +1,6 @@
 #pragma once
 
-#include "dough/water_belief.h"
+#include "core/quantity.h"
 
 #include <span>
 #include <vector>
@@ -53,14 +53,5 @@ private:
     SeasonForecast new_process_;
     OffsetSpreads spreads_;
 };
-
-/// The crop a day belongs to: it begins on 1 September (an assumption) and bears that year's number.
-int season_of(Day day);
-
-/// The spreads of lots, of a single batch and of the drift in a year as the plant's own batches tell them,
-/// beside the published ones by their worth; the others as published. Only batches that somebody said a word
-/// of count. Blends count as flours of their own.
-WaterSpreads learned_spreads(std::span<const WaterSaid> batches,
-                             const WaterSpreads& published = published_water_spreads());
 
 } // namespace mellowbin::dough

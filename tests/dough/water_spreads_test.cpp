@@ -30,13 +30,6 @@ std::vector<OffsetSeen> drawn(const OffsetSpreads& truth, int seasons, int flour
     return seen;
 }
 
-/// A batch of pan bread, found right with this much water beside the farinograph.
-WaterSaid said(double offset, std::int64_t lot, const char* day) {
-    return {ProductId{1},      LineId{1},        day_from_iso(day),
-            {{LotId{lot}, 1}}, Absorption14{62}, Absorption14{62 + offset},
-            Feel::right};
-}
-
 } // namespace
 
 TEST_CASE("Spreads of seasons and flours are learned from the offsets that were drawn with them") {
@@ -99,47 +92,4 @@ TEST_CASE("With nothing but one flour the assumed spreads hold") {
     CHECK(learned.flour > 0.7 * assumed.flour);
     CHECK(learned.season > 0.7 * assumed.season);
     CHECK(learned.process > 0.7 * assumed.process);
-}
-
-TEST_CASE("A crop begins in September") {
-    CHECK(season_of(day_from_iso("2026-08-31")) == 2025);
-    CHECK(season_of(day_from_iso("2026-09-01")) == 2026);
-    CHECK(season_of(day_from_iso("2027-01-15")) == 2026);
-}
-
-TEST_CASE("A plant's batches tell its own scatter; without a word nothing is learned") {
-    const auto published = published_water_spreads();
-    std::mt19937 dice(2);
-    std::normal_distribution<double> normal;
-    std::vector<WaterSaid> calm, silent;
-    for (int lot = 1; lot <= 30; ++lot) {
-        const double deviation = 1.2 * normal(dice);
-        for (int i = 0; i < 5; ++i)
-            calm.push_back(
-                said(2 + deviation + 0.15 * normal(dice), lot, lot <= 15 ? "2025-10-10" : "2026-10-10"));
-    }
-    const auto learned = learned_spreads(calm);
-    CHECK(learned.batch == Approx(0.15).margin(0.05));
-    CHECK(learned.lot == Approx(1.2).margin(0.3));
-    CHECK(learned.word == published.word);
-    CHECK(learned.assumed_offset == published.assumed_offset);
-    silent = calm;
-    for (auto& batch : silent)
-        batch.feel.reset();
-    CHECK(learned_spreads(silent).batch == published.batch);
-    CHECK(learned_spreads(silent).lot == published.lot);
-    CHECK(learned_spreads({}).drift == published.drift);
-}
-
-TEST_CASE("Crops that differ make the drift of a year larger than crops that do not") {
-    std::vector<WaterSaid> steady, jumping;
-    const char* const days[] = {"2021-10-10", "2022-10-10", "2023-10-10", "2024-10-10", "2025-10-10"};
-    for (int season = 0; season < 5; ++season)
-        for (int i = 0; i < 6; ++i) {
-            const auto lot = 10 * season + i + 1;
-            const double flour = 0.2 * (i % 3 - 1);
-            steady.push_back(said(2 + flour, lot, days[season]));
-            jumping.push_back(said(2 + flour + (season % 2 == 0 ? 1.5 : -1.5), lot, days[season]));
-        }
-    CHECK(learned_spreads(steady).drift < 0.7 * learned_spreads(jumping).drift);
 }

@@ -298,6 +298,40 @@ TEST_CASE("A log whose clock ran a year ahead or behind is refused as a whole, w
     CHECK(says(why_not("Time;°C\n2026-12-25 13:00;20\n"), "about 30 days ahead"));
 }
 
+TEST_CASE("A sound log that was begun long before the first flour is taken from where it matters") {
+    auto context = in_berlin();
+    context.earliest = utc(2026_y / 9 / 1, 0);
+    std::string bytes = "Time (UTC);Temp °C\n"; // twelve hours apart, a year and a half back from today
+    int lines = 0;
+    for (Instant at = utc(2025_y / 5 / 25, 0); at <= utc(2026_y / 11 / 25, 0); at += hours{12}, ++lines)
+        bytes += fmt::format("{};{:.1f}\n", iso(at), 18 + 0.1 * (lines % 7));
+    const auto file = file_of(bytes, context);
+    CHECK(file.readings.front().at == utc(2026_y / 7 / 3, 0)); // 60 days before: an assumption
+    CHECK(file.readings.back().at == utc(2026_y / 11 / 25, 0));
+    CHECK(file.before_flour + file.readings.size() == static_cast<std::size_t>(lines));
+    REQUIRE(file.notes.size() == 1);
+    CHECK(says(file.notes[0],
+               "Taken from 2026-07-03 on, 60 days before this plant had flour: 808 earlier readings"));
+    CHECK(file_of(bytes).before_flour == 0); // nothing is known of the plant's flour
+}
+
+TEST_CASE("A log of which most lies in another year, with nothing between, has a clock that jumped") {
+    auto context = in_berlin();
+    context.earliest = utc(2026_y / 9 / 1, 0);
+    std::string bytes = "Time (UTC);Temp °C\n2026-11-24T00:00Z;18.1\n2026-11-24T12:00Z;18.3\n";
+    for (int hour = 0; hour < 5; ++hour)
+        bytes += fmt::format("2000-01-01T{:02}:00Z;18.{}\n", hour, hour);
+    CHECK(says(why_not(bytes, context),
+               "the logger's clock looks wrong: 5 of 7 readings lie over 60 days before "
+               "this plant had flour"));
+}
+
+TEST_CASE("Figures too warm for °C that would be a store's in °F are refused with that") {
+    CHECK(says(why_not("Time;Temp °C\n2026-11-24 10:00;68.2\n2026-11-24 11:00;68.4\n"),
+               "Read in °F most would be temperatures of a store"));
+    CHECK_FALSE(says(why_not("Time;Temp °C\n2026-11-24 10:00;-999\n"), "°F"));
+}
+
 TEST_CASE("Of a log that is mostly right, only what lies over an hour after now is set aside") {
     const auto file = file_of("Time;°C\n2026-11-25 12:00;20\n2026-11-25 14:00;21\n2026-11-25 14:01;22\n");
     CHECK(file.readings.size() == 2);

@@ -2,7 +2,10 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "core/climate_doubts.h"
 #include "core/decimal.h"
+#include "core/door.h"
+#include "core/typed_text.h"
 #include "db/climate_store.h"
 #include "db/lot_store.h"
 #include "exchange/climate_log.h"
@@ -40,7 +43,24 @@ std::string read_in_words(const exchange::ClimateFile& file) {
                     fixed(low->temperature.value(), 1), fixed(high->temperature.value(), 1));
     if (!file.set_aside.empty())
         words += fmt::format("; {} lines set aside", file.set_aside.size());
+    if (file.before_flour > 0)
+        words +=
+            fmt::format("; {} before that left out, long before this plant had flour", file.before_flour);
     return words;
+}
+
+/// "; taken in all the same: Sensor: does not move …; because: the room is kept at it"
+std::string doubts_in_words(const Refusals& doubts, std::string_view reason) {
+    std::string words;
+    for (const auto& doubt : doubts)
+        words += fmt::format("{}{}: {}", words.empty() ? "; taken in all the same: " : "; ", doubt.field,
+                             doubt.what);
+    return doubts.empty() ? words : fmt::format("{}; because: {}", words, trimmed(reason));
+}
+
+Refusals asked(Refusals doubts) {
+    doubts.push_back({std::string(accept_field), "is empty", "Say it in a few words, or leave the file out"});
+    return doubts;
 }
 
 /// The first lines set aside and the notes, for the journal's detail and for the person.
@@ -79,10 +99,13 @@ Result<Told> carry_out(State& state, const ReadClimateLog& intent) {
                  first_flour ? std::optional<Instant>(*first_flour) : std::nullopt});
     if (!file)
         return file.refusals();
+    const auto doubts = what_stands_against(file->readings, *place, {file->unit, file->temperature_head});
+    if (!doubts.empty() && trimmed(intent.accept_reason).empty())
+        return asked(doubts);
     ClimateLog log;
     log.place = place->id;
     log.file = std::filesystem::path(intent.path).filename().string();
-    log.words = read_in_words(*file);
+    log.words = read_in_words(*file) + doubts_in_words(doubts, intent.accept_reason);
     const std::string words = fmt::format("Climate of {}: {} ({})", place->name, log.words, log.file);
     Change change = state.change("read_climate", subject_of(*place), words);
     change.journal_line().detail = set_aside_in_words(*file);

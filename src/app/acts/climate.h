@@ -8,10 +8,13 @@
 /// The air where flour lies.
 namespace mellowbin::app {
 
-/// Reads a data logger's file into the book for a place.
+/// Reads a data logger's file into the book for a place. Refused with what is to be decided first, and asked
+/// for the reason in its own field, where something stands against it (core/climate_doubts.h) and none is
+/// given.
 struct ReadClimateLog {
     std::string place; ///< name
     std::string path;
+    std::string accept_reason = {}; ///< why it counts all the same; goes into the journal
 };
 struct WithdrawClimateLog {
     ClimateLogId log;

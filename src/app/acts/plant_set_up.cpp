@@ -2,6 +2,7 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/models/settings.h"
 #include "app/models/touched_runs.h"
 #include "db/limit_store.h"
 #include "db/plant_store.h"
@@ -88,22 +89,60 @@ std::string touched_by(const State& state, const std::vector<Product>& products)
     }));
 }
 
+std::string named(const LimitRow& row) {
+    std::string food(key_of(row.food));
+    std::replace(food.begin(), food.end(), '_', ' ');
+    return fmt::format("{}, {}, {}", name_of(row.substance), row.market, food);
+}
+std::string named(const PropionateRow& row) {
+    return fmt::format("Propionate, {}, {}", row.market, row.bread);
+}
+
+/// What became of the shipped limits, for the journal.
+struct Seeded {
+    int added = 0, corrected = 0, left = 0;
+    std::string lines;
+
+    template <class Row> void take(const LimitUpdate<Row>& done) {
+        added += static_cast<int>(done.added.size());
+        corrected += static_cast<int>(done.corrected.size());
+        left += static_cast<int>(done.left.size());
+        for (const auto& row : done.corrected)
+            lines += fmt::format("corrected: {}: {}, {} ({}, {})\n", named(row), figure_in_words(row),
+                                 row.is_confirmed ? "read" : "not confirmed", row.source, row.source_date);
+        for (const auto& row : done.left)
+            lines += fmt::format("left as this plant has it: {}: {}\n", named(row), figure_in_words(row));
+    }
+    [[nodiscard]] std::string words() const {
+        if (corrected == 0)
+            return fmt::format("{} limits as shipped put into the book", added);
+        return fmt::format(
+            "Limits as they are shipped now: {} corrected, {} new{}", corrected, added,
+            left == 0 ? "" : fmt::format("; {} that this plant confirmed or changed stay as they are", left));
+    }
+};
+
 } // namespace
 
 int seed_law(Connection& connection, const Clock& clock) {
-    const auto& rows = dough::shipped_limits();
-    const auto& markets = dough::markets();
-    const auto& propionates = dough::shipped_propionate_limits();
-    if (LimitStore(connection).rows().size() >= rows.size() &&
-        PropionateStore(connection).rows().size() >= propionates.size())
+    LimitStore limits(connection);
+    PropionateStore propionates(connection);
+    const auto& of_oxidants = dough::shipped_limits();
+    const auto& of_propionates = dough::shipped_propionate_limits();
+    const auto& oxidants_corrected = dough::limit_corrections();
+    const auto& propionates_corrected = dough::propionate_corrections();
+    if (limits.markets().size() >= dough::markets().size() &&
+        update_of(limits.rows(), of_oxidants, oxidants_corrected).is_empty() &&
+        update_of(propionates.rows(), of_propionates, propionates_corrected).is_empty())
         return 0;
-    Change change(connection, {0, clock.now(), "mellowbin", "seed_law", "law",
-                               "Limits as shipped put into the book", ""});
-    const int added = LimitStore(connection).seed(change, markets, rows) +
-                      PropionateStore(connection).seed(change, propionates);
-    change.journal_line().words = fmt::format("{} limits as shipped put into the book", added);
+    Change change(connection, {0, clock.now(), "mellowbin", "seed_law", "law", "", ""});
+    Seeded seeded;
+    seeded.take(limits.seed(change, dough::markets(), of_oxidants, oxidants_corrected));
+    seeded.take(propionates.seed(change, of_propionates, propionates_corrected));
+    change.journal_line().words = seeded.words();
+    change.journal_line().detail = seeded.lines;
     change.commit();
-    return added;
+    return seeded.added + seeded.corrected;
 }
 
 Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescription& plant,

@@ -1,5 +1,6 @@
 #include "app/book/estimates.h"
 
+#include "aging/moisture_doubt.h"
 #include "app/book/settings.h"
 #include "exchange/lesson.h"
 
@@ -167,6 +168,12 @@ std::optional<Moisture> Estimates::moisture_on(LotId lot, Day day) const {
     if (!one.moisture)
         return {};
     return aging::moisture_on(one.estimate.flour().path, *one.moisture, aging::days_of(day));
+}
+
+double Estimates::moisture_doubt(LotId lot, Day day) const {
+    const auto& one = known(lot);
+    return one.moisture ? aging::moisture_doubt(one.estimate.flour().path, *one.moisture, aging::days_of(day))
+                        : 0;
 }
 
 } // namespace mellowbin::app

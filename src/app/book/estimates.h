@@ -45,6 +45,9 @@ public:
     [[nodiscard]] aging::ClimatePtr climate(PlaceId place) const { return climates_.at(place); }
     /// Moisture on a day by the drift in its places; none where the humidity on the way is not known.
     [[nodiscard]] std::optional<Moisture> moisture_on(LotId lot, Day day) const;
+    /// How far off that may be, or, where there is none, the newest measured one: one standard deviation,
+    /// points.
+    [[nodiscard]] double moisture_doubt(LotId lot, Day day) const;
     /// The newest measured one.
     [[nodiscard]] std::optional<aging::KnownMoisture> measured_moisture(LotId lot) const {
         return known(lot).moisture;

@@ -178,9 +178,10 @@ std::string keeping_note(const dough::CardKeeping& keeping) {
     if (keeping.in_bread)
         words += fmt::format("; {} mg/kg bread as salt, {} as acid", plain(keeping.in_bread->as_salt, 0),
                              plain(keeping.in_bread->as_acid, 0));
-    if (keeping.ph && keeping.undissociated)
-        words += fmt::format("; at pH {} {} % of the acid works", plain(*keeping.ph, 2),
-                             plain(100 * *keeping.undissociated, 0));
+    if (keeping.ph)
+        if (const auto acid = dough::acid_at_work(*keeping.ph))
+            words += fmt::format("; {}{}", dough::in_words(*acid),
+                                 keeping.ph_words.empty() ? "" : " (pH: " + keeping.ph_words + ")");
     return words;
 }
 

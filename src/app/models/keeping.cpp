@@ -3,7 +3,6 @@
 #include "app/book/station.h"
 #include "app/models/run_card.h"
 #include "core/decimal.h"
-#include "core/literature/constants.h"
 #include "dough/keeping_ruling.h"
 #include "dough/site_record.h"
 
@@ -48,24 +47,15 @@ void show_ph(const Station& s, const Product& product, KeepingModel& model) {
     model.figures.push_back({"pH", measured->ph, 2, "", measured->words});
     if (product.propionate_percent <= 0)
         return;
-    const double wanted = literature::dough_preservative_ph.value;
-    if (const auto share = dough::undissociated_share(measured->ph))
-        model.figures.push_back(
-            {"Acid that works", 100 * *share, 1, "%",
-             fmt::format("undissociated at that pH; works below pH {} by common practice, no "
-                         "source",
-                         fixed(wanted, 1))});
-    if (!dough::is_above_working_range(measured->ph))
+    const auto acid = dough::acid_at_work(measured->ph);
+    if (!acid)
         return;
-    model.warnings.push_back(fmt::format("pH {} is above {}: {} hardly works there", fixed(measured->ph, 2),
-                                         fixed(wanted, 1), name_of(product.preservative)));
-    if (model.is_withheld)
-        return;
-    // By how much more would be needed people see why souring comes first.
-    if (const auto more = dough::dose_at_other_ph(product.propionate_percent, wanted, measured->ph))
-        model.warnings.push_back(
-            fmt::format("As much effect as at pH {} would take {} % of flour in place of {:g} %",
-                        fixed(wanted, 1), fixed(*more, 2), product.propionate_percent));
+    auto note = dough::in_words(*acid);
+    if (!model.is_withheld)
+        note += fmt::format(", {} % of flour in place of {:g} %",
+                            fixed(product.propionate_percent * acid->times_the_dose, 2),
+                            product.propionate_percent);
+    model.figures.push_back({"Acid that works", 100 * acid->share, 1, "%", std::move(note)});
 }
 
 KeepingLimit::Standing standing_of(dough::Keeping keeping) {
@@ -165,6 +155,8 @@ KeepingModel make_keeping(const Station& s, ProductId id) {
     const auto measured = newest_ph(s.book, id);
     model.advice = dough::keeping_advice(mould, measured ? std::optional{measured->ph} : std::nullopt,
                                          product->propionate_percent > 0);
+    const Flour* flour = s.book.flour(product->flour);
+    model.practice = dough::keeping_practice(flour ? flour->flour_class : FlourClass::white);
     list_records(s, id, model);
     for (const auto& day : dough::firmness_by_day(s.book.keeping, id))
         model.firmness.push_back({day.days, day.low, day.mean, day.high, day.loaves});

@@ -32,10 +32,11 @@ struct KeepingModel {
     bool is_withheld = false;          ///< the dose of the preservative
     std::vector<Figure> figures;       ///< dose, in bread, undissociated share, enzyme
     std::vector<KeepingLimit> limits;  ///< the line that holds, one a market
-    std::vector<std::string> warnings; ///< pH above the working range, too much, too early mould
+    std::vector<std::string> warnings; ///< mould that came early, a content that is not known
     std::string mould_line;            ///< days by the published line, or why it is refused
     std::string site_words;            ///< the site's own record
-    std::vector<std::string> advice;   ///< sanitation first, then dose
+    std::vector<std::string> advice;   ///< sanitation first, then dose; in order
+    std::vector<std::string> practice; ///< what the trade says, without a source
     std::vector<KeepingRow> records;   ///< newest first
     struct Firmness {
         int days = 0;

@@ -46,20 +46,35 @@ std::optional<dough::AbsorptionStart> start_of(const Book& book, const Lot& lot)
     return start ? std::optional{*start} : std::nullopt;
 }
 
-/// The lot with the moisture it will have on the day; adds to the words where that is worth telling.
+/// The lot with the moisture it will have on the day, by the drift in its places, else as it was measured
+/// last; adds to the words where that is worth telling.
 Lot as_on(const Station& s, const Lot& lot, Day day, std::string& words) {
     constexpr double worth_telling = 0.05; // points of moisture
     Lot then = lot;
     const auto before = lot.certificate.moisture();
-    const auto moisture = s.estimates.moisture_on(lot.id, day);
-    if (!moisture || !before)
+    const auto measured = s.estimates.measured_moisture(lot.id);
+    if (!measured || !before)
         return then;
-    then.certificate = at_moisture(lot.certificate, *moisture);
-    if (std::abs(moisture->value() - before->value()) > worth_telling)
+    const auto drifted = s.estimates.moisture_on(lot.id, day);
+    const auto moisture = drifted.value_or(measured->moisture);
+    if (moisture == *before)
+        return then;
+    then.certificate = at_moisture(lot.certificate, moisture);
+    if (std::abs(moisture.value() - before->value()) > worth_telling)
         words +=
-            fmt::format("; {} at {} % moisture on the day, by drift in its place ({} % on its certificate)",
-                        lot.code, fixed(moisture->value(), 1), fixed(before->value(), 1));
+            fmt::format("; {} at {} % moisture on the day, {} ({} % on its certificate)", lot.code,
+                        fixed(moisture.value(), 1), drifted ? "by drift in its place" : "as measured last",
+                        fixed(before->value(), 1));
     return then;
+}
+
+/// Of a lot whose moisture was measured before the day.
+std::optional<dough::DriftedMoisture> drift_of(const Station& s, LotId lot, Day day) {
+    const auto measured = s.estimates.measured_moisture(lot);
+    const double sd = s.estimates.moisture_doubt(lot, day);
+    if (!measured || sd <= 0)
+        return {};
+    return dough::DriftedMoisture{measured->moisture, sd};
 }
 
 const Retest* newest_retest(const Book& book, LotId lot) {
@@ -98,6 +113,7 @@ dough::CardLot card_lot(const Station& s, const Lot& as_then, Grams left, const 
     lot.past_best_from = s.estimates.outlook_today(as_then.id).turns.past_best_from;
     lot.flour = s.book.flour(as_then.flour);
     lot.retest = newest_retest(s.book, as_then.id);
+    lot.drift = drift_of(s, as_then.id, run.day);
     return lot;
 }
 

@@ -1,4 +1,4 @@
-# cmake -DHEADER=limits_text.h -DOXIDANTS=… -DMARKETS=… -DPROPIONATES=… -P make_limits.cmake
+# cmake -DHEADER=limits_text.h -DLITERATURE=… -P make_limits.cmake
 # Puts the tables of limits into a C++ header as they are, so that the program carries them; they are read, and every
 # fault of a row named, by dough/limits.cpp.
 cmake_minimum_required(VERSION 3.25)
@@ -24,7 +24,7 @@ file(WRITE ${HEADER} "#pragma once
 namespace mellowbin::dough::tables {
 
 ")
-embed(${OXIDANTS} oxidant_limits)
-embed(${MARKETS} markets)
-embed(${PROPIONATES} propionate_limits)
+foreach(table oxidant_limits former_oxidant_limits markets propionate_limits former_propionate_limits)
+    embed(${LITERATURE}/${table}.csv ${table})
+endforeach()
 file(APPEND ${HEADER} "} // namespace mellowbin::dough::tables\n")

@@ -62,6 +62,66 @@ TEST_CASE("A refused file keeps its path, with every reason") {
     CHECK(screen.value_of("Logger's file") == "bay2_new.csv");
 }
 
+namespace {
+
+/// A file was sent that something stands against.
+struct Asked : StorageShown {
+    Asked() {
+        screen.type("Logger's file", "bay2.csv");
+        screen.click("Place/Bay 2");
+        screen.click("Read the logger's file");
+        tell(test::refused(1, {{"Sensor", "does not move: 21.50 °C in each of 193 readings",
+                                "Look whether the logger is well, or say why it counts"},
+                               {"Why take it in all the same", "is empty",
+                                "Say it in a few words, or leave the file out"}}));
+    }
+};
+
+} // namespace
+
+TEST_CASE(
+    "A file that something stands against is asked about with what was seen, and is read for a reason") {
+    Asked o;
+    auto& screen = o.screen;
+    CHECK(screen.says("Something stands against this file"));
+    CHECK(screen.says("Sensor: does not move: 21.50 °C in each of 193 readings"));
+    CHECK(screen.says("Look whether the logger is well, or say why it counts."));
+    CHECK_FALSE(screen.offers("Read the logger's file"));
+    CHECK_FALSE(screen.is_enabled("Take it in all the same"));
+    screen.type("Why take it in all the same", "the room is kept at it");
+    screen.click("Take it in all the same");
+    CHECK(o.last<app::ReadClimateLog>().path == "bay2.csv");
+    CHECK(o.last<app::ReadClimateLog>().place == "Bay 2");
+    CHECK(o.last<app::ReadClimateLog>().accept_reason == "the room is kept at it");
+    o.tell(test::done(2, "bay2.csv read for Bay 2"));
+    CHECK_FALSE(screen.says("Something stands against this file"));
+    CHECK(screen.value_of("Logger's file").empty());
+    screen.type("Logger's file", "other.csv");
+    screen.click("Read the logger's file");
+    CHECK(o.last<app::ReadClimateLog>().accept_reason.empty()); // the reason was for that file
+}
+
+TEST_CASE("A file that is left out after the question is not read, and the question goes") {
+    Asked o;
+    const auto sent = o.last<app::ReadClimateLog>().accept_reason;
+    o.screen.type("Why take it in all the same", "perhaps");
+    o.screen.click("Leave the file out");
+    CHECK_FALSE(o.screen.says("Something stands against this file"));
+    CHECK(o.last<app::ReadClimateLog>().accept_reason == sent); // nothing further was sent
+    CHECK(o.screen.offers("Read the logger's file"));
+}
+
+TEST_CASE("The question is about the file and place that were read: another one is read without its reason") {
+    Asked o;
+    auto& screen = o.screen;
+    screen.type("Why take it in all the same", "the room is kept at it");
+    screen.click("Place/Silo 1");
+    CHECK_FALSE(screen.says("Something stands against this file"));
+    screen.click("Read the logger's file");
+    CHECK(o.last<app::ReadClimateLog>().place == "Silo 1");
+    CHECK(o.last<app::ReadClimateLog>().accept_reason.empty());
+}
+
 TEST_CASE("A logger's file is taken back after a question, with the reason; one taken back is not offered") {
     StorageShown o;
     auto& screen = o.screen;

@@ -96,6 +96,8 @@ void advice(const app::KeepingModel& keeping) {
             ui::hint("Nothing asks for a change.");
         for (std::size_t i = 0; i < keeping.advice.size(); ++i)
             ui::paragraph(fmt::format("{}. {}", i + 1, keeping.advice[i]));
+        for (const auto& words : keeping.practice)
+            ui::hint(words);
     });
 }
 

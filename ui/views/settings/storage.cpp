@@ -4,6 +4,7 @@
 #include "app/acts/notice.h"
 #include "app/models/settings.h"
 #include "app/models/storage.h"
+#include "core/door.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
@@ -24,6 +25,42 @@ std::string_view missing(const StoragePage& page) {
     return page.place.empty() ? "Choose the place" : "";
 }
 
+void ask_to_read(StoragePage& page, const app::Notice& notice, app::Intents& out) {
+    page.asked.ask(notice);
+    page.asked_path = page.path;
+    page.asked_place = page.place;
+    out.emplace_back(app::ReadClimateLog{page.place, page.path, page.accept_reason});
+}
+
+void forget_question(StoragePage& page) {
+    page.asked.refusals.clear();
+    page.accept_reason.clear();
+}
+
+/// What was seen in the file, before it counts.
+void question(StoragePage& page, const app::Notice& notice, app::Intents& out) {
+    ui::loud_panel(Role::mind, "Something stands against this file", [&] {
+        for (const auto& doubt : all_but(page.asked.refusals, {accept_field})) {
+            ui::paragraph(fmt::format("{} {}: {}", sign(Role::mind), doubt.field, doubt.what),
+                          {.role = Role::mind});
+            ui::hint(doubt.remedy + ".");
+        }
+        ui::paragraph(
+            "Nothing of it counts yet. Say why it is taken in all the same: it goes into the journal "
+            "with your name.");
+        ui::text_field({.label = accept_field, .refusals = &page.asked.refusals}, page.accept_reason);
+        ui::flow([&] {
+            const bool is_taken = ui::button(
+                "Take it in all the same",
+                {.kind = ui::ButtonKind::primary, .blocked = page.accept_reason.empty() ? "Say why" : ""});
+            if (is_taken)
+                ask_to_read(page, notice, out);
+            if (ui::button("Leave the file out", {.kind = ui::ButtonKind::quiet}))
+                forget_question(page);
+        });
+    });
+}
+
 void file_form(StoragePage& page, const app::SettingsModel& model, const app::Notice& notice,
                app::Intents& out) {
     std::vector<std::string> names;
@@ -42,13 +79,16 @@ void file_form(StoragePage& page, const app::SettingsModel& model, const app::No
                 name_choice({.label = "Place", .refusals = &page.asked.refusals, .width = 12_em}, names,
                             page.place);
             });
+            if (is_refused(page.asked.refusals, accept_field)) {
+                if (page.path == page.asked_path && page.place == page.asked_place)
+                    return question(page, notice, out);
+                forget_question(page);
+            }
             ui::all_refusals(all_but(page.asked.refusals, {"Logger's file", "Place"}));
             const bool is_pressed = ui::button("Read the logger's file",
                                                {.kind = ui::ButtonKind::primary, .blocked = missing(page)});
-            if (!is_pressed)
-                return;
-            page.asked.ask(notice);
-            out.emplace_back(app::ReadClimateLog{page.place, page.path});
+            if (is_pressed)
+                ask_to_read(page, notice, out);
         });
     });
 }
@@ -78,8 +118,10 @@ void place_panel(StoragePage& page, const app::PlaceRow& place) {
 } // namespace
 
 void draw(StoragePage& page, const app::SettingsModel& model, const app::Notice& notice, app::Intents& out) {
-    if (page.asked.is_done(notice))
+    if (page.asked.is_done(notice)) {
         page.path.clear();
+        page.accept_reason.clear();
+    }
     ui::scroll_area("Storage", {}, [&] {
         file_form(page, model, notice, out);
         if (model.places.empty())

@@ -14,6 +14,8 @@ namespace mellowbin::views {
 struct StoragePage {
     std::string path, place; ///< of the file to read, as typed and chosen
     Asked asked;
+    std::string asked_path, asked_place; ///< what was sent last: a question is about these and no other
+    std::string accept_reason;           ///< why the file counts all the same, as typed
     std::optional<TakeBack> taking_back; ///< a logger's file; open over the screen
 };
 
