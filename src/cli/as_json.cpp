@@ -68,6 +68,7 @@ ordered_json of(const CardModel& card) {
             {"lots", std::move(lots)},
             {"water_kg", number_of(card.water)},
             {"water_note", card.water.note},
+            {"water_range", card.water_range_words},
             {"water_temperature_c", number_of(card.water_temperature)},
             {"water_temperature_note", card.water_temperature.note},
             {"ice_kg", number_of(card.ice)},

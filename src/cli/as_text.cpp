@@ -143,6 +143,8 @@ void print_card(std::ostream& out, const CardModel& card) {
         fmt::print(out, "  {:<14} {:>9} {}   {}\n", label, value, unit, figure.note);
     };
     told("WATER", card.water);
+    if (!card.water_range_words.empty())
+        fmt::print(out, "  {:<14} {}\n", "", card.water_range_words);
     told("water at", card.water_temperature);
     told("ice", card.ice);
     if (!card.oxidant.label.empty())

@@ -196,10 +196,10 @@ void WaterBelief::expect(ProductId product, AbsorptionPoints offset, bool is_ass
     const auto known = filter.products.find(product);
     if (known == filter.products.end())
         return;
-    const auto unknown = known->second.unknown;
+    const auto was = known->second;
     filter.products.erase(known);
-    filter.drop(unknown);
-    filter.offset_of(product);
+    filter.drop(was.unknown);
+    filter.offset_of(product).met = was.met;
     for (auto& [on_line, one] : filter.lines)
         if (on_line.first == product)
             one.words = 0;
@@ -316,6 +316,14 @@ WaterLearned WaterBelief::predict(ProductId product, LineId line, std::span<cons
     beside.variance += beside_offset.variance;
     learned.sd = std::sqrt(filter.unknowns.of(offset, beside).variance);
     return learned;
+}
+
+std::string water_range_words() {
+    return "The range is to hold the right water in 80 of 100 doughs. It holds it in fewer: after a new "
+           "crop, in "
+           "the first doughs of some six lots; where a certificate is wrong, of which three words mend the "
+           "half; "
+           "where an operator calls doughs right that lie to one side, which no word can tell";
 }
 
 } // namespace mellowbin::dough

@@ -17,6 +17,7 @@
 #include "app/models/card.h"
 #include "app/models/levers.h"
 #include "db/sqlite_connection.h"
+#include "dough/water_belief.h"
 #include "exchange/plant_file.h"
 
 #include <benchmark/benchmark.h>
@@ -166,6 +167,30 @@ void start_from_a_mark(benchmark::State& state) {
     }
 }
 BENCHMARK(start_from_a_mark)->Unit(benchmark::kMillisecond);
+
+/// One word heard, of a dough of two lots, where so many lots are in stock.
+void hear_a_word(benchmark::State& state) {
+    const auto lots = static_cast<int>(state.range(0));
+    const auto day = [](int after) { return Day{} + Days{20'000 + after}; };
+    const auto word = [&](int lot, int product) {
+        return dough::WaterSaid{ProductId{product + 1},
+                                LineId{product % 2 + 1},
+                                day(0),
+                                {{LotId{lot % lots + 1}, 0.5}, {LotId{(lot + 7) % lots + 1}, 0.5}},
+                                Absorption14{60},
+                                Absorption14{62},
+                                Feel::right};
+    };
+    dough::WaterBelief belief;
+    for (int lot = 0; lot < lots; ++lot)
+        for (int product = 0; product < 3; ++product)
+            belief.observe(word(lot, product));
+    int next = 0;
+    for (auto _ : state)
+        belief.observe(word(++next, next % 3));
+    state.counters["unknowns"] = static_cast<double>(belief.unknowns());
+}
+BENCHMARK(hear_a_word)->Arg(30)->Arg(94)->Arg(300)->Unit(benchmark::kMicrosecond);
 
 void levers_over_lots(benchmark::State& state) {
     auto& bakery = bakery_of(static_cast<int>(state.range(0)));

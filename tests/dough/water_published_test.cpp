@@ -1,5 +1,6 @@
 #include "cgc_bakes.h"
 #include "core/literature/constants.h"
+#include "dough/water_belief.h"
 #include "support/catch.h"
 #include "support/iso.h"
 #include "water_spreads.h"

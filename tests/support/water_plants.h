@@ -41,9 +41,7 @@ using Dice = std::mt19937_64;
 inline double uniform(Dice& dice, double low, double high) {
     return std::uniform_real_distribution(low, high)(dice);
 }
-inline double normal(Dice& dice, double mean, double sd) {
-    return std::normal_distribution(mean, sd)(dice);
-}
+inline double normal(Dice& dice, double mean, double sd) { return std::normal_distribution(mean, sd)(dice); }
 
 /// A plant as the dice fall: the operator calls a dough right within 0.5 to 1.5 points, lots lie 0.3 to 1.2
 /// apart.
@@ -104,9 +102,9 @@ inline std::vector<ToldBatch> work(const WaterPlant& plant, const WaterTurns& tu
 
 /// Of many plants together.
 struct WaterScore {
-    double cover = 0;              ///< share of scored batches whose optimum lay in the range
-    std::vector<double> by_plant;  ///< the same for each plant, ascending
-    std::vector<double> rms;       ///< of what was told, by batch of a lot, points
+    double cover = 0;               ///< share of scored batches whose optimum lay in the range
+    std::vector<double> by_plant;   ///< the same for each plant, ascending
+    std::vector<double> rms;        ///< of what was told, by batch of a lot, points
     std::vector<double> half_width; ///< mean, by batch of a lot
     /// Share that the so-manieth part of plants lies at or below.
     [[nodiscard]] double plants_at(double part) const {

@@ -76,9 +76,10 @@ struct CardModel {
     HouseUnits units;
     double flour_kg = 0;
     std::vector<CardLot> lots;
-    Figure water;             ///< kg as told, rounded to the water step; note: exact, absorption, where from
-    Figure water_temperature; ///< °C
-    Figure ice;               ///< kg
+    Figure water; ///< kg as told, rounded to the water step; note: exact, absorption, where from
+    std::string water_range_words; ///< how often the water's range holds, and when it does less; empty: none
+    Figure water_temperature;      ///< °C
+    Figure ice;                    ///< kg
     Figure oxidant; ///< label: its name, empty where the product goes without; g or mL; note: exact, law
     std::optional<double>
         oxidant_ppm;      ///< mg per kg of all the flour that comes of it, as plan and levers say

@@ -40,8 +40,8 @@ void show_flour(const Station& s, const dough::Verdict& verdict, const dough::Ca
         shown.bags = flour.bags;
         shown.loose_kg = to_kilograms(flour.rest).value();
         shown.place = lot ? s.book.name(fullest_place(s.book, *lot)) : "";
-        shown.readiness = fmt::format("maturity {:.2f} ({:.2f} to {:.2f})", flour.maturity.value(),
-                                      flour.lowest.value(), flour.highest.value());
+        shown.readiness = fmt::format("maturity {:.2f} ({:.2f} to {:.2f} in 80 of 100)",
+                                      flour.maturity.value(), flour.lowest.value(), flour.highest.value());
         model.lots.push_back(std::move(shown));
     }
 }
@@ -49,7 +49,7 @@ void show_flour(const Station& s, const dough::Verdict& verdict, const dough::Ca
 std::string how_sure(const dough::CardWater& water) {
     if (water.sd <= 0)
         return {};
-    return fmt::format(", give or take {} points", plain(to_10_and_90 * water.sd, 1));
+    return fmt::format(", give or take {} points (80 of 100 doughs)", plain(to_10_and_90 * water.sd, 1));
 }
 
 std::string offset_from(const dough::CardWater& water) {
@@ -79,6 +79,8 @@ void show_water(const RunCard& made_from, const dough::Card& card, const HouseUn
         model.water.note +=
             fmt::format("; {} of it is in the ingredients", house.with_unit(water.ingredients, 2));
     model.water.note += made_from.moisture_words;
+    if (water.sd > 0)
+        model.water_range_words = dough::water_range_words();
 }
 
 std::string method_words(const dough::CardTemperature& t) {

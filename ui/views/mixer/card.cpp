@@ -89,6 +89,8 @@ void draw_water_notes(const app::CardModel& card) {
             hint("Temperature: " + card.water_temperature.note);
         if (!card.water.note.empty())
             hint("Water: " + card.water.note);
+        if (!card.water_range_words.empty())
+            hint(card.water_range_words + ".");
     });
 }
 
