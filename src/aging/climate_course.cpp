@@ -49,7 +49,7 @@ Clock life_clock_of(FlourClass flour_class) {
 
 ClockFactors published_clock_factors() {
     const auto white = published_priors(FlourClass::white);
-    return {white.q10, white.life_q10, published_priors(FlourClass::wholemeal).life_q10};
+    return {white.maturing_factor(), white.life_q10, published_priors(FlourClass::wholemeal).life_q10};
 }
 
 double longest_joined(std::span<const ClimateReading> readings) {

@@ -39,7 +39,9 @@ public:
     [[nodiscard]] ClockRun run(Clock clock, double from, double until) const;
     /// From the course's own beginning, which may lie later: then it is negative.
     [[nodiscard]] ClockRun run_until(Clock clock, double days) const;
-    [[nodiscard]] Lognormal q10(Clock clock) const { return sums_[static_cast<std::size_t>(clock)].q10(); }
+    [[nodiscard]] const TemperatureFactor& factor(Clock clock) const {
+        return sums_[static_cast<std::size_t>(clock)].factor();
+    }
 
     [[nodiscard]] Celsius temperature_at(double days) const;
     /// Lowest, mean and highest temperature between two moments, assumed ones included.

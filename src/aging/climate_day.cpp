@@ -30,8 +30,9 @@ std::string in_figures(const ClimateDay& day) {
     std::string words = fmt::format("{:.9g} {:.9g}", day.air.temperature.value(),
                                     day.air.equilibrium ? day.air.equilibrium->value() : 0);
     for (const auto& run : day.runs)
-        for (const double all : run.all)
-            words += fmt::format(" {:.9g}", all);
+        for (const auto& nodes : {run.all, run.cold})
+            for (const double node : nodes)
+                words += fmt::format(" {:.9g}", node);
     return words;
 }
 
@@ -77,7 +78,7 @@ std::string climate_day_form() {
         for (Day day{}; day < Day{} + Days{2}; day += Days{1})
             words += in_figures(sum_of(course, day)) + '\n';
     }
-    return fmt::format("1-{:016x}", fingerprint(words));
+    return fmt::format("2-{:016x}", fingerprint(words));
 }
 
 } // namespace mellowbin::aging

@@ -36,13 +36,32 @@ double days_at_20(double days, Celsius a, Celsius b, double log_q10) {
         return unclamped_days_at_20(days, steps_from_20(a), steps_from_20(b), log_q10);
     if (a == b || clamped(a) == clamped(b))
         return unclamped_days_at_20(days, steps_from_20(a), steps_from_20(a), log_q10);
-    // In order along the line: clamped at a's end, free, clamped at b's end.
+    // In order along the line: clamped at a's end, free, clamped at b's end; one of the two has no length.
     const double free_from = crossing(a, b, clamped(a));
     const double free_until = crossing(a, b, clamped(b));
     const double steps_a = steps_from_20(a), steps_b = steps_from_20(b);
     return unclamped_days_at_20(days * free_from, steps_a, steps_a, log_q10) +
            unclamped_days_at_20(days * (free_until - free_from), steps_a, steps_b, log_q10) +
            unclamped_days_at_20(days * (1 - free_until), steps_b, steps_b, log_q10);
+}
+
+WarmAndCold split_at_the_join(double days, Celsius a, Celsius b) {
+    const Celsius join = cold_from();
+    if (a >= join && b >= join)
+        return {{days, a, b}, {0, join, join}};
+    if (a < join && b < join)
+        return {{0, join, join}, {days, a, b}};
+    if (a >= join) {
+        const double warm = crossing(a, b, join);
+        return {{days * warm, a, join}, {days * (1 - warm), join, b}};
+    }
+    const double cold = crossing(a, b, join);
+    return {{days * (1 - cold), join, b}, {days * cold, a, join}};
+}
+
+double days_at_the_join(double days, Celsius a, Celsius b, double log_cold) {
+    const double from_20 = steps_from_20(cold_from());
+    return unclamped_days_at_20(days, steps_from_20(a) - from_20, steps_from_20(b) - from_20, log_cold);
 }
 
 Q10Nodes nodes_of(Lognormal q10) {
@@ -67,6 +86,8 @@ ClockRun& ClockRun::operator+=(const ClockRun& more) {
     for (std::size_t i = 0; i < clock_nodes; ++i) {
         all[i] += more.all[i];
         assumed[i] += more.assumed[i];
+        cold[i] += more.cold[i];
+        cold_assumed[i] += more.cold_assumed[i];
     }
     return *this;
 }
@@ -81,13 +102,16 @@ ClockRun operator*(double share, const ClockRun& run) {
     for (std::size_t i = 0; i < clock_nodes; ++i) {
         part.all[i] *= share;
         part.assumed[i] *= share;
+        part.cold[i] *= share;
+        part.cold_assumed[i] *= share;
     }
     return part;
 }
 
-ClockSums::ClockSums(std::span<const Stretch> stretches, Lognormal q10, const KnownRuns& known)
-    : q10_(q10), nodes_(nodes_of(q10)), first_known_(known.first),
-      past_known_(known.first + known.runs.size()) {
+ClockSums::ClockSums(std::span<const Stretch> stretches, const TemperatureFactor& factor,
+                     const KnownRuns& known)
+    : factor_(factor), nodes_(nodes_of(factor.q10)), cold_nodes_(nodes_of(factor.cold.value_or(Lognormal{}))),
+      first_known_(known.first), past_known_(known.first + known.runs.size()) {
     before_.reserve(stretches.size());
     ClockRun sum;
     for (std::size_t i = 0; i < stretches.size(); ++i) {
@@ -103,11 +127,21 @@ ClockRun ClockSums::within(const Stretch& stretch, double days) const {
     // Before the course begins its first temperature holds.
     const Celsius start = stretch.at_start;
     const Celsius end = days < stretch.from ? start : stretch.at(days);
+    WarmAndCold parts{{days - stretch.from, start, end}, {}};
+    if (factor_.cold)
+        parts = split_at_the_join(days - stretch.from, start, end);
     ClockRun run;
-    for (std::size_t i = 0; i < nodes_.count; ++i)
-        run.all[i] = days_at_20(days - stretch.from, start, end, nodes_.log_q10[i]);
-    if (!stretch.is_measured)
+    if (parts.warm.days != 0)
+        for (std::size_t i = 0; i < nodes_.count; ++i)
+            run.all[i] = days_at_20(parts.warm.days, parts.warm.start, parts.warm.end, nodes_.log_q10[i]);
+    if (parts.cold.days != 0)
+        for (std::size_t i = 0; i < cold_nodes_.count; ++i)
+            run.cold[i] =
+                days_at_the_join(parts.cold.days, parts.cold.start, parts.cold.end, cold_nodes_.log_q10[i]);
+    if (!stretch.is_measured) {
         run.assumed = run.all;
+        run.cold_assumed = run.cold;
+    }
     return run;
 }
 

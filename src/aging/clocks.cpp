@@ -19,25 +19,31 @@ double kelvin(Celsius t) { return t.value() + lit::aging_kelvin_offset.value; }
 } // namespace
 
 Rates medians_of(const Priors& priors) {
-    Rates rates{priors.k20.median, priors.q10.median, {}, priors.life20.median, priors.life_q10.median};
+    Rates rates{priors.k20.median,    priors.q10.median,     priors.cold_q10.median, {},
+                priors.life20.median, priors.life_q10.median};
     for (std::size_t i = 0; i < rates.air.size(); ++i)
         rates.air[i] = priors.air[i].median;
     return rates;
 }
 
-Celsius clamped(Celsius temperature) {
-    return std::clamp(temperature, Celsius{lit::aging_clamp_low.value}, Celsius{lit::aging_clamp_high.value});
-}
+Celsius clamped(Celsius temperature) { return std::min(temperature, Celsius{lit::aging_clamp_high.value}); }
+
+Celsius cold_from() { return Celsius{lit::aging_cold_from.value}; }
 
 double steps_from_20(Celsius temperature) { return (clamped(temperature) - reference).value() / step; }
 
 double speed_at(Celsius temperature, double q10) { return std::pow(q10, steps_from_20(temperature)); }
 
+double maturing_speed_at(Celsius temperature, const Rates& rates) {
+    const Celsius warm = std::max(temperature, cold_from());
+    return speed_at(warm, rates.q10) * std::pow(rates.cold_q10, (temperature - warm).value() / step);
+}
+
 double theta(std::span<const Piece> pieces, const Rates& rates) {
     double sum = 0;
     for (const auto& piece : pieces)
         sum += rates.k20 * rates.air[static_cast<std::size_t>(piece.air)] *
-               speed_at(piece.temperature, rates.q10) * piece.days;
+               maturing_speed_at(piece.temperature, rates) * piece.days;
     return sum;
 }
 
@@ -48,6 +54,12 @@ Maturity maturity(double theta, Maturity at_start) {
 double theta_for(Maturity target) {
     promised(target.value() < 1);
     return -std::log1p(-target.value());
+}
+
+Lognormal rate_if_best_time_is(Maturity best_time, FlourClass flour_class) {
+    auto rate = published_priors(flour_class).k20;
+    rate.median *= theta_for(best_time) / theta_for(Maturity{lit::aging_mature_from.value});
+    return rate;
 }
 
 double life_at(Celsius temperature, const Rates& rates) {

@@ -22,20 +22,20 @@ Day zero_of(const StoredFlour& flour) {
     return flour.milled_on.value_or(flour.delivered_on);
 }
 
-ClockPath clock_path(const StoredFlour& flour, Clock clock, Lognormal q10) {
+ClockPath clock_path(const StoredFlour& flour, Clock clock, const TemperatureFactor& factor) {
     ClockPath path;
     path.clock = clock;
     path.path = flour.path;
     path.zero = days_of(zero_of(flour));
     path.before_delivery = Celsius{lit::aging_before_delivery_temperature.value};
-    path.q10 = q10;
+    path.factor = factor;
     path.assumed_doubt = flour.assumed_doubt.value();
     path.most_head_start = flour.milled_on ? 0 : lit::aging_unknown_milling_most.value;
     return path;
 }
 
 UncertainClock maturing_clock(const StoredFlour& flour, const Priors& priors, const Evidence& evidence) {
-    auto path = clock_path(flour, Clock::maturing, priors.q10);
+    auto path = clock_path(flour, Clock::maturing, priors.maturing_factor());
     path.air = priors.air;
     return {priors.k20, path, evidence};
 }
@@ -144,7 +144,9 @@ std::vector<Reservation> Estimate::reservations(Day day) const {
     note(seen.low < Celsius{lit::aging_studied_low.value} ||
              seen.high > Celsius{lit::aging_studied_high.value},
          Reservation::temperature_outside_studies);
-    note(clamped(seen.low) != seen.low || clamped(seen.high) != seen.high, Reservation::temperature_clamped);
+    note(seen.low < cold_from(), Reservation::cold_assumed);
+    note(seen.high > Celsius{lit::aging_studied_high.value}, Reservation::too_warm);
+    note(clamped(seen.high) != seen.high, Reservation::temperature_clamped);
     note(std::any_of(flour_.path.begin(), flour_.path.end(),
                      [](const Stay& stay) { return stay.climate->air() != Air::breathable_bag; }),
          Reservation::air_factor_assumed);
@@ -154,7 +156,16 @@ std::vector<Reservation> Estimate::reservations(Day day) const {
     note(flour_.flour_class == FlourClass::high_extraction, Reservation::high_extraction_assumed);
     note(true, Reservation::temperature_factor_stands_in);
     note(true, Reservation::strength_gain_not_promised);
+    note(true, Reservation::model_of_first_weeks);
+    note(true, Reservation::usual_time);
     return found;
+}
+
+double value_when_fresh(const Estimate& estimate, Property property, double value, Day taken_on) {
+    const auto& test = *maturing_test(property);
+    promised(test.follows == Follows::own_rate && test.change == ChangeKind::share);
+    const double run = std::exp(estimate.run_slope({value, days_of(taken_on), false, {}}).log_run);
+    return value / (1 + test.published.mean * maturity(test.own_rate.median * run).value());
 }
 
 std::string in_words(Reservation reservation) {
@@ -177,8 +188,17 @@ std::string in_words(Reservation reservation) {
         return fmt::format("Part of the storage lies outside the studied {:g} to {:g} °C",
                            lit::aging_studied_low.value, lit::aging_studied_high.value);
     case Reservation::temperature_clamped:
-        return fmt::format("Below {:g} and above {:g} °C the rates are taken as at that limit",
-                           lit::aging_clamp_low.value, lit::aging_clamp_high.value);
+        return fmt::format("Above {:g} °C the rates are taken as at that limit", lit::aging_clamp_high.value);
+    case Reservation::cold_assumed:
+        return fmt::format("Below {:g} °C maturing slows by a factor of {:g} per 10 K, 95 % {:g} to {:g}: an "
+                           "assumption. Frozen flour is slower, not still (Borsuk et al. 2016)",
+                           lit::aging_cold_from.value, lit::aging_cold_q10.value, lit::aging_cold_q10.low,
+                           lit::aging_cold_q10.high);
+    case Reservation::too_warm:
+        return fmt::format(
+            "Above {:g} °C strength may be lost as well as gained (gluten fell in 8 weeks at 27 "
+            "and at 35 °C, faster at 35 °C): readiness there is an extrapolation",
+            lit::aging_studied_high.value);
     case Reservation::air_factor_assumed:
         return "How this kind of storage slows or speeds maturing is an assumption";
     case Reservation::moisture_unknown:
@@ -195,6 +215,12 @@ std::string in_words(Reservation reservation) {
     case Reservation::strength_gain_not_promised:
         return "Maturity does not promise strength: a UK study of 8 months found no significant effect "
                "(Salmon 1998)";
+    case Reservation::model_of_first_weeks:
+        return "One curve that rises and levels off is a model of the first weeks: over two years strength "
+               "peaked at 8 and at 21 months and fell sharply at 13 months (Borsuk et al. 2016)";
+    case Reservation::usual_time:
+        return "Natural aging takes weeks, up to a month, at times several months (common practice, no "
+               "source)";
     }
     return {};
 }

@@ -28,6 +28,8 @@ enum class Reservation {
     storage_not_measured,
     storage_partly_measured,
     temperature_outside_studies,
+    cold_assumed,
+    too_warm,
     temperature_clamped,
     air_factor_assumed,
     moisture_unknown,
@@ -36,6 +38,8 @@ enum class Reservation {
     high_extraction_assumed,
     temperature_factor_stands_in,
     strength_gain_not_promised,
+    model_of_first_weeks,
+    usual_time,
 };
 /// One sentence, no stop at its end.
 std::string in_words(Reservation reservation);
@@ -93,5 +97,9 @@ private:
     UncertainClock maturing_;
     UncertainClock aging_;
 };
+
+/// What a property that goes its own way was at the milling, by its published change and the middle of its
+/// own rate; from one value, above 0, on a day.
+double value_when_fresh(const Estimate& estimate, Property property, double value, Day taken_on);
 
 } // namespace mellowbin::aging

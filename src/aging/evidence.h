@@ -22,6 +22,13 @@ struct Amplitude {
 /// Whether the change is a share of the fresh value or points added to it.
 enum class ChangeKind { share, points };
 
+/// What a property follows while flour lies.
+enum class Follows {
+    dough,    ///< the maturity of the dough: its results are evidence of that rate
+    own_rate, ///< a rate of its own: its results say nothing of the dough's
+    drift,    ///< changes along with the dough, but is no evidence of its maturity
+};
+
 /// A property that changes while flour matures.
 struct MaturingTest {
     Property property;
@@ -29,7 +36,11 @@ struct MaturingTest {
     Amplitude published; ///< before this plant has measured any
     double
         error; ///< of one test: coefficient of variation, or points; an assumption until the lab's own is set
+    Follows follows = Follows::dough;
+    Lognormal own_rate = {}; ///< 1/d at 20 C; of what follows its own
 };
+/// A method's name as it is compared: case, spaces and hyphens do not count.
+std::string plain_method(std::string_view method);
 std::span<const MaturingTest> maturing_tests();
 /// Nothing for a property that says nothing about maturing.
 const MaturingTest* maturing_test(Property property);
@@ -47,6 +58,8 @@ struct Series {
     Amplitude amplitude; ///< what is believed before
     double error = 0;
     std::vector<Observation> observations; ///< in order of time
+    Follows follows = Follows::dough;
+    Lognormal own_rate = {}; ///< 1/d at 20 C; of what follows its own
 };
 using Evidence = std::vector<Series>;
 
@@ -54,8 +67,9 @@ using Evidence = std::vector<Series>;
 struct Standing {
     std::optional<RetestId> retest; ///< none: the certificate
     Property property{};
-    bool counts = false;
-    std::string why; ///< "counts", or why it is set aside
+    bool counts = false; ///< for the dough's rate of maturing
+    bool stands = false; ///< in its series, whether that counts or not
+    std::string why;     ///< "counts", or why it is set aside, or what it says instead
 };
 
 /// What believing starts from, by property; published or learned.

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <vector>
 
 namespace mellowbin::aging {
@@ -81,15 +82,34 @@ MaybeLine at_share(const std::vector<MaybeLine>& lines, double share) {
     return lines.back();
 }
 
+/// By the method of the newest, in order of time.
+std::vector<FatAcidityTest> of_one_method(std::vector<FatAcidityTest> tests) {
+    std::stable_sort(tests.begin(), tests.end(), [](const FatAcidityTest& a, const FatAcidityTest& b) {
+        return a.taken_on < b.taken_on;
+    });
+    if (tests.empty())
+        return tests;
+    const std::string method = plain_method(tests.back().method);
+    const bool is_the_mills = tests.back().is_the_mills;
+    std::erase_if(tests, [&](const FatAcidityTest& test) {
+        const auto its = plain_method(test.method);
+        return its != method || (test.is_the_mills && !is_the_mills && its.empty());
+    });
+    return tests;
+}
+
 } // namespace
 
 FatAcidityLine fat_acidity_line(const Estimate& estimate, std::span<const FatAcidityTest> tests, Day day,
                                 FatAcidity limit) {
     const auto flour_class = estimate.flour().flour_class;
+    std::vector<FatAcidityTest> taken;
+    std::copy_if(tests.begin(), tests.end(), std::back_inserter(taken),
+                 [&](const FatAcidityTest& test) { return test.taken_on <= day; });
+    const auto counted = of_one_method(taken);
     std::vector<Point> points;
-    for (const auto& test : tests)
-        if (test.taken_on <= day)
-            points.push_back({estimate.life_days(test.taken_on), test.value.value()});
+    for (const auto& test : counted)
+        points.push_back({estimate.life_days(test.taken_on), test.value.value()});
     const auto lines = lines_through(points, fat_acidity_rise(flour_class).value(),
                                      lit::aging_fat_acidity_rise_gsd.value, usual_fresh(flour_class));
     const auto reached = [&](double share) -> std::optional<Day> {
@@ -101,7 +121,10 @@ FatAcidityLine fat_acidity_line(const Estimate& estimate, std::span<const FatAci
     return {FatAcidity{middle.base + middle.rise * estimate.life_days(day)},
             FatAcidity{middle.rise},
             {reached(early), reached(likely), reached(late)},
-            points.size()};
+            points.size(),
+            taken.size() - counted.size(),
+            counted.empty() ? "" : counted.back().method,
+            counted.empty() ? std::nullopt : std::optional{counted.front().value}};
 }
 
 } // namespace mellowbin::aging

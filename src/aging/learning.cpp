@@ -144,22 +144,27 @@ private:
         const auto& test = *maturing_test(series.property);
         const bool is_share = test.change == ChangeKind::share;
         const double amplitude = std::max(test.published.mean + at_(change), -0.98);
+        // The rate of what goes its own way is no unknown of the plant's: its doubt is each lot's.
+        const bool is_own = series.follows == Follows::own_rate;
+        const double base_log_rate = is_own ? std::log(series.own_rate.median) : log_rate_;
+        VectorXd by_own_rate = VectorXd::Zero(variance_.rows());
         const Index first = row;
         VectorXd by_amplitude = VectorXd::Zero(variance_.rows());
         for (const auto& observation : series.observations) {
             const auto slope = observation.is_fresh ? RunSlope{} : lot_.estimate->run_slope(observation);
-            const double theta =
-                observation.is_fresh ? 0 : std::exp(log_rate_ + slope.log_run + slope.by_log_q10 * at_(1));
+            const double theta = observation.is_fresh
+                                     ? 0
+                                     : std::exp(base_log_rate + slope.log_run + slope.by_log_q10 * at_(1));
             const double maturity = -std::expm1(-theta);
             const double level = is_share ? 1 + amplitude * maturity : 1;
             const double by_log_rate = amplitude * theta * std::exp(-theta) / level;
             residual_(row) = (is_share ? std::log(observation.value) - std::log(level)
                                        : observation.value - amplitude * maturity);
-            slope_(row, 0) = spread_ * by_log_rate;
+            slope_(row, 0) = is_own ? 0 : spread_ * by_log_rate;
             slope_(row, 1) = slope.by_log_q10 * by_log_rate;
             slope_(row, change) = maturity / level;
             by_amplitude(row) = maturity / level;
-            lot_effect(row) = by_log_rate;
+            (is_own ? by_own_rate : lot_effect)(row) = by_log_rate;
             for (std::size_t d = 0; d < RunSlope::doubts; ++d)
                 doubts[d](row) = slope.by_doubt[d] * by_log_rate;
             variance_(row, row) += series.error * series.error;
@@ -174,6 +179,8 @@ private:
         }
         const double lot_change = (1 - shares.change_plant) * test.published.sd * test.published.sd;
         variance_ += lot_change * by_amplitude * by_amplitude.transpose();
+        const double own_doubt = std::log(series.own_rate.gsd);
+        variance_ += own_doubt * own_doubt * by_own_rate * by_own_rate.transpose();
         return row;
     }
 
@@ -206,8 +213,11 @@ LearningShares published_learning_shares() {
             lit::aging_change_share_plant.value};
 }
 
-std::vector<Lesson> learn(std::span<const TaughtBy> lots, const LearningShares& shares) {
+std::vector<Lesson> learn(std::span<const TaughtBy> all, const LearningShares& shares) {
     std::vector<FlourGroup> groups;
+    std::vector<TaughtBy> lots(all.begin(), all.end());
+    for (auto& lot : lots)
+        std::erase_if(lot.evidence, [](const Series& series) { return series.follows == Follows::drift; });
     for (const auto& lot : lots)
         groups.push_back(lot.group);
     std::sort(groups.begin(), groups.end());

@@ -51,7 +51,7 @@ struct Lesson {
 };
 
 /// The lessons of these lots together: each is straightened at what all of them say, until that no longer
-/// moves.
+/// moves. A drift teaches nothing; what follows a rate of its own teaches its change, not the dough's rate.
 std::vector<Lesson> learn(std::span<const TaughtBy> lots,
                           const LearningShares& shares = published_learning_shares());
 

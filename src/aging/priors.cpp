@@ -18,15 +18,16 @@ constexpr std::array air_factors{
     from(lit::aging_air_inert, lit::aging_air_inert_gsd),
 };
 constexpr Lognormal q10 = from(lit::aging_q10, lit::aging_q10_gsd);
+constexpr Lognormal cold_q10 = from(lit::aging_cold_q10, lit::aging_cold_q10_gsd);
 
 constexpr std::array by_class{
-    Priors{from(lit::aging_k20_white, lit::aging_k20_white_gsd), q10, air_factors,
+    Priors{from(lit::aging_k20_white, lit::aging_k20_white_gsd), q10, cold_q10, air_factors,
            from(lit::aging_life20_white, lit::aging_life20_white_gsd),
            from(lit::aging_life_q10_white, lit::aging_life_q10_gsd)},
-    Priors{from(lit::aging_k20_high_extraction, lit::aging_k20_high_extraction_gsd), q10, air_factors,
-           from(lit::aging_life20_high_extraction, lit::aging_life20_high_extraction_gsd),
+    Priors{from(lit::aging_k20_high_extraction, lit::aging_k20_high_extraction_gsd), q10, cold_q10,
+           air_factors, from(lit::aging_life20_high_extraction, lit::aging_life20_high_extraction_gsd),
            from(lit::aging_life_q10_high_extraction, lit::aging_life_q10_gsd)},
-    Priors{from(lit::aging_k20_wholemeal, lit::aging_k20_wholemeal_gsd), q10, air_factors,
+    Priors{from(lit::aging_k20_wholemeal, lit::aging_k20_wholemeal_gsd), q10, cold_q10, air_factors,
            from(lit::aging_life20_wholemeal, lit::aging_life20_wholemeal_gsd),
            from(lit::aging_life_q10_wholemeal, lit::aging_life_q10_gsd)},
 };

@@ -136,7 +136,7 @@ RateBelief believe(const Scenarios& scenarios, double median_log_rate, const Evi
     RateBelief belief;
     std::vector<SeriesTable> series;
     for (const auto& one : evidence)
-        if (one.observations.size() > 1)
+        if (one.follows == Follows::dough && one.observations.size() > 1)
             series.emplace_back(one, scenarios);
     const auto& all = scenarios.all();
     for (const auto& scenario : all)
@@ -198,6 +198,47 @@ double density_at(const RateBelief& belief, std::size_t scenario, std::size_t po
     return std::exp(-x * x / 2) / std::sqrt(2 * std::numbers::pi);
 }
 
+/// One rate in one scenario, with what is believed of it.
+struct RateHere {
+    std::size_t scenario;
+    double log_rate, weight;
+};
+
+/// The dough's rates, as its results tell them.
+std::vector<RateHere> rates_of_dough(const Scenarios& scenarios, double median_log_rate,
+                                     const RateBelief& belief) {
+    std::vector<RateHere> rates;
+    for (std::size_t s = 0; s < scenarios.count(); ++s)
+        for (std::size_t i = 0; i < rate_points; ++i)
+            rates.push_back({s, median_log_rate + rate_point(i) * scenarios.all()[s].spread,
+                             belief.weights[s] * density_at(belief, s, i) * spacing});
+    return rates;
+}
+
+/// A property's own rates, as its own results tell them; the scenarios weigh as the dough's results leave
+/// them.
+std::vector<RateHere> own_rates(const Scenarios& scenarios, const RateBelief& belief, const Series& series,
+                                const SeriesTable& table) {
+    std::vector<RateHere> rates;
+    double most = -INFINITY;
+    for (std::size_t s = 0; s < scenarios.count(); ++s) {
+        const double spread = std::hypot(std::log(series.own_rate.gsd), scenarios.all()[s].shared);
+        for (std::size_t i = 0; i < rate_points; ++i) {
+            const double x = rate_point(i);
+            const double log_rate = std::log(series.own_rate.median) + x * spread;
+            const double log = std::log(belief.weights[s]) - x * x / 2 + table.log_likelihood(s, log_rate);
+            most = std::max(most, log);
+            rates.push_back({s, log_rate, log});
+        }
+    }
+    double sum = 0;
+    for (auto& rate : rates)
+        sum += rate.weight = std::exp(rate.weight - most);
+    for (auto& rate : rates)
+        rate.weight /= sum;
+    return rates;
+}
+
 /// `logs`: of the runs at which the level is asked for, by scenario.
 PropertyBelief belief_at(const Scenarios& scenarios, double median_log_rate, const RateBelief& belief,
                          const Series& series, const std::vector<std::vector<double>>& logs) {
@@ -206,27 +247,26 @@ PropertyBelief belief_at(const Scenarios& scenarios, double median_log_rate, con
     Moments amplitude;
     std::vector<Moments> levels(logs.size());
     double total = 0;
-    for (std::size_t s = 0; s < scenarios.count(); ++s)
-        for (std::size_t i = 0; i < rate_points; ++i) {
-            const double here = belief.weights[s] * density_at(belief, s, i) * spacing;
-            if (here < negligible)
-                continue;
-            total += here;
-            const double log_rate = median_log_rate + rate_point(i) * scenarios.all()[s].spread;
-            const auto residuals = one.residuals(s, log_rate);
-            const auto weights = one.weights(residuals);
-            double sum = 0;
-            for (const float weight : weights)
-                sum += weight;
+    const auto rates = series.follows == Follows::own_rate
+                           ? own_rates(scenarios, belief, series, one)
+                           : rates_of_dough(scenarios, median_log_rate, belief);
+    for (const auto& [s, log_rate, here] : rates) {
+        if (here < negligible)
+            continue;
+        total += here;
+        const auto residuals = one.residuals(s, log_rate);
+        const auto weights = one.weights(residuals);
+        double sum = 0;
+        for (const float weight : weights)
+            sum += weight;
+        for (std::size_t a = 0; a < amplitude_points; ++a)
+            amplitude.add(here * weights[a] / sum, one.table().amplitudes()[a]);
+        for (std::size_t m = 0; m < logs.size(); ++m) {
+            const ByAmplitude changes = one.table().at(log_rate + logs[m][s]);
             for (std::size_t a = 0; a < amplitude_points; ++a)
-                amplitude.add(here * weights[a] / sum, one.table().amplitudes()[a]);
-            for (std::size_t m = 0; m < logs.size(); ++m) {
-                const ByAmplitude changes = one.table().at(log_rate + logs[m][s]);
-                for (std::size_t a = 0; a < amplitude_points; ++a)
-                    levels[m].add(here * weights[a] / sum,
-                                  one.first_level() + residuals.mean[a] + changes[a]);
-            }
+                levels[m].add(here * weights[a] / sum, one.first_level() + residuals.mean[a] + changes[a]);
         }
+    }
     PropertyBelief result;
     result.amplitude = amplitude.of(total, 0);
     for (const auto& level : levels)

@@ -28,7 +28,8 @@ struct RateBelief {
     std::vector<RateTable> tables; ///< by scenario; empty with no evidence: normal as before
 };
 
-/// Updates on all series at once. `median_log_rate` is the prior's ln median. A series of one says nothing.
+/// Updates on all series that follow the dough at once. `median_log_rate` is the prior's ln median. A series
+/// of one says nothing.
 RateBelief believe(const Scenarios& scenarios, double median_log_rate, const Evidence& evidence);
 
 /// A normal belief about something seen through the whole model.
@@ -37,7 +38,8 @@ struct MeanAndSpread {
     double sd = 0;
 };
 /// What the model says of a property: its amplitude, and ln of its value (or its value, for a change in
-/// points) on moments of the lot's own path.
+/// points) on moments of the lot's own path. A property with a rate of its own is seen through that, its own
+/// results telling it; a drift through the dough's rate as the others tell it.
 struct PropertyBelief {
     MeanAndSpread amplitude;
     std::vector<MeanAndSpread> levels; ///< by moment; the property itself, without the error of a test

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace mellowbin::aging {
 namespace {
@@ -57,10 +58,16 @@ std::vector<RetestWorth> retest_worth(const StoredFlour& flour, const Priors& pr
     const double width = ready_width(today, cuts);
     std::vector<RetestWorth> worth;
     for (const auto& test : maturing_tests()) {
+        if (test.follows == Follows::drift)
+            continue;
         const auto at = std::find_if(evidence.begin(), evidence.end(),
                                      [&](const Series& series) { return series.property == test.property; });
         if (at == evidence.end()) {
-            worth.push_back({test.property, width, width, true});
+            worth.push_back({test.property, width, width, true, test.follows == Follows::own_rate});
+            continue;
+        }
+        if (at->follows == Follows::own_rate) {
+            worth.push_back({test.property, width, width, false, true});
             continue;
         }
         const auto series = static_cast<std::size_t>(at - evidence.begin());
@@ -68,7 +75,8 @@ std::vector<RetestWorth> retest_worth(const StoredFlour& flour, const Priors& pr
                          expected_width(flour, priors, evidence, series, today, days_of(day), cuts), false});
     }
     std::stable_sort(worth.begin(), worth.end(), [](const RetestWorth& a, const RetestWorth& b) {
-        return a.needs_a_first != b.needs_a_first ? b.needs_a_first : a.days_expected < b.days_expected;
+        return std::tuple{a.says_nothing, a.needs_a_first, a.days_expected} <
+               std::tuple{b.says_nothing, b.needs_a_first, b.days_expected};
     });
     return worth;
 }
@@ -76,6 +84,8 @@ std::vector<RetestWorth> retest_worth(const StoredFlour& flour, const Priors& pr
 std::vector<Surprise> surprises(const StoredFlour& flour, const Priors& priors, const Evidence& evidence) {
     std::vector<Surprise> found;
     for (std::size_t s = 0; s < evidence.size(); ++s) {
+        if (evidence[s].follows == Follows::drift)
+            continue;
         for (std::size_t i = 0; i < evidence[s].observations.size() && evidence[s].observations.size() > 1;
              ++i) {
             Evidence others = evidence;

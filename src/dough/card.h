@@ -49,6 +49,8 @@ struct CardLot {
     const Flour* flour = nullptr;           ///< what its figures are held against; null: nobody knows
     const Retest* retest = nullptr;         ///< the newest that stands; null: none
     std::optional<DriftedMoisture> drift{}; ///< nothing: the certificate's moisture was measured on the day
+    std::optional<double> glutathione =
+        {}; ///< free, nmol/g at 14 %, of the fresh flour; where it was measured
 };
 
 /// A bag that belongs on no card of the batch.
@@ -207,7 +209,8 @@ struct Card {
     std::vector<CardFlour> flour;
     std::vector<CardBlendFigure> blend;
     double strength_share = 1; ///< of the flour: the part that the target of maturity is about
-    Maturity maturity;         ///< of that part of the blend; mean by mass, an assumption
+    AscorbicGuess all_aging = ascorbic_acid_for_all_aging(); ///< of that part
+    Maturity maturity; ///< of that part of the blend; mean by mass, an assumption
     Maturity lowest;
     Maturity highest;
     std::vector<MillAddition> carried; ///< mg per kg of all the flour

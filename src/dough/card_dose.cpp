@@ -81,12 +81,13 @@ bool is_baked(const Carrier& carrier) {
 
 /// The need of the whole blend by its maturity, mg per kg of all the flour.
 Result<OxidantNeed> need_of_blend(const CardInput& input, const Card& card, Substance substance) {
+    const auto carried = on_strength(card.carried, card);
     auto need = oxidant_for(substance, card.maturity, input.product.maturity_target,
-                            {protein_of(input, card), on_strength(card.carried, card)});
+                            {protein_of(input, card), carried, card.all_aging});
     if (!need)
         return need;
-    need->dose = OxidantPpm{need->dose.value() * card.strength_share};
-    need->ascorbic_acid = OxidantPpm{need->ascorbic_acid.value() * card.strength_share};
+    for (auto* dose : {&need->dose, &need->low, &need->high})
+        *dose = OxidantPpm{dose->value() * card.strength_share};
     return need;
 }
 
@@ -100,8 +101,9 @@ Result<OxidantPpm> mixed(const CardInput& input, const Card& card, Substance sub
             dose += carrier.lot->best_dose->dose * carrier.flour->share;
             continue;
         }
-        const auto guess = oxidant_for(substance, carrier.lot->maturity, input.product.maturity_target,
-                                       {protein, carrier.flour->additions});
+        const auto guess = oxidant_for(
+            substance, carrier.lot->maturity, input.product.maturity_target,
+            {protein, carrier.flour->additions, ascorbic_acid_for_all_aging(carrier.lot->glutathione)});
         if (!guess)
             return guess.refusals();
         dose += guess->dose * carrier.flour->share;
@@ -169,6 +171,29 @@ Result<WantedDose> wanted_dose(const CardInput& input, const Card& card, Substan
         if (is_baked(carrier))
             caution_of(carrier, wanted);
     return wanted;
+}
+
+AscorbicGuess all_aging_of(const CardInput& input, const Card& card) {
+    const auto carriers = carriers_of(input, card);
+    AscorbicGuess mean{};
+    double carries = 0, glutathione = 0;
+    bool is_measured = !carriers.empty();
+    for (const auto& [lot, flour] : carriers) {
+        const auto guess = ascorbic_acid_for_all_aging(lot->glutathione);
+        carries += flour->share;
+        mean.likely += guess.likely * flour->share;
+        mean.low += guess.low * flour->share;
+        mean.high += guess.high * flour->share;
+        is_measured = is_measured && lot->glutathione;
+        glutathione += lot->glutathione.value_or(0) * flour->share;
+    }
+    if (carries <= 0)
+        return ascorbic_acid_for_all_aging();
+    for (auto* part : {&mean.likely, &mean.low, &mean.high})
+        *part = OxidantPpm{part->value() / carries};
+    if (is_measured)
+        mean.glutathione = glutathione / carries;
+    return mean;
 }
 
 std::string instead_of_weighing(Substance substance, const Weighing& weighing) {

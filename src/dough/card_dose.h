@@ -26,6 +26,10 @@ Result<WantedDose> wanted_dose(const CardInput& input, const Card& card, Substan
 /// strength, as if all of it went there (an assumption; without a second flour it is all the flour).
 std::vector<MillAddition> on_strength(std::vector<MillAddition> doses, const Card& card);
 
+/// The guess for the flour that carries the strength, mean by mass: lots whose glutathione was measured by
+/// theirs, the others by what is usual.
+AscorbicGuess all_aging_of(const CardInput& input, const Card& card);
+
 /// What can be done where the scale cannot weigh so little: millilitres of a solution of a round strength (of
 /// what dissolves), or grams of a 1 % premix.
 std::string instead_of_weighing(Substance substance, const Weighing& weighing);

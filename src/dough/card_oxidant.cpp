@@ -40,23 +40,14 @@ void measure(const CardInput& input, Kilograms flour, CardOxidant& oxidant) {
     oxidant.exact_g = dose_grams(oxidant.resulting, flour) / input.oxidant_purity;
 }
 
-/// What the dose does, with what the mill put in. A dose that was baked stands where this cannot be worked
-/// out.
-Result<OxidantEffect> effect_on(const CardInput& input, const Card& card, const CardOxidant& oxidant) {
+/// What the dose does, with what the mill put in.
+OxidantEffect effect_on(const CardInput& input, const Card& card, const CardOxidant& oxidant) {
     auto doses = card.carried;
     doses.push_back({oxidant.substance, oxidant.resulting});
-    auto effect = effect_of(card.maturity, on_strength(doses, card), protein_of(input, card));
-    if (effect || oxidant.origin != Origin::measured)
-        return effect;
-    OxidantEffect unknown;
-    unknown.maturity = card.maturity;
-    for (const auto& refusal : effect.refusals())
-        unknown.reservations.push_back("What the dose does is not worked out: " +
-                                       mellowbin::in_words(refusal));
-    return unknown;
+    return effect_of(card.maturity, on_strength(doses, card), protein_of(input, card), card.all_aging);
 }
 
-Result<CardOxidant> work_out(const CardInput& input, const Card& card, const WantedDose& wanted) {
+CardOxidant work_out(const CardInput& input, const Card& card, const WantedDose& wanted) {
     CardOxidant oxidant;
     oxidant.substance = wanted.need.substance;
     oxidant.need = wanted.need;
@@ -69,10 +60,7 @@ Result<CardOxidant> work_out(const CardInput& input, const Card& card, const Wan
     measure(input, to_kilograms(card.batch_flour), oxidant);
     oxidant.judged = judge_dose(input.law, sale_of(input), {oxidant.substance, oxidant.resulting},
                                 card.carried, input.product.house_maximum);
-    auto effect = effect_on(input, card, oxidant);
-    if (!effect)
-        return effect.refusals();
-    oxidant.effect = *std::move(effect);
+    oxidant.effect = effect_on(input, card, oxidant);
     return oxidant;
 }
 
@@ -163,17 +151,16 @@ void refuse(Refusals refusals, Card& card) { card.oxidant = Result<CardOxidant>(
 } // namespace
 
 void dose_oxidant(const CardInput& input, Card& card) {
+    card.all_aging = all_aging_of(input, card);
     if (!input.product.oxidant)
         return;
     auto wanted = wanted_dose(input, card, *input.product.oxidant);
     if (!wanted)
         return refuse(wanted.refusals(), card);
     auto oxidant = work_out(input, card, *wanted);
-    if (!oxidant)
-        return refuse(oxidant.refusals(), card);
     for (auto& words : wanted->cautions)
         card.cautions.push_back(std::move(words));
-    warn_of_oxidant(input, wanted->dose, *oxidant, card);
+    warn_of_oxidant(input, wanted->dose, oxidant, card);
     card.oxidant = std::move(oxidant);
 }
 

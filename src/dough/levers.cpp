@@ -20,21 +20,15 @@ Reach reach_of(double maturity, const LeverGround& ground) {
     return maturity >= ground.target - 1e-9 ? Reach::reaches : Reach::helps;
 }
 
-/// Maturity that an hour of sponge stands for, between what the range of bromate for it does (Kilborn, Nomura
-/// and Preston 1981: 2.5 to 7.5 mg/kg an hour, strong Canadian flours, sponge process only).
-std::optional<std::pair<double, double>> sponge_hour(const LeverGround& ground) {
-    const auto protein = protein_of(ground.batch, ground.card);
-    const auto of = [&](double ppm) -> std::optional<double> {
-        // Of a hundredth: maturity ends at 1, what an hour is worth does not.
-        const MillAddition dose{Substance::potassium_bromate, OxidantPpm{ppm / 100}};
-        const auto effect = effect_of(Maturity{0}, std::span(&dose, 1), protein);
-        return effect ? std::optional{100 * effect->maturity.value()} : std::nullopt;
-    };
-    const auto low = of(literature::dough_sponge_hour_bromate.low);
-    const auto high = of(literature::dough_sponge_hour_bromate.high);
-    if (!low || !high)
-        return {};
-    return std::pair{*low, *high};
+/// What was published of an hour of sponge, in its own words (Kilborn, Nomura and Preston 1981). It is no
+/// figure of maturity: an oxidant is not turned into that.
+std::string published_hour() {
+    const auto& hour = literature::dough_sponge_hour_bromate;
+    return fmt::format(
+        "Published: as much as {:g} to {:g} mg/kg of bromate an hour, strong flours, sponge (Kilborn "
+        "et al. 1981). What an hour does for this flour's maturity only its own bakes say: bake it "
+        "at two times and enter what it gained",
+        hour.low, hour.high);
 }
 
 std::string why_not_longer(const LeverGround& ground, int most) {
@@ -46,11 +40,10 @@ std::string why_not_longer(const LeverGround& ground, int most) {
                            product.fermentation_minutes);
     if (product.maturity_per_hour)
         return {};
-    if (product.process != DoughProcess::sponge)
-        return "What an hour more does to this dough is not known: published for sponge doughs only. Bake "
-               "the "
-               "same flour at two times and enter what it gained";
-    return {};
+    if (product.process == DoughProcess::sponge)
+        return published_hour();
+    return "What an hour more does to this dough is not known: published for sponge doughs only. Bake the "
+           "same flour at two times and enter what it gained";
 }
 
 } // namespace
@@ -85,6 +78,13 @@ OxidantLever weigh_oxidant(const LeverGround& ground) {
         return lever;
     }
     if (!ground.card.oxidant || !*ground.card.oxidant) {
+        const auto room = room_for(ground.batch.law, sale_of(ground.batch), *ground.batch.product.oxidant,
+                                   ground.card.carried, ground.batch.product.house_maximum);
+        if (room.permission != Permission::permitted) {
+            lever.reach = Reach::forbidden;
+            lever.why_not = room.words;
+            return lever;
+        }
         lever.reach = Reach::not_known;
         lever.why_not =
             ground.card.oxidant ? mellowbin::in_words(ground.card.oxidant->refusals().front()) : "";
@@ -124,35 +124,21 @@ FermentLever weigh_fermentation(const LeverGround& ground) {
     }
     lever.why_not = why_not_longer(ground, lever.most);
     if (!lever.why_not.empty()) {
-        const bool is_unknown = lever.most > 0 && product.process == DoughProcess::straight;
+        const bool is_unknown = lever.most > 0 && product.process != DoughProcess::no_time;
         lever.reach = is_unknown ? Reach::not_known : Reach::forbidden;
         return lever;
     }
-    double low = 0;
-    double high = 0;
-    if (product.maturity_per_hour) {
-        lever.basis = FermentBasis::calibrated;
-        low = high = *product.maturity_per_hour;
-    } else if (const auto hour = sponge_hour(ground)) {
-        lever.basis = FermentBasis::published_range;
-        std::tie(low, high) = *hour;
-    } else {
-        lever.reach = Reach::not_known;
-        lever.why_not = "What an hour does goes by the protein, which is not known of every lot";
-        return lever;
-    }
-    if (low <= 0) {
+    const double hour = *product.maturity_per_hour;
+    if (hour <= 0) {
         lever.reach = Reach::not_known;
         lever.why_not = "An hour more was found to do nothing";
         return lever;
     }
-    // A whole lever must not rest on the favourable end: the middle is shown, the slow end is counted on.
-    lever.maturity_per_hour = low;
-    lever.minutes = ground.missing / ((low + high) / 2) * 60;
-    lever.minutes_low = ground.missing / high * 60;
-    lever.minutes_high = ground.missing / low * 60;
-    const double used = std::min<double>(lever.minutes_high, lever.most);
-    lever.maturity = Maturity{std::min(1.0, ground.counted + used / 60 * low)};
+    lever.is_calibrated = true;
+    lever.maturity_per_hour = hour;
+    lever.minutes = ground.missing / hour * 60;
+    const double used = std::min<double>(lever.minutes, lever.most);
+    lever.maturity = Maturity{std::min(1.0, ground.counted + used / 60 * hour)};
     lever.money = used * ground.input.prices.line_per_minute * ground.batch.run.batches;
     lever.reach = reach_of(lever.maturity.value(), ground);
     return lever;
@@ -210,10 +196,10 @@ double maturity_per_ppm(const LeverGround& ground) {
     const auto& product = ground.batch.product;
     if (!product.oxidant)
         return 0;
+    if (!is_dosed_by_maturity(*product.oxidant))
+        return 0;
     // Doses are of all the flour; they act on the part that carries the strength.
-    const MillAddition unit{*product.oxidant, OxidantPpm{0.01 / ground.card.strength_share}};
-    const auto effect = effect_of(Maturity{0}, std::span(&unit, 1), protein_of(ground.batch, ground.card));
-    return effect ? effect->maturity.value() / 0.01 : 0;
+    return 1 / (ground.card.all_aging.likely.value() * ground.card.strength_share);
 }
 
 } // namespace parts

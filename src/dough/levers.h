@@ -95,16 +95,12 @@ struct OxidantLever {
     std::string why_not;
 };
 
-enum class FermentBasis { calibrated, published_range };
-
 struct FermentLever {
     Reach reach{};
-    std::optional<FermentBasis> basis;
-    double minutes = 0;      ///< more than the product's own, likely
-    double minutes_low = 0;  ///< by the favourable end of what is known
-    double minutes_high = 0; ///< by the other end
-    int most = 0;            ///< minutes that the product allows beside its own
-    Maturity maturity;       ///< with what is allowed of it
+    bool is_calibrated = false; ///< by the plant's own bakes; else nothing is claimed of it
+    double minutes = 0;         ///< more than the product's own
+    int most = 0;               ///< minutes that the product allows beside its own
+    Maturity maturity;          ///< with what is allowed of it
     double maturity_per_hour = 0;
     double money = 0;
     std::string why_not;

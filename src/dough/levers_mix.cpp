@@ -27,7 +27,7 @@ Pull oxidant_pull(const LeverGround& ground, const Levers& levers) {
 }
 
 Pull ferment_pull(const LeverGround& ground, const Levers& levers) {
-    if (!levers.ferment.basis)
+    if (!levers.ferment.is_calibrated)
         return {};
     return {levers.ferment.maturity_per_hour / 60, static_cast<double>(levers.ferment.most),
             ground.input.prices.line_per_minute * ground.batch.run.batches};
@@ -38,8 +38,8 @@ double from_the_mill(const LeverGround& ground) {
     std::vector<MillAddition> doses = ground.card.carried;
     for (auto& dose : doses)
         dose.dose = OxidantPpm{dose.dose.value() / ground.card.strength_share};
-    const auto effect = effect_of(Maturity{0}, doses, protein_of(ground.batch, ground.card));
-    return effect ? effect->maturity.value() : 0;
+    return effect_of(Maturity{0}, doses, protein_of(ground.batch, ground.card), ground.card.all_aging)
+        .maturity.value();
 }
 
 enum class First { oxidant, fermentation };

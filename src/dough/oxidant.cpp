@@ -1,5 +1,6 @@
 #include "dough/oxidant.h"
 
+#include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "dough/law.h"
 
@@ -18,33 +19,12 @@ double accessible_sh(Protein14 protein) {
     return protein.value() / 100 * literature::dough_sh_per_protein.value;
 }
 
-double scale_meq(Protein14 protein) {
-    return accessible_sh(protein) / literature::dough_saturation_parts.value;
-}
-
 double scale_ascorbic() { return literature::dough_strength_dose.value; }
-
-double whole_aging() { return ascorbic_acid_for_all_aging().value() / scale_ascorbic(); }
-
-Refusal protein_unknown(Substance substance) {
-    return {"Protein", fmt::format("not known, but the dose of {} is measured by it", name_of(substance)),
-            "Enter the protein of every lot with its basis, or dose ascorbic acid"};
-}
-
-/// How far a dose lies along the curve; nothing for a substance that is not dosed by a figure.
-Result<std::optional<double>> along_curve(const MillAddition& dose, std::optional<Protein14> protein) {
-    if (dose.substance == Substance::ascorbic_acid)
-        return std::optional{dose.dose.value() / scale_ascorbic()};
-    const auto mg = mg_per_milliequivalent(dose.substance);
-    if (!mg)
-        return std::optional<double>{};
-    if (!protein || protein->value() <= 0)
-        return protein_unknown(dose.substance);
-    return std::optional{dose.dose.value() / *mg / scale_meq(*protein)};
-}
 
 std::string why_not_dosed(Substance substance) {
     switch (substance) {
+    case Substance::ascorbic_acid:
+        return "it is no oxidant itself: it works through the oxygen of the air";
     case Substance::l_cysteine:
     case Substance::l_cysteine_hydrochloride:
         return "it makes dough weaker, not stronger";
@@ -58,24 +38,55 @@ std::string why_not_dosed(Substance substance) {
     }
 }
 
-std::vector<std::string> standing_reservations(Substance substance) {
-    std::vector<std::string> words{"A starting guess: one fitted point and two rough ones set the curve. "
-                                   "Calibrate it with bakes of this flour"};
-    if (substance != Substance::ascorbic_acid)
-        words.emplace_back(
-            "That other oxidants follow ascorbic acid's curve by their equivalents is an assumption");
-    if (substance == Substance::potassium_bromate || substance == Substance::calcium_bromate)
-        words.emplace_back("Bromate acts late, in proof and oven: the dough at the mixer does not show it");
-    return words;
+/// Factor either way of what 95 % of flours lie within: of the whole guess, and of the free glutathione
+/// alone.
+double half_width(const literature::Constant& of) { return std::log(of.high / of.low) / 2; }
+
+std::string guess_words(const AscorbicGuess& guess, double missing, const OxidantNeed& need) {
+    const std::string by = guess.glutathione ? fmt::format("by its own glutathione, {} nmol/g when fresh",
+                                                           fixed(*guess.glutathione, 0))
+                                             : "of flours of which nothing more is known";
+    return fmt::format(
+        "A starting guess: {} mg/kg of ascorbic acid for {} % of the aging ({}), 95 % between {} and {}. "
+        "Bake this flour: its bakes take the guess's place",
+        fixed(guess.likely.value() * missing, 1), fixed(100 * missing, 0), by, fixed(need.low.value(), 1),
+        fixed(need.high.value(), 1));
+}
+
+OxidantPpm of_ascorbic_acid(std::span<const MillAddition> doses) {
+    OxidantPpm sum;
+    for (const auto& dose : doses)
+        if (dose.substance == Substance::ascorbic_acid)
+            sum += dose.dose;
+    return sum;
+}
+
+Refusal only_bakes_say(Substance substance) {
+    return {"Oxidant",
+            fmt::format("how much {} makes up for missing maturity is not known: {}", name_of(substance),
+                        mg_per_milliequivalent(substance)
+                            ? "no oxidant is turned into maturity or into ascorbic acid by its chemistry"
+                            : why_not_dosed(substance)),
+            "Bake a ladder of it on these lots: the card then goes by their bakes. Or choose ascorbic acid, "
+            "another substance, or none"};
 }
 
 } // namespace
 
-OxidantPpm ascorbic_acid_for_all_aging() {
-    const double stoichiometric = literature::dough_gsh_lost.value / 2 *
-                                  literature::dough_molar_ascorbic_acid.value / nanograms_per_microgram;
-    return OxidantPpm{stoichiometric / literature::dough_ascorbic_efficiency.value};
+AscorbicGuess ascorbic_acid_for_all_aging(std::optional<double> fresh_glutathione) {
+    const auto& all = literature::dough_ascorbic_all_aging;
+    if (!fresh_glutathione)
+        return {OxidantPpm{all.value}, OxidantPpm{all.low}, OxidantPpm{all.high}};
+    const double lost = -literature::aging_change_glutathione.value * *fresh_glutathione;
+    const double stoichiometric =
+        lost / 2 * literature::dough_molar_ascorbic_acid.value / nanograms_per_microgram;
+    const double likely = stoichiometric / literature::dough_ascorbic_efficiency.value;
+    const double whole = half_width(all), of_flours = half_width(literature::dough_gsh_lost);
+    const double factor = std::exp(std::sqrt(whole * whole - of_flours * of_flours));
+    return {OxidantPpm{likely}, OxidantPpm{likely / factor}, OxidantPpm{likely * factor}, fresh_glutathione};
 }
+
+bool is_dosed_by_maturity(Substance substance) { return substance == Substance::ascorbic_acid; }
 
 std::optional<double> mg_per_milliequivalent(Substance substance) {
     switch (substance) {
@@ -98,72 +109,59 @@ std::optional<double> mg_per_milliequivalent(Substance substance) {
 
 Result<OxidantNeed> oxidant_for(Substance substance, Maturity blend, Maturity target,
                                 const FlourForOxidant& flour) {
-    const auto unit = along_curve({substance, OxidantPpm{1}}, flour.protein);
-    if (!unit)
-        return unit.refusals();
-    if (!*unit)
-        return Refusal{"Oxidant",
-                       fmt::format("{} is not dosed here: {}", name_of(substance), why_not_dosed(substance)),
-                       "Choose another oxidant for the product, or none"};
-    auto already = effect_of(blend, flour.carried, flour.protein);
-    if (!already)
-        return already.refusals();
     OxidantNeed need;
     need.substance = substance;
     need.missing = Maturity{std::max(0.0, target.value() - blend.value())};
-    need.ascorbic_acid = ascorbic_acid_for_all_aging() * need.missing.value();
-    const double rest = need.ascorbic_acid.value() / scale_ascorbic() - already->along_curve;
-    need.dose = OxidantPpm{std::max(0.0, rest) / **unit};
-    need.reservations = standing_reservations(substance);
-    need.reservations.insert(need.reservations.end(), already->reservations.begin(),
-                             already->reservations.end());
+    const double missing = need.missing.value();
+    if (!is_dosed_by_maturity(substance)) {
+        if (missing > 0)
+            return only_bakes_say(substance);
+        return need;
+    }
+    const auto& guess = flour.all_aging;
+    const double mill = of_ascorbic_acid(flour.carried).value();
+    const auto rest = [&](OxidantPpm all) { return OxidantPpm{std::max(0.0, all.value() * missing - mill)}; };
+    need.dose = rest(guess.likely);
+    need.low = rest(guess.low);
+    need.high = rest(guess.high);
+    need.reservations.push_back(guess_words(guess, missing, need));
+    auto already = effect_of(blend, flour.carried, flour.protein, guess);
+    need.reservations.insert(need.reservations.end(), already.reservations.begin(),
+                             already.reservations.end());
     return need;
 }
 
-Result<OxidantEffect> effect_of(Maturity blend, std::span<const MillAddition> doses,
-                                std::optional<Protein14> protein) {
+OxidantEffect effect_of(Maturity blend, std::span<const MillAddition> doses, std::optional<Protein14> protein,
+                        const AscorbicGuess& all_aging) {
     OxidantEffect effect;
-    Refusals refusals;
     double milliequivalents = 0;
     for (const auto& dose : doses) {
-        if (dose.dose.value() <= 0)
+        if (dose.dose.value() <= 0 || dose.substance == Substance::ascorbic_acid)
             continue;
-        const auto along = along_curve(dose, protein);
-        if (!along) {
-            append(refusals, along.refusals());
-            continue;
-        }
-        if (!*along) {
-            effect.reservations.push_back(fmt::format("{} of {} is left out: {}", in_words(dose.dose),
-                                                      name_of(dose.substance),
-                                                      why_not_dosed(dose.substance)));
-            continue;
-        }
-        effect.along_curve += **along;
-        if (const auto mg = mg_per_milliequivalent(dose.substance))
+        const auto mg = mg_per_milliequivalent(dose.substance);
+        if (mg)
             milliequivalents += dose.dose.value() / *mg;
+        effect.reservations.push_back(
+            mg ? fmt::format(
+                     "{} of {} strengthen too: how much of the missing maturity that makes up for is not "
+                     "known",
+                     in_words(dose.dose), name_of(dose.substance))
+               : fmt::format("{} of {} is left out: {}", in_words(dose.dose), name_of(dose.substance),
+                             why_not_dosed(dose.substance)));
     }
-    if (!refusals.empty())
-        return refusals;
+    const double ascorbic = of_ascorbic_acid(doses).value();
+    effect.along_curve = ascorbic / scale_ascorbic();
     effect.strength_index =
         100 * (1 + literature::dough_strength_gain.value * (1 - std::exp(-effect.along_curve)));
-    effect.maturity = Maturity{std::min(1.0, blend.value() + effect.along_curve / whole_aging())};
-    if (milliequivalents > 0)
+    effect.maturity = Maturity{std::min(1.0, blend.value() + ascorbic / all_aging.likely.value())};
+    if (milliequivalents > 0 && protein && protein->value() > 0)
         effect.sh_share = milliequivalents / accessible_sh(*protein);
+    else if (milliequivalents > 0)
+        effect.reservations.emplace_back(
+            "The protein is not known, and so not whether more oxidant goes in than "
+            "it can take up");
     return effect;
 }
-
-namespace {
-
-/// Mass per milliequivalent as chemistry has it; ascorbic acid too, which the curve of strength counts by its
-/// own scale.
-std::optional<double> chemical_mass(Substance substance) {
-    if (substance == Substance::ascorbic_acid)
-        return literature::dough_molar_ascorbic_acid.value / literature::dough_ascorbic_electrons.value;
-    return mg_per_milliequivalent(substance);
-}
-
-} // namespace
 
 Result<double> milliequivalents(std::span<const MillAddition> doses) {
     double sum = 0;
@@ -171,7 +169,7 @@ Result<double> milliequivalents(std::span<const MillAddition> doses) {
     for (const auto& dose : doses) {
         if (dose.dose.value() <= 0)
             continue;
-        if (const auto mg = chemical_mass(dose.substance))
+        if (const auto mg = mg_per_milliequivalent(dose.substance))
             sum += dose.dose.value() / *mg;
         else
             refusals.push_back(

@@ -28,8 +28,12 @@ Nodes nodes_from(const json& in) {
 
 std::string climate_day_as_json(const aging::ClimateDay& day) {
     json runs = json::array(), gaps = json::array();
-    for (const auto& run : day.runs)
+    for (const auto& run : day.runs) {
         runs.push_back({without_the_rest(run.all), without_the_rest(run.assumed)});
+        if (run.is_cold())
+            runs.back().insert(runs.back().end(),
+                               {without_the_rest(run.cold), without_the_rest(run.cold_assumed)});
+    }
     for (const auto& gap : day.gaps)
         gaps.push_back({gap.from, gap.until});
     json out{{"runs", runs},
@@ -53,7 +57,11 @@ std::optional<aging::ClimateDay> climate_day_from_json(Day which, std::string_vi
         day.day = which;
         for (std::size_t i = 0; i < aging::clock_kinds; ++i) {
             const auto& run = in.at("runs").at(i);
-            day.runs[i] = {nodes_from(run.at(0)), nodes_from(run.at(1))};
+            day.runs[i] = {nodes_from(run.at(0)), nodes_from(run.at(1)), {}, {}};
+            if (run.size() > 2) {
+                day.runs[i].cold = nodes_from(run.at(2));
+                day.runs[i].cold_assumed = nodes_from(run.at(3));
+            }
         }
         const auto& air = in.at("air");
         day.low = Celsius{air.at(0).get<double>()};

@@ -20,7 +20,7 @@ namespace {
 constexpr double assumed_doubt = 3; // K
 constexpr int log_begins = 8; // days after the delivery: then the flour moves to the place with a logger
 constexpr int log_ends = 60;
-constexpr double first_place = 14, second_place = 23; // C, assumed of them
+constexpr double second_place = 23; // C, assumed of it
 constexpr double most_head_start = 30;
 
 /// What the logger of the second place read, days after the delivery.
@@ -35,18 +35,19 @@ ClimatePtr logged() {
     return std::make_shared<ClimateCourse>(place, readings);
 }
 
-/// Lots of three kinds take turns.
+/// Lots of four kinds take turns.
 struct Kind {
     Air first; ///< breathable bags in the second place
     bool is_milling_known;
+    double first_place = 14; ///< C, assumed of it
 };
 constexpr std::array kinds{Kind{Air::breathable_bag, true}, Kind{Air::breathable_bag, false},
-                           Kind{Air::sealed_liner, true}};
+                           Kind{Air::sealed_liner, true}, Kind{Air::breathable_bag, true, 3}};
 
 StoredFlour flour_of(const Kind& kind, const ClimatePtr& second) {
     auto flour = stored_flour();
     flour.path =
-        then(stay_from(milled, climate_at(Celsius{first_place}, kind.first)), day(log_begins), second);
+        then(stay_from(milled, climate_at(Celsius{kind.first_place}, kind.first)), day(log_begins), second);
     flour.assumed_doubt = CelsiusStep{assumed_doubt};
     if (!kind.is_milling_known)
         flour.milled_on.reset();
@@ -64,6 +65,8 @@ public:
         };
         rate_ = drawn(priors.k20);
         q10_ = drawn(priors.q10);
+        cold_ = drawn(priors.cold_q10);
+        own_rate_ = drawn(maturing_test(Property::glutathione)->own_rate);
         air_ = drawn(priors.air_factor(kind.first));
         warmer_ = assumed_doubt * normal(random);
         if (!kind.is_milling_known)
@@ -71,17 +74,21 @@ public:
     }
 
     /// Days after the delivery; in steps of at most an hour, each at its middle.
-    [[nodiscard]] double theta(double days) const {
+    [[nodiscard]] double run(double days) const {
         const double shift = std::pow(q10_, warmer_ / 10);
+        const double first_shift = kind_.first_place < 10 ? std::pow(cold_, warmer_ / 10) : shift;
         double run = std::max(head_ + std::min(days, 0.0), 0.0) * air_ * shift;
-        run += std::clamp(days, 0.0, double(log_begins)) * air_ * shift * speed(first_place);
+        run += std::clamp(days, 0.0, double(log_begins)) * air_ * first_shift * speed(kind_.first_place);
         for (double from = log_begins; from < std::min(days, double(log_ends)); from += 1 / 24.0) {
             const double until = std::min({from + 1 / 24.0, days, double(log_ends)});
             run += (until - from) * speed(read_at((from + until) / 2));
         }
         run += std::max(days - log_ends, 0.0) * shift * speed(second_place);
-        return rate_ * run;
+        return run;
     }
+    [[nodiscard]] double theta(double days) const { return rate_ * run(days); }
+    /// Of what glutathione loses, at its own rate.
+    [[nodiscard]] double lost_share(double days) const { return 1 - std::exp(-own_rate_ * run(days)); }
     [[nodiscard]] double mature_share(double days) const { return 1 - std::exp(-theta(days)); }
     /// When it reached a theta, days after the delivery.
     [[nodiscard]] double reached(double level) const {
@@ -93,10 +100,13 @@ public:
     [[nodiscard]] double log_rate() const { return std::log(rate_); }
 
 private:
-    [[nodiscard]] double speed(double temperature) const { return std::pow(q10_, (temperature - 20) / 10); }
+    [[nodiscard]] double speed(double temperature) const {
+        const double warm = std::max(temperature, 10.0);
+        return std::pow(q10_, (warm - 20) / 10) * std::pow(cold_, (temperature - warm) / 10);
+    }
 
     Kind kind_;
-    double rate_ = 0, q10_ = 0, air_ = 0, warmer_ = 0, head_ = 0;
+    double rate_ = 0, own_rate_ = 0, q10_ = 0, cold_ = 0, air_ = 0, warmer_ = 0, head_ = 0;
 };
 
 /// Results on some days of a property whose change is drawn as believed.
@@ -107,12 +117,15 @@ struct Tested {
 Tested tested(Property property, std::initializer_list<int> days, const Truth& truth, std::mt19937& random) {
     const auto& test = *maturing_test(property);
     std::normal_distribution<double> normal;
-    Tested made{{property, test.published, test.error, {}},
+    Tested made{{property, test.published, test.error, {}, test.follows, test.own_rate},
                 test.published.mean + test.published.sd * normal(random)};
     const double fresh = std::uniform_real_distribution<double>(100, 400)(random);
     for (int on : days)
         made.series.observations.push_back(
-            {fresh * (1 + made.amplitude * truth.mature_share(on)) * std::exp(test.error * normal(random)),
+            {fresh *
+                 (1 + made.amplitude *
+                          (test.follows == Follows::dough ? truth.mature_share(on) : truth.lost_share(on))) *
+                 std::exp(test.error * normal(random)),
              days_of(day(on)),
              false,
              {}});
@@ -141,7 +154,7 @@ double chi_square(const std::vector<double>& ranks, int bins) {
 } // namespace
 
 TEST_CASE("Drawn from its own beliefs, the estimate is calibrated") {
-    constexpr int draws = 1000;
+    constexpr int draws = 3000;
     constexpr int later = 20;                       // days after the delivery
     constexpr double limit_19_at_1_percent = 36.19; // chi-square of 19 degrees of freedom
     std::mt19937 random(20261125);

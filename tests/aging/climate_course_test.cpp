@@ -87,21 +87,40 @@ TEST_CASE("A line that hardly rises loses no figures") {
     CHECK(days_at_20(1, Celsius{25}, Celsius{25.001}, log_q10) == Approx(hot(25.0005)).epsilon(1e-9));
 }
 
-TEST_CASE("A line that crosses 0 or 35 C is cut where it crosses, from either side") {
+TEST_CASE("A line that crosses 35 C is cut where it crosses, from either side; in the frost none is") {
     const auto days = [](double span, double a, double b) {
         return days_at_20(span, Celsius{a}, Celsius{b}, log_q10);
     };
-    const double cold = 1 * hot(0) + line(1, 0, 10);
-    CHECK(days(2, -10, 10) == Approx(cold).epsilon(1e-12));
-    CHECK(days(2, 10, -10) == Approx(cold).epsilon(1e-12));
     const double warm = line(1, 30, 35) + 1 * hot(35);
     CHECK(days(2, 30, 40) == Approx(warm).epsilon(1e-12));
     CHECK(days(2, 40, 30) == Approx(warm).epsilon(1e-12));
-    const double both = 10 * hot(0) + line(35, 0, 35) + 10 * hot(35);
-    CHECK(days(55, -10, 45) == Approx(both).epsilon(1e-12));
-    CHECK(days(55, 45, -10) == Approx(both).epsilon(1e-12));
-    CHECK(days(3, -20, -5) == Approx(3 * hot(0)).epsilon(1e-12));
+    CHECK(days(55, -10, 45) == Approx(line(45, -10, 35) + 10 * hot(35)).epsilon(1e-12));
+    CHECK(days(3, -20, -5) == Approx(line(3, -20, -5)).epsilon(1e-12));
     CHECK(days(3, 50, 36) == Approx(3 * hot(35)).epsilon(1e-12));
+}
+
+TEST_CASE(
+    "Below 10 C maturing is summed by a steepness of its own, cut where the line crosses, from either side") {
+    const double cold = std::log(2.5);
+    const auto in_the_cold = [&](double days, double a, double b) { // from its antiderivative
+        const auto speed = [&](double t) { return std::exp(cold * (t - 10) / 10); };
+        return a == b ? days * speed(a) : days * 10 / (cold * (b - a)) * (speed(b) - speed(a));
+    };
+    CHECK(days_at_the_join(2, Celsius{10}, Celsius{-5}, cold) ==
+          Approx(in_the_cold(2, 10, -5)).epsilon(1e-12));
+    for (const auto& [first, second] : {std::pair{22.0, 4.0}, {4.0, 22.0}}) {
+        const ClimateCourse course{place_at(15), log_of({{0, first, {}}, {6, second, {}}})};
+        const auto run = course.run(Clock::maturing, at_hour(0), at_hour(6));
+        CHECK(run.all[1] == Approx(line(0.25 * 12 / 18, 22, 10)).epsilon(1e-9)); // 12 of 18 K lie above
+        CHECK(run.cold[2] == Approx(in_the_cold(0.25 * 6 / 18, 10, 4)).epsilon(1e-9));
+        CHECK(run.cold_assumed[2] == 0);
+        // The age clock has one steepness all the way.
+        CHECK_FALSE(course.run(Clock::life, at_hour(0), at_hour(6)).is_cold());
+    }
+    const ClimateCourse cellar{place_at(4)};
+    const auto run = cellar.run(Clock::maturing, at_hour(0), at_hour(48));
+    CHECK(run.all[1] == 0);
+    CHECK(run.cold_assumed[2] == Approx(2 * std::pow(2.5, -0.6)));
 }
 
 TEST_CASE("Between readings the temperature goes in a straight line, and the sum is exact at every moment") {
@@ -120,7 +139,7 @@ TEST_CASE("Between readings the temperature goes in a straight line, and the sum
 TEST_CASE("The life clock has its own factors: 2 a 10 K for white flour, 2.5 for wholemeal") {
     const ClimateCourse course{place_at(30)};
     const auto run = [&](Clock clock) {
-        const auto nodes = nodes_of(course.q10(clock));
+        const auto nodes = nodes_of(course.factor(clock).q10);
         return course.run(clock, at_hour(0), at_hour(24)).all[nodes.middle()];
     };
     CHECK(run(Clock::maturing) == Approx(1.85));

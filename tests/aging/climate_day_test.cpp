@@ -61,6 +61,8 @@ void check_same(const ClockRun& one, const ClockRun& other) {
     for (std::size_t node = 0; node < clock_nodes; ++node) {
         CHECK(one.all[node] == Approx(other.all[node]).epsilon(0).margin(1e-9));
         CHECK(one.assumed[node] == Approx(other.assumed[node]).epsilon(0).margin(1e-9));
+        CHECK(one.cold[node] == Approx(other.cold[node]).epsilon(0).margin(1e-9));
+        CHECK(one.cold_assumed[node] == Approx(other.cold_assumed[node]).epsilon(0).margin(1e-9));
     }
 }
 
@@ -125,6 +127,16 @@ TEST_CASE(
         CHECK(std::abs(days.flour_temperature(Celsius{9}, from, until).value() -
                        whole.flour_temperature(Celsius{9}, from, until).value()) < 0.7);
     }
+}
+
+TEST_CASE("So they are through nights at 6 C and days at 14: what ran in the cold is kept apart") {
+    auto readings = month();
+    for (auto& one : readings)
+        one.temperature = one.temperature - CelsiusStep{10};
+    check_exact_from_midnight_to_midnight(readings);
+    const ClimateCourse whole(bay(), readings);
+    CHECK(whole.run(Clock::maturing, days_of(first + Days{1}), days_of(last)).is_cold());
+    CHECK_FALSE(whole.run(Clock::life, days_of(first + Days{1}), days_of(last)).is_cold());
 }
 
 TEST_CASE("Days tell of the log as its readings do: from when to when, how many, which gaps") {

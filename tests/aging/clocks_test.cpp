@@ -46,10 +46,28 @@ TEST_CASE("Warmth ages wholemeal faster than it matures it") {
     CHECK(ageing > maturing);
 }
 
-TEST_CASE("Temperatures outside 0 to 35 C run the clocks as at that limit") {
-    CHECK(matured(10, -18) == matured(10, 0));
+TEST_CASE("Above 35 C the clocks run as at 35; downwards they slow without a floor, in the frost too") {
     CHECK(matured(10, 50) == matured(10, 35));
     CHECK(matured(10, 34) < matured(10, 35));
+    double before = matured(10, 20);
+    for (double t = 19; t >= -30; --t) {
+        const double now = matured(10, t);
+        CHECK(now < before);
+        CHECK(now > 0); // slower, not still: Borsuk et al. 2016
+        before = now;
+    }
+    const Piece frozen{365, Celsius{-18}, Air::breathable_bag}, cool{365, Celsius{0}, Air::breathable_bag};
+    CHECK(age({&frozen, 1}, white()) < age({&cool, 1}, white()));
+}
+
+TEST_CASE("Below 10 C maturing slows by 2.5 per 10 K, and there is no step where that begins") {
+    const auto at = [](double t) { return maturing_speed_at(Celsius{t}, white()); };
+    CHECK(at(20) == 1);
+    CHECK(at(10) == Approx(1 / 1.85));
+    CHECK(at(9.999) == Approx(at(10)).epsilon(1e-3));
+    CHECK(at(0) == Approx(at(10) / 2.5));
+    CHECK(at(-20) == Approx(at(10) / std::pow(2.5, 3)));
+    CHECK(at(15) == Approx(std::pow(1.85, -0.5))); // what was measured stays
 }
 
 TEST_CASE("The order in which a lot meets its temperatures does not matter") {

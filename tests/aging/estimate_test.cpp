@@ -1,3 +1,4 @@
+#include "aging/clocks.h"
 #include "aging/estimate.h"
 #include "aging/flour.h"
 #include "support/catch.h"
@@ -148,8 +149,60 @@ TEST_CASE("A temperature outside what was studied is used, clamped, and said") {
     CHECK(!has(stored_flour(), aging::Reservation::temperature_outside_studies));
     CHECK(has(stored_at(Celsius{5}), aging::Reservation::temperature_outside_studies));
     CHECK(!has(stored_at(Celsius{5}), aging::Reservation::temperature_clamped));
-    CHECK(has(stored_at(Celsius{-18}), aging::Reservation::temperature_clamped));
-    CHECK(ready(stored_at(Celsius{-18})) == ready(stored_at(Celsius{0})));
+    CHECK(has(stored_at(Celsius{40}), aging::Reservation::temperature_clamped));
+    CHECK(ready(stored_at(Celsius{40})) == ready(stored_at(Celsius{35})));
+}
+
+TEST_CASE("Flour kept cold says on what its slowness rests, and its band is wider than the warm factor's") {
+    CHECK(has(stored_at(Celsius{4}), aging::Reservation::cold_assumed));
+    CHECK(!has(stored_at(Celsius{12}), aging::Reservation::cold_assumed));
+    CHECK_THAT(in_words(aging::Reservation::cold_assumed), Catch::Matchers::Contains("2.5") &&
+                                                               Catch::Matchers::Contains("1.5 to 5") &&
+                                                               Catch::Matchers::Contains("assumption"));
+    auto priors = published_priors(FlourClass::white);
+    const auto log_width = [&](double temperature) {
+        priors.k20.gsd = 1.05; // a plant that knows its rate, so that the temperature's doubt shows
+        const Estimate estimate{stored_at(Celsius{temperature}), priors};
+        const Day in_time = day(60);
+        return std::log(theta_for(estimate.maturity_at(0.9, in_time)) /
+                        theta_for(estimate.maturity_at(0.1, in_time)));
+    };
+    // By hand: ln Q10's 0.182 over one step, and the cold's 0.307 over 1.2 steps below the join; ends at 10
+    // and 90 %.
+    const double by_hand = 2 * 1.2816 *
+                           std::sqrt(std::pow(std::log(1.05), 2) + std::pow(std::log(1.2), 2) +
+                                     std::pow(1.2 * std::log(1.36), 2));
+    CHECK(log_width(-2) == Approx(by_hand).epsilon(0.03));
+    CHECK(log_width(-2) > 1.5 * log_width(10));
+}
+
+TEST_CASE("Frozen flour goes on maturing, and slower than flour at 0 C") {
+    // Borsuk et al. 2016, meeting abstract: strength rose in frozen store too, at a slower rate.
+    const Estimate frozen{stored_at(Celsius{-18})}, cool{stored_at(Celsius{0})};
+    CHECK(frozen.maturity_at(0.5, day(360)) < cool.maturity_at(0.5, day(360)));
+    CHECK(frozen.maturity_at(0.5, day(720)) > frozen.maturity_at(0.5, day(360)));
+    CHECK(frozen.maturity_at(0.5, day(360)).value() > 0.1);
+}
+
+TEST_CASE("Above 30 C the estimate says that strength may be lost too and readiness is an extrapolation") {
+    // Two abstracts of one study: wet gluten and gluten index fell in 8 weeks at 27 and 35 C, faster at 35 C.
+    CHECK(!has(stored_at(Celsius{30}), aging::Reservation::too_warm));
+    CHECK(has(stored_at(Celsius{31}), aging::Reservation::too_warm));
+    CHECK_THAT(in_words(aging::Reservation::too_warm),
+               Catch::Matchers::Contains("may be lost as well as gained") &&
+                   Catch::Matchers::Contains("extrapolation"));
+}
+
+TEST_CASE("Every estimate says that one curve is a model of the first weeks, and how long aging takes") {
+    CHECK(has(stored_flour(), aging::Reservation::model_of_first_weeks));
+    CHECK_THAT(in_words(aging::Reservation::model_of_first_weeks),
+               Catch::Matchers::Contains("first weeks") && Catch::Matchers::Contains("8 and at 21 months") &&
+                   Catch::Matchers::Contains("13 months") && Catch::Matchers::Contains("Borsuk"));
+    // common practice, no source
+    CHECK(has(stored_flour(), aging::Reservation::usual_time));
+    CHECK_THAT(in_words(aging::Reservation::usual_time),
+               Catch::Matchers::Contains("weeks, up to a month, at times several months") &&
+                   Catch::Matchers::Contains("common practice, no source"));
 }
 
 TEST_CASE("A later move changes what comes after it and nothing before") {

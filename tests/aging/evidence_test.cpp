@@ -60,21 +60,21 @@ struct Tested {
 
 bool says(const std::string& words, const std::string& part) { return words.find(part) != std::string::npos; }
 
-constexpr auto gsh = Property::glutathione;
+constexpr auto sh = Property::free_sulfhydryl;
 constexpr auto w = Property::alveograph_w;
 
 } // namespace
 
 TEST_CASE("Two results of a property are a series that counts; the first alone waits for a second") {
     Tested tested;
-    tested.add(2, value(gsh, 140));
+    tested.add(2, value(sh, 140));
     CHECK(tested.why() == std::vector<std::string>{"the first of its kind: a second one shows the change"});
-    tested.add(9, value(gsh, 105));
+    tested.add(9, value(sh, 105));
     CHECK(tested.why() == std::vector<std::string>{"counts", "counts"});
     const auto evidence = tested.sorted().evidence;
     REQUIRE(evidence.size() == 1);
-    CHECK(evidence[0].amplitude == maturing_test(gsh)->published);
-    CHECK(evidence[0].error == 0.05);
+    CHECK(evidence[0].amplitude == maturing_test(sh)->published);
+    CHECK(evidence[0].error == 0.02);
     REQUIRE(evidence[0].observations.size() == 2);
     CHECK(evidence[0].observations[0].value == 140);
     CHECK(evidence[0].observations[1].at == days_of(day(9)));
@@ -82,8 +82,8 @@ TEST_CASE("Two results of a property are a series that counts; the first alone w
 
 TEST_CASE("A certificate by the same method is the series' first point, fresh from the mill") {
     Tested tested;
-    tested.lot.certificate.set(value(gsh, 149));
-    tested.add(9, value(gsh, 105, at_14, "Ring-Test")); // case, spaces and hyphens do not count
+    tested.lot.certificate.set(value(sh, 149));
+    tested.add(9, value(sh, 105, at_14, "Ring-Test")); // case, spaces and hyphens do not count
     CHECK(tested.why() == std::vector<std::string>{"counts", "counts"});
     const auto evidence = tested.sorted().evidence;
     CHECK(evidence[0].observations[0].is_fresh);
@@ -94,9 +94,9 @@ TEST_CASE("A certificate by the same method is the series' first point, fresh fr
 TEST_CASE("A certificate that names no method, or another one, is set aside with the reason") {
     for (const std::string method : {"", "titration"}) {
         Tested tested;
-        tested.lot.certificate.set(value(gsh, 149, at_14, method));
-        tested.add(2, value(gsh, 140));
-        tested.add(9, value(gsh, 105));
+        tested.lot.certificate.set(value(sh, 149, at_14, method));
+        tested.add(2, value(sh, 140));
+        tested.add(9, value(sh, 105));
         const auto why = tested.why();
         CHECK(says(why[0], method.empty() ? "set aside: the certificate names no method" : "ring test"));
         CHECK(why[1] == "counts");
@@ -107,10 +107,10 @@ TEST_CASE("A certificate that names no method, or another one, is set aside with
 
 TEST_CASE("Results by another method than the newest taken are set aside, in whatever order they came in") {
     Tested tested;
-    tested.add(2, value(gsh, 140));
-    tested.add(12, value(gsh, 60, at_14, "titration"));
-    tested.add(20, value(gsh, 52, at_14, "titration"));
-    tested.add(9, value(gsh, 105)); // entered late
+    tested.add(2, value(sh, 140));
+    tested.add(12, value(sh, 60, at_14, "titration"));
+    tested.add(20, value(sh, 52, at_14, "titration"));
+    tested.add(9, value(sh, 105)); // entered late
     const auto why = tested.why();
     CHECK(says(why[0], "another method than the newest retest: titration"));
     CHECK(why[1] == "counts");
@@ -121,9 +121,9 @@ TEST_CASE("Results by another method than the newest taken are set aside, in wha
 TEST_CASE("The order in which results are entered changes nothing, to the last bit") {
     Tested in_time, late;
     for (int on : {2, 9, 16})
-        in_time.add(on, value(gsh, 150 - 3 * on));
+        in_time.add(on, value(sh, 150 - 3 * on));
     for (int on : {16, 2, 9})
-        late.add(on, value(gsh, 150 - 3 * on));
+        late.add(on, value(sh, 150 - 3 * on));
     const auto priors = published_priors(FlourClass::white);
     const Estimate a{stored_flour(), priors, in_time.sorted().evidence};
     const Estimate b{stored_flour(), priors, late.sorted().evidence};
@@ -133,9 +133,9 @@ TEST_CASE("The order in which results are entered changes nothing, to the last b
 
 TEST_CASE("A content without its basis is set aside with the reason, one of dry matter is restated") {
     Tested tested;
-    tested.add(2, value(gsh, 140));
-    tested.add(9, value(gsh, 105, Basis{}));
-    tested.add(16, value(gsh, 100, Basis::dry_matter()));
+    tested.add(2, value(sh, 140));
+    tested.add(9, value(sh, 105, Basis{}));
+    tested.add(16, value(sh, 100, Basis::dry_matter()));
     const auto why = tested.why();
     CHECK(why[0] == "counts");
     CHECK(says(why[1], "set aside"));
@@ -146,8 +146,8 @@ TEST_CASE("A content without its basis is set aside with the reason, one of dry 
 
 TEST_CASE("A content as is needs the moisture of the same sample") {
     Tested tested;
-    tested.add(2, value(gsh, 140));
-    tested.add(9, value(gsh, 105, Basis::as_is()));
+    tested.add(2, value(sh, 140));
+    tested.add(9, value(sh, 105, Basis::as_is()));
     CHECK(says(tested.why()[1], "set aside"));
     tested.retests[1].results.set(value(Property::moisture, 12.25, Basis::as_is()));
     CHECK(tested.why()[1] == "counts");
@@ -156,9 +156,9 @@ TEST_CASE("A content as is needs the moisture of the same sample") {
 
 TEST_CASE("A result from before the milling is set aside with the day") {
     Tested tested;
-    tested.add(-1, value(gsh, 150));
-    tested.add(2, value(gsh, 140));
-    tested.add(9, value(gsh, 105));
+    tested.add(-1, value(sh, 150));
+    tested.add(2, value(sh, 140));
+    tested.add(9, value(sh, 105));
     const auto why = tested.why();
     CHECK(says(why[0], "set aside: before the milling on " + iso(milled)));
     CHECK(why[1] == "counts");
@@ -168,9 +168,9 @@ TEST_CASE("A result from before the milling is set aside with the day") {
 TEST_CASE("A result of zero or less is set aside, and nothing else is lost") {
     for (const double wrong : {0.0, -999.0}) {
         Tested tested;
-        tested.add(2, value(gsh, 140));
-        tested.add(5, value(gsh, wrong));
-        tested.add(9, value(gsh, 105));
+        tested.add(2, value(sh, 140));
+        tested.add(5, value(sh, wrong));
+        tested.add(9, value(sh, 105));
         const auto why = tested.why();
         CHECK(says(why[1], "is not above 0"));
         CHECK(why[0] == "counts");
@@ -180,8 +180,8 @@ TEST_CASE("A result of zero or less is set aside, and nothing else is lost") {
 
 TEST_CASE("A sample of a place where the lot did not lie is set aside with the reason") {
     Tested tested;
-    tested.add(2, value(gsh, 140));
-    tested.add(9, value(gsh, 105)).place = PlaceId{7};
+    tested.add(2, value(sh, 140));
+    tested.add(9, value(sh, 105)).place = PlaceId{7};
     tested.paths[1].reset();
     CHECK(says(tested.why()[1], "did not lie in that place"));
     const auto elsewhere = stay_from(milled, climate_at(Celsius{30}));
@@ -193,20 +193,39 @@ TEST_CASE("A sample of a place where the lot did not lie is set aside with the r
 
 TEST_CASE("A withdrawn retest does not stand, and its method does not count as the newest") {
     Tested tested;
-    tested.add(2, value(gsh, 140));
-    tested.add(9, value(gsh, 105));
-    tested.add(12, value(gsh, 60, at_14, "titration")).is_withdrawn = true;
+    tested.add(2, value(sh, 140));
+    tested.add(9, value(sh, 105));
+    tested.add(12, value(sh, 60, at_14, "titration")).is_withdrawn = true;
     CHECK(tested.why() == std::vector<std::string>{"counts", "counts"});
 }
 
 TEST_CASE("Several properties of one sample stand each in its own series") {
     Tested tested;
     for (int on : {2, 9})
-        tested.add(on, value(gsh, 150 - 5 * on)).results.set(value(w, 280 + on, Basis{}));
+        tested.add(on, value(sh, 150 - 5 * on)).results.set(value(w, 280 + on, Basis{}));
     const auto sorted = tested.sorted();
     CHECK(sorted.evidence.size() == 2);
     CHECK(sorted.standing.size() == 4);
     CHECK(std::all_of(sorted.standing.begin(), sorted.standing.end(), [](auto& s) { return s.counts; }));
+}
+
+TEST_CASE(
+    "Glutathione shows its own course, wet gluten and gluten index a drift: none counts for the dough") {
+    for (const auto property : {Property::glutathione, Property::wet_gluten, Property::gluten_index}) {
+        Tested tested;
+        tested.add(2, value(property, 40));
+        tested.add(9, value(property, 39));
+        const auto sorted = tested.sorted();
+        INFO(traits(property).key);
+        REQUIRE(sorted.evidence.size() == 1); // shown
+        CHECK(sorted.evidence[0].follows == maturing_test(property)->follows);
+        CHECK(sorted.evidence[0].follows != Follows::dough);
+        for (const auto& standing : sorted.standing) {
+            CHECK_FALSE(standing.counts);
+            CHECK(says(standing.why, property == Property::glutathione ? "own rate" : "drift"));
+        }
+    }
+    CHECK(maturing_test(Property::glutathione)->own_rate == Lognormal{0.30, 1.5});
 }
 
 TEST_CASE("What says nothing about maturing does not stand among the evidence") {
@@ -220,9 +239,9 @@ TEST_CASE("What says nothing about maturing does not stand among the evidence") 
 
 TEST_CASE("What a plant has learned of a property stands in for the published change") {
     Tested tested;
-    tested.add(2, value(gsh, 140));
-    tested.add(9, value(gsh, 105));
+    tested.add(2, value(sh, 140));
+    tested.add(9, value(sh, 105));
     const Amplitude own{-0.3, 0.05};
     std::vector<const Retest*> pointers{&tested.retests[0], &tested.retests[1]};
-    CHECK(sort_results(tested.lot, pointers, tested.paths, {{{gsh, own}}}).evidence[0].amplitude == own);
+    CHECK(sort_results(tested.lot, pointers, tested.paths, {{{sh, own}}}).evidence[0].amplitude == own);
 }

@@ -125,3 +125,41 @@ TEST_CASE("The age clock's speed, not the days, carries fat acidity: cold months
     const double rise = line.rise.value() * 100 * std::pow(2.5, -1.5);
     CHECK(line.now.value() == Approx(25.7 + rise).margin(0.1));
 }
+
+TEST_CASE(
+    "Readings by two methods are never mixed: the newest one's count, from the lot's own first one on") {
+    const auto by = [](int on, double value, const char* method) {
+        return FatAcidityTest{FatAcidity{value}, day(on), method};
+    };
+    // By ISO 7305 fresh flours often stand above 50 mg KOH/100 g of dry matter (Szafranska 2015): another
+    // level.
+    const FatAcidityTest mixed[] = {by(0, 55, "ISO 7305"), by(5, 21, "extraction"), by(30, 33, "Extraction"),
+                                    by(20, 62, "iso-7305")};
+    const FatAcidityTest alone[] = {mixed[1], mixed[2]};
+    const auto line = fat_acidity_line(wholemeal, mixed, day(40));
+    CHECK(line.determinations == 2);
+    CHECK(line.set_aside == 2);
+    CHECK(line.method == "Extraction");
+    REQUIRE(line.first);
+    CHECK(line.first->value() == 21);
+    const auto same = fat_acidity_line(wholemeal, alone, day(40));
+    CHECK(line.now == same.now);
+    CHECK(line.limit_on.likely == same.limit_on.likely);
+    CHECK(same.set_aside == 0);
+}
+
+TEST_CASE(
+    "The mill's figure without a method is set aside once the plant has measured, and stands until then") {
+    FatAcidityTest mill{FatAcidity{40}, day(0), "", true};
+    CHECK(fat_acidity_line(wholemeal, {&mill, 1}, day(5)).first == FatAcidity{40});
+    const FatAcidityTest both[] = {mill, test_on(5, 22)};
+    const auto line = fat_acidity_line(wholemeal, both, day(5));
+    CHECK(line.set_aside == 1);
+    CHECK(line.first == FatAcidity{22});
+}
+
+TEST_CASE("With no determination the class's usual fresh value stands in, and none is called the lot's own") {
+    const auto line = fat_acidity_line(wholemeal, {}, day(0));
+    CHECK_FALSE(line.first);
+    CHECK(line.now.value() == Approx(25.7));
+}

@@ -21,6 +21,7 @@ namespace {
 struct Course {
     std::vector<double> at, temperature;
     double q10 = 1;
+    double cold = 0;       ///< 0: the same all the way
     std::size_t piece = 0; ///< the one that is being integrated
     [[nodiscard]] double on_piece(std::size_t i, double days) const {
         return std::lerp(temperature[i], temperature[i + 1], (days - at[i]) / (at[i + 1] - at[i]));
@@ -29,13 +30,16 @@ struct Course {
 
 int speed(double days, const double[], double slope[], void* course_pointer) {
     const auto& course = *static_cast<const Course*>(course_pointer);
-    const double t = std::clamp(course.on_piece(course.piece, days), 0.0, 35.0);
-    slope[0] = std::pow(course.q10, (t - 20) / 10);
+    const double t = std::min(course.on_piece(course.piece, days), 35.0);
+    const double warm = course.cold > 0 ? std::max(t, 10.0) : t;
+    slope[0] = std::pow(course.q10, (warm - 20) / 10);
+    if (course.cold > 0)
+        slope[0] *= std::pow(course.cold, (t - warm) / 10);
     return GSL_SUCCESS;
 }
 
 /// Days at 20 C up to each of the moments (ascending). The solver begins anew at each reading and where the
-/// temperature crosses 0 or 35 C: there the speed has a kink.
+/// temperature crosses 10 or 35 C: there the speed has a kink.
 std::vector<double> solved(Course course, const std::vector<double>& moments) {
     gsl_odeiv2_system system{speed, nullptr, 1, &course};
     const std::unique_ptr<gsl_odeiv2_driver, decltype(&gsl_odeiv2_driver_free)> driver(
@@ -48,7 +52,7 @@ std::vector<double> solved(Course course, const std::vector<double>& moments) {
         const double from = course.at[course.piece], until = course.at[course.piece + 1];
         const double a = course.temperature[course.piece], b = course.temperature[course.piece + 1];
         std::vector<double> stops{until};
-        for (const double limit : {0.0, 35.0})
+        for (const double limit : {10.0, 35.0})
             if ((a - limit) * (b - limit) < 0)
                 stops.push_back(from + (until - from) * (limit - a) / (b - a));
         for (auto m = moment; m != moments.end() && *m <= until; ++m)
@@ -73,13 +77,14 @@ const std::vector<ClimateReading>& year() {
     return readings;
 }
 
-Course course_of(const std::vector<ClimateReading>& readings, double q10) {
+Course course_of(const std::vector<ClimateReading>& readings, double q10, double cold = 0) {
     Course course;
     for (const auto& reading : readings) {
         course.at.push_back(days_of(reading.at) - days_of(milled));
         course.temperature.push_back(reading.temperature.value());
     }
     course.q10 = q10;
+    course.cold = cold;
     return course;
 }
 
@@ -97,8 +102,9 @@ StoredFlour flour_in(FlourClass flour_class, ClimatePtr climate) {
 }
 
 /// The largest relative error of ours.
-template <class Ours> double largest_error(const std::vector<double>& moments, double q10, Ours ours) {
-    const auto theirs = solved(course_of(year(), q10), moments);
+template <class Ours>
+double largest_error(const std::vector<double>& moments, double q10, Ours ours, double cold = 0) {
+    const auto theirs = solved(course_of(year(), q10, cold), moments);
     REQUIRE(theirs.size() == moments.size());
     double largest = 0;
     for (std::size_t i = 0; i < moments.size(); ++i)
@@ -108,7 +114,7 @@ template <class Ours> double largest_error(const std::vector<double>& moments, d
 
 } // namespace
 
-TEST_CASE("The year of hourly temperatures crosses both ends of the clamp") {
+TEST_CASE("The year of hourly temperatures crosses the join in the cold and the end of the clamp") {
     const auto by_temperature = [](const ClimateReading& a, const ClimateReading& b) {
         return a.temperature < b.temperature;
     };
@@ -120,24 +126,33 @@ TEST_CASE("The year of hourly temperatures crosses both ends of the clamp") {
 TEST_CASE(
     "Over a year of hourly temperatures theta is the ODE solver's to 1e-9, for every Q10 that is averaged") {
     const auto climate = logged(year(), 20);
-    const auto nodes = nodes_of(climate->q10(Clock::maturing));
-    for (std::size_t i = 0; i < nodes.count; ++i) {
-        const double error = largest_error(
-            {0.01, 0.52, 3.217, 28, 91.3, 200.77, 365}, std::exp(nodes.log_q10[i]), [&](double days) {
-                return climate->run(Clock::maturing, days_of(milled), days_of(milled) + days).all[i];
-            });
-        INFO("largest relative error " << error);
-        CHECK(error < 1e-9);
-    }
+    const auto nodes = nodes_of(climate->factor(Clock::maturing).q10);
+    const auto cold_nodes = nodes_of(*climate->factor(Clock::maturing).cold);
+    for (std::size_t i = 0; i < nodes.count; ++i)
+        for (std::size_t c = 0; c < cold_nodes.count; ++c) {
+            const double q10 = std::exp(nodes.log_q10[i]);
+            const double error = largest_error(
+                {0.01, 0.52, 3.217, 28, 91.3, 200.77, 365}, q10,
+                [&](double days) {
+                    const auto run = climate->run(Clock::maturing, days_of(milled), days_of(milled) + days);
+                    return run.all[i] + run.cold[c] / q10;
+                },
+                std::exp(cold_nodes.log_q10[c]));
+            INFO("largest relative error " << error);
+            CHECK(error < 1e-9);
+        }
 }
 
 TEST_CASE("The estimate's own theta and age over that year are the ODE solver's to 1e-9") {
     for (const auto flour_class : {FlourClass::white, FlourClass::wholemeal}) {
         const Estimate estimate{flour_in(flour_class, logged(year(), 20))};
         const auto priors = published_priors(flour_class);
-        const double of_theta = largest_error({0.5, 14, 60.25, 365}, priors.q10.median, [&](double days) {
-            return std::exp(estimate.run_slope({0, days_of(milled) + days, false, {}}).log_run);
-        });
+        const double of_theta = largest_error(
+            {0.5, 14, 60.25, 365}, priors.q10.median,
+            [&](double days) {
+                return std::exp(estimate.run_slope({0, days_of(milled) + days, false, {}}).log_run);
+            },
+            priors.cold_q10.median);
         INFO("largest relative error of theta " << of_theta);
         CHECK(of_theta < 1e-9);
         const double of_age = largest_error({1, 30, 182, 365}, priors.life_q10.median, [&](double days) {
@@ -186,7 +201,7 @@ TEST_CASE("A lot that moves and is split runs as a plain sum over every minute o
     };
     const auto minute = [&](int place, double days) {
         const double t = place == 1 ? read(first, days) : place == 2 ? read(second, days) : 26;
-        return speed_at(Celsius{t}, priors.q10.median) *
+        return maturing_speed_at(Celsius{t}, medians_of(priors)) *
                (place == 2 ? priors.air_factor(Air::sealed_liner).median : 1);
     };
     double plain = 0;

@@ -94,6 +94,28 @@ TEST_CASE("A plant with fast flour learns that it is fast, and is surer of it th
     CHECK(sd_of(learned.priors(FlourClass::white, strong, LotId{99}).k20) < std::log(2.0));
 }
 
+TEST_CASE("What goes at a rate of its own teaches its change and nothing of the dough's rate; a drift "
+          "nothing at all") {
+    Plant plant;
+    plant.property = Property::glutathione;
+    plant.rate = 0.30;
+    plant.change = -0.30;
+    plant.test_lots(12);
+    for (auto& lot : plant.lots)
+        for (auto& series : lot.evidence) {
+            series.follows = Follows::own_rate;
+            series.own_rate = maturing_test(Property::glutathione)->own_rate;
+        }
+    const auto learned = plant.learned();
+    CHECK(learned.plant_rate(FlourClass::white).median ==
+          Approx(published_priors(FlourClass::white).k20.median));
+    CHECK(learned.plant_change(Property::glutathione).mean == Approx(-0.30).margin(0.05));
+    for (auto& lot : plant.lots)
+        for (auto& series : lot.evidence)
+            series.follows = Follows::drift;
+    CHECK(learn(plant.lots).empty());
+}
+
 TEST_CASE("A plant whose flour does not improve sees that") {
     Plant plant;
     plant.change = 0;

@@ -18,11 +18,17 @@ const Priors white = published_priors(FlourClass::white);
 Evidence first_results(int on = 1) {
     Evidence evidence;
     for (const auto& test : maturing_tests())
-        evidence.push_back({test.property, test.published, test.error, {{100, days_of(day(on)), false, {}}}});
+        evidence.push_back({test.property,
+                            test.published,
+                            test.error,
+                            {{100, days_of(day(on)), false, {}}},
+                            test.follows,
+                            test.own_rate});
     return evidence;
 }
 
-Series glutathione(std::initializer_list<std::pair<int, double>> results) {
+/// A large change that is well known, taken as if it followed the dough: what a telling test would be worth.
+Series telling(std::initializer_list<std::pair<int, double>> results) {
     const auto& test = *maturing_test(Property::glutathione);
     Series series{test.property, test.published, test.error, {}};
     for (const auto& [on, value] : results)
@@ -46,17 +52,32 @@ TEST_CASE("No test of any property is expected to widen the day of being ready b
             }
 }
 
-TEST_CASE("For white flour a glutathione test is worth most, and far more than alveograph W") {
+TEST_CASE("A glutathione test is worth nothing for the ready date, and no drift stands among the tests") {
     const auto worth = retest_worth(stored_flour(), white, first_results(), day(8));
-    CHECK(worth.front().property == Property::glutathione);
-    const auto shrinking = [&](Property p) { return of(worth, p).days_now - of(worth, p).days_expected; };
-    CHECK(shrinking(Property::glutathione) > 10);
-    CHECK(shrinking(Property::glutathione) > 5 * shrinking(Property::alveograph_w));
+    CHECK(of(worth, Property::glutathione).days_expected == of(worth, Property::glutathione).days_now);
+    CHECK(worth.back().property == Property::glutathione);
+    CHECK(worth.back().says_nothing);
+    for (const auto& one : worth)
+        CHECK(maturing_test(one.property)->follows != Follows::drift);
+}
+
+TEST_CASE("What follows the dough and changes much for its error would be worth far more than alveograph W") {
+    const auto worth = [](const Series& first) {
+        const auto found = retest_worth(stored_flour(), white, {first}, day(8));
+        return of(found, first.property).days_now - of(found, first.property).days_expected;
+    };
+    const auto& w = *maturing_test(Property::alveograph_w);
+    const double by_w = worth({w.property, w.published, w.error, {{280, days_of(day(1)), false, {}}}});
+    CHECK(worth(telling({{1, 140}})) > 10);
+    CHECK(worth(telling({{1, 140}})) > 5 * by_w);
 }
 
 TEST_CASE("A property without a first result says so, promises nothing and stands at the end") {
-    const auto worth = retest_worth(stored_flour(), white, {glutathione({{1, 140}})}, day(8));
-    CHECK(worth.size() == maturing_tests().size());
+    const auto worth = retest_worth(stored_flour(), white, {telling({{1, 140}})}, day(8));
+    const auto tests = maturing_tests();
+    CHECK(std::ssize(worth) == std::count_if(tests.begin(), tests.end(), [](const MaturingTest& test) {
+              return test.follows != Follows::drift;
+          }));
     CHECK(worth.front().property == Property::glutathione);
     CHECK_FALSE(worth.front().needs_a_first);
     for (std::size_t i = 1; i < worth.size(); ++i) {
@@ -66,13 +87,13 @@ TEST_CASE("A property without a first result says so, promises nothing and stand
 }
 
 TEST_CASE("A test on the very day of the first one is worth next to nothing") {
-    const auto worth = retest_worth(stored_flour(), white, {glutathione({{1, 140}})}, day(1));
+    const auto worth = retest_worth(stored_flour(), white, {telling({{1, 140}})}, day(1));
     CHECK(worth.front().days_expected == Approx(worth.front().days_now).epsilon(0.01));
 }
 
-TEST_CASE("Among the days for a second glutathione test one between the first and ripeness is worth most") {
+TEST_CASE("Among the days for a second test one between the first and ripeness is worth most") {
     const auto expected = [](int on) {
-        return retest_worth(stored_flour(), white, {glutathione({{1, 140}})}, day(on)).front().days_expected;
+        return retest_worth(stored_flour(), white, {telling({{1, 140}})}, day(on)).front().days_expected;
     };
     CHECK(expected(12) < expected(3));
     CHECK(expected(12) < expected(150));
@@ -82,7 +103,7 @@ TEST_CASE("The expectation is the mean over simulated results, within the noise 
     // From the first result on nothing is learned, so the truth is drawn from what is published: rate and
     // change; the first result's own error stands in the baseline.
     const int first = 1, second = 9;
-    const auto series = glutathione({{first, 140}});
+    const auto series = telling({{first, 140}});
     const double expected = retest_worth(stored_flour(), white, {series}, day(second)).front().days_expected;
     std::mt19937 random(42);
     std::normal_distribution<double> normal;
@@ -94,7 +115,7 @@ TEST_CASE("The expectation is the mean over simulated results, within the noise 
         const auto level = [&](int on) { return 1 + change * (1 - std::exp(-k * on)); };
         const double error = series.error * std::sqrt(2.0) * normal(random);
         const double value = 140 * level(second) / level(first) * std::exp(error);
-        const Evidence after{glutathione({{first, 140}, {second, value}})};
+        const Evidence after{telling({{first, 140}, {second, value}})};
         const double width = ready_width(Estimate{stored_flour(), white, after});
         sum += width;
         square += width * width;

@@ -82,7 +82,7 @@ ClimatePtr climate(Celsius temperature, Air air, Lognormal q10) {
 ClockPath path_of(Case& given) {
     ClockPath path;
     path.zero = zero;
-    path.q10 = lognormal(given["q10"]);
+    path.factor = lognormal(given["q10"]);
     path.air = published_priors(FlourClass::white).air;
     if (given.contains("moved"))
         path.air[static_cast<std::size_t>(Air::moved_silo)] = lognormal(given["moved"]);
@@ -93,9 +93,9 @@ ClockPath path_of(Case& given) {
     for (char at = 0; stays >> days >> at >> temperature;) {
         std::string air = "bag";
         airs >> air;
-        path.path.push_back(
-            {climate(Celsius{temperature}, air == "moved" ? Air::moved_silo : Air::breathable_bag, path.q10),
-             from, from + days});
+        path.path.push_back({climate(Celsius{temperature},
+                                     air == "moved" ? Air::moved_silo : Air::breathable_bag, path.factor.q10),
+                             from, from + days});
         from += days;
     }
     path.path.back().until = for_ever;

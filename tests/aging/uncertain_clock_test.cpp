@@ -11,7 +11,7 @@ using namespace mellowbin::aging;
 namespace {
 
 constexpr Lognormal rate{0.082, 2.0};
-constexpr Lognormal q10{1.85, 1.2};
+constexpr Lognormal q10{1.85, 1.2}, cold{2.5, 1.36};
 constexpr double zero = 20000; // days from 1970
 
 /// From so many days after zero on, at so many steps of 10 K from 20 C.
@@ -26,7 +26,7 @@ Lognormal factor_of(Air air) { return published_priors(FlourClass::white).air_fa
 ClockPath path_of(std::span<const Part> parts, double most_head_start = 0) {
     ClockPath path;
     path.zero = zero;
-    path.q10 = q10;
+    path.factor = {q10, cold};
     path.air = published_priors(FlourClass::white).air;
     path.most_head_start = most_head_start;
     for (std::size_t i = 0; i < parts.size(); ++i) {
@@ -51,13 +51,18 @@ template <class F> double dense_normal(F f) {
 }
 
 /// The clock's run for one draw of every doubtful thing but the rate, written out plainly.
-double plain_run(std::span<const Part> path, double days, double z_q, double z_air, double head_days) {
+double plain_run(std::span<const Part> path, double days, double z_q, double z_air, double head_days,
+                 double z_cold = 0) {
     const double q = q10.median * std::pow(q10.gsd, z_q);
+    const double in_the_cold = cold.median * std::pow(cold.gsd, z_cold);
+    const auto speed = [&](double steps) {
+        return std::pow(q, std::max(steps, -1.0)) * std::pow(in_the_cold, std::min(steps + 1, 0.0));
+    };
     const auto factor = [&](Air air) { return factor_of(air).median * std::pow(factor_of(air).gsd, z_air); };
     double sum = head_days * factor(path.front().air);
     for (std::size_t i = 0; i < path.size() && path[i].start < days; ++i) {
         const double end = i + 1 < path.size() ? std::min(path[i + 1].start, days) : days;
-        sum += (end - path[i].start) * factor(path[i].air) * std::pow(q, path[i].steps);
+        sum += (end - path[i].start) * factor(path[i].air) * speed(path[i].steps);
     }
     return sum;
 }
@@ -117,6 +122,26 @@ TEST_CASE("For several kinds of air the quick probability is within half a perce
     for (double days : {10.0, 25.0, 50.0, 120.0})
         CHECK(clock.probability_of(std::log(10.0), zero + days) ==
               Approx(plain_probability(path, 0, days, std::log(10.0))).margin(0.005));
+}
+
+TEST_CASE("Through the cold the quick probability equals a dense sum over both steepnesses") {
+    const Part path[] = {{0, -2.4}, {60, -1.2}, {150, 0}};
+    const UncertainClock clock{rate, path_of(path)};
+    for (double days : {40.0, 100.0, 150.0, 170.0}) {
+        const double dense = dense_normal([&](double z_q) {
+            return dense_normal([&](double z_cold) {
+                const double median = rate.median * plain_run(path, days, z_q, 0, 0, z_cold);
+                return normal_share(std::log(median) / std::log(rate.gsd));
+            });
+        });
+        CHECK(clock.probability_of(1, zero + days) == Approx(dense).margin(5e-4));
+    }
+}
+
+TEST_CASE("Flour that never lay in the cold has no scenarios for it") {
+    const Part warm[] = {{0, 0.5}}, cool[] = {{0, -1.01}};
+    CHECK(Scenarios(path_of(warm), 0.7).count() == 3);
+    CHECK(Scenarios(path_of(cool), 0.7).count() > 3);
 }
 
 TEST_CASE("An unknown head start is averaged as a dense sum averages it") {

@@ -85,13 +85,13 @@ std::optional<Day> ready(SmallPlant& plant, const std::string& code) { return pl
 
 } // namespace
 
-TEST_CASE("Two glutathione retests move the ready date, and taking one back moves it back") {
+TEST_CASE("Two retests of the dough move the ready date, and taking one back moves it back") {
     SmallPlant plant;
     const auto lot = plant.released_lot(fresh(plant, "W24-118"));
     const auto before = ready(plant, "W24-118");
-    log(plant, lot, "2026-11-17", Property::glutathione, "150");
+    log(plant, lot, "2026-11-17", Property::extensograph_resistance, "300");
     CHECK(ready(plant, "W24-118") == before); // one result tells nothing
-    log(plant, lot, "2026-11-25", Property::glutathione, "90,5");
+    log(plant, lot, "2026-11-25", Property::extensograph_resistance, "400,5");
     REQUIRE(before);
     CHECK(*ready(plant, "W24-118") < *before);
     CHECK_THAT(plant.said(), Contains("ready on") && Contains("was"));
@@ -102,15 +102,90 @@ TEST_CASE("Two glutathione retests move the ready date, and taking one back move
     CHECK(ready(plant, "W24-118") == before);
 }
 
+TEST_CASE(
+    "Glutathione retests show their own course, leave the ready date alone and scale the guess of oxidant") {
+    SmallPlant plant;
+    const auto lot = plant.released_lot(fresh(plant, "W24-118"));
+    const auto before = ready(plant, "W24-118");
+    log(plant, lot, "2026-11-17", Property::glutathione, "150");
+    log(plant, lot, "2026-11-25", Property::glutathione, "90");
+    CHECK(ready(plant, "W24-118") == before);
+    CHECK(plant.app().readiness().rows.front().tests == 0);
+    const auto tests = tests_of(plant, lot, Property::glutathione);
+    REQUIRE(tests.size() == 2);
+    for (const auto& row : tests) {
+        CHECK_FALSE(row.counts);
+        CHECK_THAT(row.standing, Contains("own course"));
+    }
+    const auto& told = story(plant, lot);
+    const auto course = std::find_if(told.courses.begin(), told.courses.end(), [](const PropertyCourse& one) {
+        return one.property == Property::glutathione;
+    });
+    REQUIRE(course != told.courses.end());
+    CHECK_FALSE(course->band.empty()); // shown
+    for (const auto& worth : told.retests)
+        if (worth.property == Property::glutathione)
+            CHECK_THAT(worth.words, Contains("says nothing of the ready date"));
+}
+
+TEST_CASE("The story names what one curve leaves out, and how long aging takes by common practice") {
+    SmallPlant plant;
+    const auto lot = plant.released_lot(fresh(plant, "W24-118"));
+    const auto& words = story(plant, lot).reservations;
+    const auto says = [&](const char* part) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](const std::string& one) { return one.find(part) != std::string::npos; });
+    };
+    CHECK(says("model of the first weeks"));
+    CHECK(says("13 months (Borsuk et al. 2016)"));
+    // common practice, no source
+    CHECK(says("weeks, up to a month, at times several months (common practice, no source)"));
+    CHECK_FALSE(says("extrapolation"));
+}
+
+TEST_CASE(
+    "Of flour kept above 30 C the story says that strength may be lost too, and readiness is extrapolated") {
+    SmallPlant plant(today, R"({
+  "plant": "Hot plant", "mills": ["Mill"], "flours": [{"name": "Strong white", "class": "white"}],
+  "places": [{"name": "Bay 1", "kind": "bay", "air": "breathable_bag", "temperature_c": 33}],
+  "lines": [{"name": "Line 1", "friction_factor_c": 24}],
+  "products": [{"name": "Plain loaf", "flour": "Strong white", "market": "Canada", "food": "bread",
+                "batch_flour_kg": 100}]})");
+    const auto lot = plant.released_lot(fresh(plant, "W24-118"));
+    const auto& words = story(plant, lot).reservations;
+    CHECK(std::any_of(words.begin(), words.end(), [](const std::string& one) {
+        return one.find("Above 30 °C strength may be lost as well as gained") != std::string::npos &&
+               one.find("extrapolation") != std::string::npos;
+    }));
+}
+
+TEST_CASE("Fat acidity goes by one method, from the lot's own first reading, and the story says what is set "
+          "aside") {
+    SmallPlant plant;
+    const auto lot = plant.released_lot(fresh(plant, "W24-118"));
+    CHECK_THAT(story(plant, lot).fat_acidity_words, Contains("assumed of fresh flour of this kind"));
+    auto iso = retest("2026-11-18", Property::fat_acidity, "52");
+    iso.figures.front().method = "ISO 7305";
+    plant.app().handle(LogRetest{lot, iso});
+    REQUIRE(plant.was_done());
+    log(plant, lot, "2026-11-19", Property::fat_acidity, "21");
+    log(plant, lot, "2026-11-25", Property::fat_acidity, "22");
+    const auto words = story(plant, lot).fat_acidity_words;
+    CHECK_THAT(words,
+               Contains("from 2 determinations, starting from the lot's own first, 21") &&
+                   Contains("1 reading by another method than the newest (in-house) is set aside: methods "
+                            "are never mixed"));
+}
+
 TEST_CASE("Retests are there when the program is opened again, with the same estimate") {
     SmallPlant plant;
     const auto lot = plant.released_lot(fresh(plant, "W24-118"));
-    log(plant, lot, "2026-11-17", Property::glutathione, "150");
-    log(plant, lot, "2026-11-25", Property::glutathione, "90");
+    log(plant, lot, "2026-11-17", Property::extensograph_resistance, "300");
+    log(plant, lot, "2026-11-25", Property::extensograph_resistance, "390");
     const auto before = ready(plant, "W24-118");
     plant.open_again();
     CHECK(ready(plant, "W24-118") == before);
-    CHECK(tests_of(plant, lot, Property::glutathione).size() == 2);
+    CHECK(tests_of(plant, lot, Property::extensograph_resistance).size() == 2);
 }
 
 TEST_CASE("A retest that cannot be is refused with its field, and nothing is written") {
@@ -137,13 +212,13 @@ TEST_CASE("A retest that cannot be is refused with its field, and nothing is wri
 TEST_CASE("A retest by another method is set aside with the reason, and the others count on") {
     SmallPlant plant;
     const auto lot = plant.released_lot(fresh(plant, "W24-118"));
-    auto other = retest("2026-11-16", Property::glutathione, "300");
+    auto other = retest("2026-11-16", Property::free_sulfhydryl, "3");
     other.figures.front().method = "HPLC";
     plant.app().handle(LogRetest{lot, other});
     REQUIRE(plant.was_done());
-    log(plant, lot, "2026-11-17", Property::glutathione, "150");
-    log(plant, lot, "2026-11-25", Property::glutathione, "90");
-    const auto tests = tests_of(plant, lot, Property::glutathione);
+    log(plant, lot, "2026-11-17", Property::free_sulfhydryl, "6");
+    log(plant, lot, "2026-11-25", Property::free_sulfhydryl, "5.8");
+    const auto tests = tests_of(plant, lot, Property::free_sulfhydryl);
     REQUIRE(tests.size() == 3);
     CHECK_FALSE(tests[0].counts);
     CHECK_THAT(tests[0].standing, Contains("another method"));
@@ -154,10 +229,11 @@ TEST_CASE("A retest by another method is set aside with the reason, and the othe
 TEST_CASE("The certificate is the first point when it names the method that the plant retests by") {
     SmallPlant plant;
     auto draft = fresh(plant, "W24-118");
-    draft.figure(Property::glutathione) = {Property::glutathione, "150", "14 % moisture", "In-house", ""};
+    draft.figure(Property::free_sulfhydryl) = {Property::free_sulfhydryl, "6", "14 % moisture", "In-house",
+                                               ""};
     const auto lot = plant.released_lot(draft);
-    log(plant, lot, "2026-11-25", Property::glutathione, "90");
-    const auto tests = tests_of(plant, lot, Property::glutathione);
+    log(plant, lot, "2026-11-25", Property::free_sulfhydryl, "5.8");
+    const auto tests = tests_of(plant, lot, Property::free_sulfhydryl);
     REQUIRE(tests.size() == 2);
     CHECK(tests[0].counts);
     CHECK_FALSE(tests[0].retest);
@@ -247,9 +323,10 @@ TEST_CASE("What a plant's retests teach holds only when adopted, and goes back i
     SmallPlant plant;
     for (int i = 0; i < 4; ++i) {
         const auto lot = plant.released_lot(fresh(plant, "L-" + std::to_string(i)));
-        log(plant, lot, "2026-11-17", Property::glutathione, "150");
-        log(plant, lot, "2026-11-19", Property::glutathione, "108");
-        log(plant, lot, "2026-11-22", Property::glutathione, "90");
+        log(plant, lot, "2026-11-15", Property::extensograph_resistance, "300");
+        log(plant, lot, "2026-11-19", Property::extensograph_resistance, "380");
+        log(plant, lot, "2026-11-22", Property::extensograph_resistance, "390");
+        log(plant, lot, "2026-11-25", Property::extensograph_resistance, "390");
     }
     const auto untested = plant.released_lot(fresh(plant, "NEW"));
     const auto before = ready(plant, "NEW");
@@ -272,14 +349,14 @@ TEST_CASE("What a plant's retests teach holds only when adopted, and goes back i
     plant.app().handle(RestoreLearned{});
     REQUIRE(plant.was_done());
     CHECK(ready(plant, "NEW") == before);
-    CHECK(tests_of(plant, untested, Property::glutathione).empty());
+    CHECK(tests_of(plant, untested, Property::extensograph_resistance).empty());
 }
 
 TEST_CASE("Too few retested lots are not offered as the plant's own") {
     SmallPlant plant;
     const auto lot = plant.released_lot(fresh(plant, "L-1"));
-    log(plant, lot, "2026-11-17", Property::glutathione, "150");
-    log(plant, lot, "2026-11-22", Property::glutathione, "90");
+    log(plant, lot, "2026-11-17", Property::extensograph_resistance, "300");
+    log(plant, lot, "2026-11-22", Property::extensograph_resistance, "330");
     plant.app().handle(AdoptLearned{});
     CHECK(plant.was_refused());
     CHECK_THAT(plant.refusals(), Contains("1 lot was retested twice") && Contains("3 are needed"));
@@ -288,13 +365,18 @@ TEST_CASE("Too few retested lots are not offered as the plant's own") {
 TEST_CASE("The story tells what to do, what a retest would be worth and what another place would change") {
     SmallPlant plant;
     const auto lot = plant.released_lot(fresh(plant, "W24-118"));
-    log(plant, lot, "2026-11-17", Property::glutathione, "150");
+    log(plant, lot, "2026-11-17", Property::extensograph_resistance, "300");
     const auto& told = story(plant, lot);
     CHECK(told.advice == Advice::wait);
     CHECK_THAT(told.reasons.front(), Contains("ready from"));
     REQUIRE_FALSE(told.retests.empty());
-    CHECK(told.retests.front().property == Property::glutathione);
-    CHECK(told.retests.front().days_expected < told.retests.front().days_now);
+    const auto worth = std::find_if(told.retests.begin(), told.retests.end(), [](const auto& one) {
+        return one.property == Property::extensograph_resistance;
+    });
+    REQUIRE(worth != told.retests.end());
+    CHECK(worth->days_expected <= worth->days_now);
+    CHECK_THAT(worth->words, Contains("ready date"));
+    CHECK(told.retests.back().property == Property::glutathione);
     CHECK(told.elsewhere.size() == 1);
     CHECK_FALSE(told.origins.empty());
     CHECK_FALSE(told.reservations.empty());

@@ -35,17 +35,34 @@ std::string log_file(const std::string& from, int readings, double temperature) 
     return path.string();
 }
 
+/// A plant whose bay is as warm as its logger will say.
+std::string plant_with_bay_at(double temperature) {
+    return fmt::format(R"({{
+  "plant": "Small plant", "mills": ["Mill"], "flours": [{{"name": "Strong white", "class": "white"}}],
+  "places": [{{"name": "Bay 1", "kind": "bay", "air": "breathable_bag", "temperature_c": {0}}},
+             {{"name": "Bay 2", "kind": "bay", "air": "breathable_bag", "temperature_c": 20}}],
+  "lines": [{{"name": "Line 1", "friction_factor_c": 24}}],
+  "products": [{{"name": "Plain loaf", "flour": "Strong white", "market": "Canada", "food": "bread",
+                 "batch_flour_kg": 100}}]}})",
+                       temperature);
+}
+
 /// A lot of 10 November in Bay 1, which a logger has measured since the 8th; today is the 25th.
 struct Measured {
     SmallPlant plant;
     LotId lot;
 
-    Measured() {
+    Measured() { measure(18); }
+    explicit Measured(double temperature)
+        : plant(day_from_iso("2026-11-25"), plant_with_bay_at(temperature)) {
+        measure(temperature);
+    }
+    void measure(double temperature) {
         auto draft = plant.draft("W24-118");
         draft.milled_on = "2026-11-08";
         draft.delivered_on = "2026-11-10";
         lot = plant.released_lot(draft);
-        read(log_file("2026-11-08", 64, 18));
+        read(log_file("2026-11-08", 64, temperature));
     }
     void read(const std::string& file, const std::string& accept_reason = "") {
         plant.app().handle(ReadClimateLog{"Bay 1", file, accept_reason});
@@ -115,6 +132,22 @@ TEST_CASE("A start reads the days that were kept, and makes anew what is broken 
     check_same(at.estimate(), before);
     at.open_again_after("UPDATE climate_day SET form = 'other', numbers = 'other'");
     check_same(at.estimate(), before);
+}
+
+TEST_CASE("Days that were summed by an older law are made anew: an old book says what a new one says") {
+    // As the law before this one kept them: no part of its own for the cold, and the sums of a clamped
+    // factor.
+    Measured at(3.0); // a cold bay
+    const auto before = at.estimate();
+    CHECK(before != Measured(13.0).estimate());
+    at.open_again_after("UPDATE climate_day SET form = '1-0123456789abcdef', numbers = "
+                        "json_set(numbers, '$.runs', json('[[[0.37,0.31,0.26],[]],[[0.3],[]],[[0.2],[]]]'))");
+    check_same(at.estimate(), before);
+    CHECK(at.days_kept() == 14);
+    // Those sums would have said something else: the form is what keeps them out.
+    at.open_again_after("UPDATE climate_day SET numbers = "
+                        "json_set(numbers, '$.runs', json('[[[0.37,0.31,0.26],[]],[[0.3],[]],[[0.2],[]]]'))");
+    CHECK(at.estimate() != before);
 }
 
 TEST_CASE("A late log of old days changes the estimate in the running program as after a start; "

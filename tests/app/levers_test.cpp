@@ -104,6 +104,35 @@ TEST_CASE("Longer fermentation appears once the plant has said how long and what
     CHECK(ferment.label == "clean label");
 }
 
+TEST_CASE("The levers say what the trade knows of bulk fermentation and of water, and that no source stands "
+          "behind it") {
+    // common practice, no source
+    Weak at;
+    const auto says = [&](const char* lever, const char* words) {
+        const auto notes = at.lever(lever).notes;
+        return std::find(notes.begin(), notes.end(), words) != notes.end();
+    };
+    CHECK(says("Longer fermentation",
+               "Longer bulk fermentation strengthens without additives (common practice, no source)"));
+    CHECK(says(
+        "Water",
+        "Too little water gives a tough, bucky dough, too much a weak one (common practice, no source)"));
+}
+
+TEST_CASE("A sponge that nobody calibrated shows what was published in its own words, and claims nothing") {
+    Weak at;
+    at.plant.app().handle(
+        ChangeDough{.product = "Pan bread", .process = "sponge", .most_fermentation = "300"});
+    REQUIRE(at.plant.was_done());
+    const auto ferment = at.lever("Longer fermentation");
+    CHECK(ferment.standing == LeverRow::Standing::not_known);
+    CHECK(ferment.figures.empty());
+    CHECK_THAT(ferment.notes.front(),
+               Contains("Published: as much as 2.5 to 7.5 mg/kg of bromate an hour, strong flours, sponge"));
+    for (const auto& mix : at.levers().mixes)
+        CHECK(mix.minutes == 0);
+}
+
 TEST_CASE("Prices set by the plant stand beside the levers") {
     Weak at;
     CHECK(at.lever("Oxidant").money == "price not set");

@@ -190,7 +190,7 @@ TEST_CASE("What a product is sold as, its market, its dose and its house maximum
     const auto touched = "touches 1 run: " + at.code(0);
     at.has_done(ChangeDough{.product = "Pan bread", .enzyme = "maltogenic amylase"});
     CHECK_THAT(at.plant.said(), !Contains("touches"));
-    at.has_done(ChangeDough{.product = "Pan bread", .house_maximum = "3"});
+    at.has_done(ChangeDough{.product = "Pan bread", .house_maximum = "0.5"});
     CHECK_THAT(at.plant.said(), Contains(touched));
     at.has_done(ConfirmLimit{at.propionate().id});
     at.has_done(ChangeDough{.product = "Pan bread", .preservative_percent = "0.2"});

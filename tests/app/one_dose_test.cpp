@@ -244,7 +244,7 @@ TEST_CASE("What a proposed plan says of a dose its run's card says once it is ad
     REQUIRE(plant.app().plan().standing == PlanModel::Standing::proposed);
     const auto proposed = plant.planned(run);
     CHECK(proposed.lots.size() > 1);
-    CHECK(proposed.oxidant_ppm > 1);
+    CHECK(proposed.oxidant_ppm > 0.5);
     plant.app().handle(AdoptPlan{});
     REQUIRE(plant.was_done());
     CHECK(plant.app().card_of(run).oxidant_ppm == proposed.oxidant_ppm);

@@ -116,7 +116,7 @@ TEST_CASE(
     const RunId dosed = plant.add_run("Pan bread", "2026-11-26", "2");
     plant.plan_week();
     CHECK(plant.planned(dosed).lots.size() == 1);
-    CHECK(plant.planned(dosed).oxidant_ppm > 1);
+    CHECK(plant.planned(dosed).oxidant_ppm > 0.5);
     CHECK(plant.planned(dosed).oxidant == "Ascorbic acid");
     CHECK(plant.planned(dosed).maturity < plant.planned(dosed).maturity_target);
 }

@@ -1,3 +1,4 @@
+#include "aging/clocks.h"
 #include "app/acts/limits.h"
 #include "app/acts/notice.h"
 #include "app/acts/settings.h"
@@ -21,6 +22,25 @@ TEST_CASE("Every published number is shown with its source and how it came into 
         CHECK_FALSE(row.source.empty());
         CHECK_FALSE(row.standing.empty());
     }
+}
+
+TEST_CASE(
+    "The page of published numbers says how a best time is read, and what reading it otherwise would give") {
+    // 0.057 and 0.106 a day of white flour were worked out by hand from the pooled best times.
+    const auto rate = [](double as) {
+        return aging::rate_if_best_time_is(Maturity{as}, FlourClass::white).median;
+    };
+    CHECK(rate(0.8) == Approx(0.057).margin(0.001));
+    CHECK(rate(0.95) == Approx(0.106).margin(0.001));
+    CHECK(rate(0.9) == aging::published_priors(FlourClass::white).k20.median);
+    SmallPlant plant;
+    const auto words = plant.app().settings().best_time_words;
+    CHECK_THAT(words, Contains("maturity 0.9, by convention") &&
+                          Contains("0.082 a day, mature likely after 28 days at 20 °C, 80 % sure after 50") &&
+                          Contains("Read as 0.8 it would be 0.057 a day, mature likely after 40 days") &&
+                          Contains("read as 0.95, 0.107 a day, mature likely after 22 days"));
+    plant.app().handle(ChangeSetting{"confidence", "0.5"}); // then sure means likely
+    CHECK_THAT(plant.app().settings().best_time_words, Contains("50 % sure after 28"));
 }
 
 TEST_CASE("A limit that nobody has read in its source is shown unconfirmed until a person confirms it") {

@@ -92,7 +92,7 @@ TEST_CASE("A market without oxidant takes the oxidant away and says what is miss
     plant.released_lot(young);
     const RunId run = plant.add_run("Pan bread", "2026-11-26", "2");
     plant.plan_week();
-    REQUIRE(plant.planned(run).oxidant_ppm > 1);
+    REQUIRE(plant.planned(run).oxidant_ppm > 0.5);
     plant.app().handle(SupposeNoOxidant{"Canada"});
     plant.app().handle(PlanSuppositions{});
     plant.app().finish_work();

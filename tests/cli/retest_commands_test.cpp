@@ -38,16 +38,16 @@ TEST_CASE("A result in another form is refused, saying what is expected") {
 TEST_CASE("Two retests of a lot count as evidence and move its ready date; taken back, it moves back") {
     ABakery bakery;
     const auto before = bakery.json({"lot", "W24-201"});
-    bakery.retest("W24-201", "2026-11-02", "glutathione=150,5 @ 14 % moisture @ in-house");
-    const auto logged = bakery.json(
-        {"retest", "Weir Mill/W24-201", "--place", "Bay 1", "--note", "second bag", "--result",
-         "Glutathione, reduced=80.5 @ 14 % moisture @ in-house", "--result", "moisture=13,2 @ as is"});
+    bakery.retest("W24-201", "2026-11-02", "extensograph_resistance=300,5");
+    const auto logged =
+        bakery.json({"retest", "Weir Mill/W24-201", "--place", "Bay 1", "--note", "second bag", "--result",
+                     "Extensograph resistance=400", "--result", "moisture=13,2 @ as is"});
     CHECK_THAT(logged["words"].get<std::string>(),
-               Contains("W24-201 of 2026-11-25") && Contains("80.5 nmol/g") && Contains("ready on"));
+               Contains("W24-201 of 2026-11-25") && Contains("400 EU") && Contains("ready on"));
     const auto story = bakery.json({"lot", "W24-201"});
     CHECK(story["ready_on"] < before["ready_on"]);
     REQUIRE(story["tests"].size() == 4); // the absorption of the certificate, too
-    CHECK(story["tests"][0]["value"] == 150.5);
+    CHECK(story["tests"][0]["value"] == 300.5);
     CHECK(story["tests"][0]["taken_on"] == "2026-11-02");
     CHECK(story["tests"][1]["place"] == "Bay 1");
     CHECK(story["tests"][1]["counts"] == true);
@@ -61,7 +61,8 @@ TEST_CASE("Two retests of a lot count as evidence and move its ready date; taken
 
     const auto number = std::to_string(logged["retest"].get<int>());
     CHECK_THAT(bakery.done({"lot", "W24-201"}),
-               Contains("Tests\n") && Contains(number + "  2026-11-25  Glutathione, reduced   80.5 nmol/g"));
+               Contains("Tests\n") && Contains(number + "  2026-11-25  Extensograph resistance") &&
+                   Contains("400 EU"));
     CHECK_THAT(bakery.done({"withdraw-retest", "W24-201", number, "--reason", "wrong bag"}),
                Contains("withdrawn: wrong bag"));
     CHECK(bakery.json({"lot", "W24-201"})["ready_on"] == before["ready_on"]);
@@ -125,11 +126,11 @@ TEST_CASE("Of two retests by different methods the one that is not the newest's 
 
 TEST_CASE("A result far from what the others predict asks for a check, and still counts") {
     ABakery bakery;
-    bakery.retest("W24-201", "2026-11-03", "gluten index=80 @ @ ICC 158");
-    bakery.retest("W24-201", "2026-11-12", "gluten index=81 @ @ ICC 158");
+    bakery.retest("W24-201", "2026-11-03", "extensograph resistance=300");
+    bakery.retest("W24-201", "2026-11-12", "extensograph resistance=305");
     const auto said =
-        bakery.done({"retest", "W24-201", "--day", "2026-11-24", "--result", "gluten index=25 @ @ ICC 158"});
-    CHECK_THAT(said, Contains("Check Gluten index"));
+        bakery.done({"retest", "W24-201", "--day", "2026-11-24", "--result", "extensograph resistance=560"});
+    CHECK_THAT(said, Contains("Check Extensograph resistance"));
     CHECK_THAT(bakery.done({"lot", "W24-201"}), Contains("CHECK: counts, but check it"));
     const auto row = bakery.json({"readiness"})["lots"][0];
     CHECK(row["check"] == true);

@@ -176,7 +176,7 @@ TEST_CASE("A plant's own calibration gives minutes; what the product allows caps
     at.run.input.product.most_fermentation_minutes = 180;
     at.run.input.product.maturity_per_hour = 0.1;
     auto levers = at.weigh();
-    CHECK(levers.ferment.basis == FermentBasis::calibrated);
+    CHECK(levers.ferment.is_calibrated);
     CHECK(levers.ferment.minutes == Approx(120)); // 0.2 at 0.1 an hour
     CHECK(levers.ferment.reach == Reach::reaches);
     at.run.input.product.most_fermentation_minutes = 120;
@@ -185,16 +185,37 @@ TEST_CASE("A plant's own calibration gives minutes; what the product allows caps
     CHECK(levers.ferment.maturity.value() == Approx(0.8));
 }
 
-TEST_CASE("A sponge dough has the published range, counted on by its slow end") {
+TEST_CASE(
+    "A sponge dough has the published hour in its own words, and it meets no demand until it is calibrated") {
+    // 2.5 to 7.5 mg/kg of bromate an hour: Kilborn, Nomura & Preston 1981.
     Short at;
     at.run.input.product.process = DoughProcess::sponge;
     at.run.input.product.most_fermentation_minutes = 600;
+    auto levers = at.weigh();
+    CHECK(levers.ferment.reach == Reach::not_known);
+    CHECK_FALSE(levers.ferment.is_calibrated);
+    CHECK(levers.ferment.minutes == 0);
+    CHECK(levers.ferment.maturity == levers.counted);
+    CHECK_THAT(levers.ferment.why_not,
+               Contains("Published: as much as 2.5 to 7.5 mg/kg of bromate an hour, strong flours, sponge"));
+    for (const auto& mix : levers.mixes)
+        CHECK(mix.minutes == 0);
+    at.run.input.product.maturity_per_hour = 0.05;
+    levers = at.weigh();
+    CHECK(levers.ferment.is_calibrated);
+    CHECK(levers.ferment.reach == Reach::reaches);
+    CHECK(levers.ferment.minutes == Approx(240)); // 0.2 at 0.05 an hour
+}
+
+TEST_CASE("An oxidant that is dosed by bakes alone is in no mix, and the lever says so") {
+    Short at;
+    at.run.input.product.oxidant = Substance::potassium_bromate;
+    at.other("OLD", 0.8);
     const auto levers = at.weigh();
-    REQUIRE(levers.ferment.basis == FermentBasis::published_range);
-    CHECK(levers.ferment.minutes_low < levers.ferment.minutes);
-    CHECK(levers.ferment.minutes < levers.ferment.minutes_high);
-    // 2.5 to 7.5 mg/kg of bromate an hour: the ends are three times apart (Kilborn, Nomura & Preston 1981).
-    CHECK(levers.ferment.minutes_high == Approx(3 * levers.ferment.minutes_low));
+    CHECK(levers.oxidant.reach == Reach::not_known);
+    CHECK_THAT(levers.oxidant.why_not, Contains("missing maturity is not known"));
+    for (const auto& mix : levers.mixes)
+        CHECK(mix.dose.value() == 0);
 }
 
 TEST_CASE("Every mix meets the demand, keeps its levers' limits, and none is cheaper than the first") {

@@ -148,7 +148,8 @@ Answer equilibrium(const Row& row) {
 }
 
 /// "glutathione=1:140 8:105;glutathione a=-0.43 0.10;glutathione cv=0.05": results by day, mean and sd of the
-/// amplitude, error of a test.
+/// amplitude, error of a test. Every property is taken as if it followed the dough, by the row's own priors:
+/// what is checked is the arithmetic, not which property is evidence of what.
 Evidence results_of(const Row& row) {
     Evidence evidence;
     for (const auto& test : maturing_tests()) {
@@ -170,7 +171,7 @@ Evidence results_of(const Row& row) {
 Answer retest(const Row& row) {
     const auto priors = published_priors(FlourClass::white);
     ClockPath path;
-    path.q10 = priors.q10;
+    path.factor = priors.maturing_factor();
     path.air = priors.air;
     path.path = in_bags_at(Celsius{20});
     Lognormal rate;

@@ -148,13 +148,17 @@ const Registered smallest{"smallest weighable", [](const Row& row) -> Answer {
 const Registered missing{
     "ascorbic acid for missing maturity", [](const Row& row) -> Answer {
         const Maturity today{1 - std::exp(-0.30 * row.number("day"))};
-        return oxidant_for(Substance::ascorbic_acid, today, Maturity{1}, {})->dose.value();
+        std::optional<double> glutathione;
+        if (row.has("glutathione"))
+            glutathione = row.number("glutathione");
+        const FlourForOxidant flour{{}, {}, ascorbic_acid_for_all_aging(glutathione)};
+        return oxidant_for(Substance::ascorbic_acid, today, Maturity{1}, flour)->dose.value();
     }};
 
 const Registered sulfhydryl{
     "dose for all sulfhydryl", [](const Row& row) -> Answer {
         const std::vector<MillAddition> one{{substance(row, "substance"), OxidantPpm{1}}};
-        return 1 / effect_of(Maturity{0}, one, Protein14{row.number("protein")})->sh_share;
+        return 1 / effect_of(Maturity{0}, one, Protein14{row.number("protein")}).sh_share;
     }};
 
 const Registered undissociated{"undissociated propionic acid", [](const Row& row) -> Answer {

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -62,6 +63,8 @@ Advice shown(aging::Advice advice) {
 }
 
 std::string worth_words(const aging::RetestWorth& worth) {
+    if (worth.says_nothing)
+        return "shows its own course and scales the guess of ascorbic acid; says nothing of the ready date";
     if (worth.needs_a_first)
         return "no first result yet: one alone tells nothing of maturing";
     const int before = static_cast<int>(std::lround(worth.days_now));
@@ -83,10 +86,20 @@ std::string fat_acidity_words(const aging::FatAcidityLine& line) {
                              : line.determinations == 1
                                  ? "from 1 determination"
                                  : fmt::format("from {} determinations", line.determinations);
+    const std::string first =
+        line.first ? fmt::format(", starting from the lot's own first, {}", fixed(line.first->value(), 0))
+                   : "";
     const std::string limit = line.limit_on.likely ? "likely on " + iso(*line.limit_on.likely)
                                                    : std::string("not within two years by the likely line");
-    return fmt::format("Fat acidity about {} mg KOH/100 g, {}; the limit of {:g} {}",
-                       fixed(line.now.value(), 0), from, aging::fat_acidity_limit().value(), limit);
+    std::string words =
+        fmt::format("Fat acidity about {} mg KOH/100 g, {}; the limit of {:g} {}", fixed(line.now.value(), 0),
+                    from + first, aging::fat_acidity_limit().value(), limit);
+    if (line.set_aside > 0)
+        words +=
+            fmt::format(". {} by another method than the newest ({}) {} set aside: methods are never mixed",
+                        line.set_aside == 1 ? "1 reading" : fmt::format("{} readings", line.set_aside),
+                        line.method.empty() ? "not named" : line.method, line.set_aside == 1 ? "is" : "are");
+    return words;
 }
 
 std::vector<Origin> origins_of(const Station& s, const Lot& lot, const LotEvidence& made) {
@@ -105,6 +118,11 @@ std::vector<Origin> origins_of(const Station& s, const Lot& lot, const LotEviden
                            fmt::format("{} results of this lot", s.estimates.results_counted(lot.id))});
     origins.push_back({"Temperature factor per 10 K", in_figures(made.priors.q10, 2, ""),
                        "flour carotenoids, standing in for dough strength: an assumption"});
+    const auto reservations = s.estimates.of(lot.id).reservations(s.today());
+    if (std::count(reservations.begin(), reservations.end(), aging::Reservation::cold_assumed) > 0)
+        origins.push_back(
+            {"Temperature factor per 10 K below 10 °C", in_figures(made.priors.cold_q10, 2, ""),
+             "an assumption: at 4 °C flour stayed as it was for 60 days, frozen it still gained"});
     for (const auto& stay : made.flour.path) {
         const auto air = stay.climate->air();
         origins.push_back({fmt::format("Air: {}", name_of(air)),
@@ -127,6 +145,10 @@ std::vector<Origin> origins_of(const Station& s, const Lot& lot, const LotEviden
                            is_learned && !learned.lots_of(series.property).empty()
                                ? from
                                : "published direction, size assumed"});
+        if (series.follows == aging::Follows::own_rate)
+            origins.push_back({fmt::format("Own rate of {}", traits(series.property).name),
+                               in_figures(series.own_rate, 2, "per day at 20 °C"),
+                               "one flour, Chen & Schofield 1996; the spread an assumption"});
         origins.push_back({fmt::format("Error of one test of {}", traits(series.property).name),
                            fmt::format("{:g} {}", factor * series.error, is_share ? "%" : "points"),
                            "an assumption"});

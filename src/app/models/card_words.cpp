@@ -160,17 +160,21 @@ void show_oxidant(const dough::Card& card, CardModel& model) {
                                      oxidant.need.missing.value(), baked_words(oxidant), oxidant.room.words);
 }
 
-/// What mill and bakery oxidise together, as chemistry counts it; the law's sum by mass stands with the dose.
+/// What the true oxidants of mill and bakery oxidise together, as chemistry counts it; the law's sum by mass
+/// stands with the dose.
 void show_all_oxidants(const dough::Card& card, CardModel& model) {
     auto doses = card.carried;
     if (card.oxidant && *card.oxidant && (**card.oxidant).resulting.value() > 0)
         doses.push_back({(**card.oxidant).substance, (**card.oxidant).resulting});
+    std::erase_if(doses, [](const MillAddition& dose) { return dose.substance == Substance::ascorbic_acid; });
     if (doses.size() < 2)
         return;
     const auto sum = dough::milliequivalents(doses);
-    model.figures.push_back({"Oxidants in all", sum ? std::optional{*sum} : std::nullopt, 2, "meq/kg",
-                             sum ? "by chemistry, of sulfhydryl oxidised; the law adds up by mass"
-                                 : in_words(sum.refusals().front())});
+    model.figures.push_back(
+        {"Oxidants in all", sum ? std::optional{*sum} : std::nullopt, 2, "meq/kg",
+         sum ? "by chemistry, of sulfhydryl oxidised; ascorbic acid is not among them; the "
+               "law adds up by mass"
+             : in_words(sum.refusals().front())});
 }
 
 std::string keeping_note(const dough::CardKeeping& keeping) {

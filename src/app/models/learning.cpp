@@ -160,6 +160,13 @@ LearningModel make_learning(const Station& s, const std::optional<aging::Learned
                          ? fmt::format("{} since {}, by {}.", s.book.learning->words,
                                        iso(s.book.learning->at).substr(0, 10), s.book.learning->who)
                          : "The published figures hold.";
+    const auto mute = std::count_if(holds.lessons().begin(), holds.lessons().end(),
+                                    [](const aging::Lesson& lesson) { return lesson.properties.empty(); });
+    if (mute > 0)
+        model.standing +=
+            fmt::format(" {} of its lots taught when glutathione counted for the dough: they say "
+                        "nothing now. Compare and adopt anew.",
+                        mute);
     model.is_stale = !offered;
     if (offered) {
         model.rows = rows_of(s.book, holds, *offered);

@@ -109,9 +109,11 @@ std::string dose_spread(const dough::LeversInput& input, const dough::OxidantLev
     const auto& lots = input.card.lots;
     const bool is_partly_baked = std::any_of(
         lots.begin(), lots.end(), [](const dough::CardLot& lot) { return lot.best_dose.has_value(); });
-    return fmt::format("does as maturity {}; {}", two(oxidant.maturity),
+    const auto& need = oxidant.dose->need;
+    return fmt::format("does as maturity {}; {}; 95 % between {} and {} mg/kg", two(oxidant.maturity),
                        is_partly_baked ? "by the bakes of some of its lots, of the others a starting guess"
-                                       : "a starting guess, no bakes of these lots");
+                                       : "a starting guess, no bakes of these lots",
+                       fixed(need.low.value(), 1), fixed(need.high.value(), 1));
 }
 
 LeverRow oxidant_row(const dough::LeversInput& input, const dough::Levers& levers) {
@@ -132,24 +134,27 @@ LeverRow oxidant_row(const dough::LeversInput& input, const dough::Levers& lever
     return row;
 }
 
+/// common practice, no source
+constexpr const char* water_rule =
+    "Too little water gives a tough, bucky dough, too much a weak one (common practice, no source)";
+/// common practice, no source
+constexpr const char* bulk_rule =
+    "Longer bulk fermentation strengthens without additives (common practice, no source)";
+
 LeverRow ferment_row(const dough::LeversInput& input, const dough::Levers& levers) {
     const auto& ferment = levers.ferment;
     LeverRow row{"Longer fermentation", standing_of(ferment.reach), "", "", "", "", "clean label", {}};
     if (!ferment.why_not.empty())
         row.notes.push_back(ferment.why_not);
-    if (!ferment.basis)
+    row.notes.emplace_back(bulk_rule);
+    if (!ferment.is_calibrated)
         return row;
     row.figures = fmt::format("{} min more than the {} min of the product", fixed(ferment.minutes, 0),
                               input.card.product.fermentation_minutes);
-    row.spread =
-        *ferment.basis == dough::FermentBasis::calibrated
-            ? "by this plant's own bakes"
-            : fmt::format("{} to {} min: the published range for sponges of strong flour, not this plant's",
-                          fixed(ferment.minutes_low, 0), fixed(ferment.minutes_high, 0));
+    row.spread = "by this plant's own bakes";
     row.time = fmt::format("at most {} min are allowed", ferment.most);
     row.money = ferment.money > 0 ? money(ferment.money) : "line time not priced";
-    row.notes.push_back(
-        fmt::format("With what is allowed of it: maturity {} by the slow end", two(ferment.maturity)));
+    row.notes.push_back(fmt::format("With what is allowed of it: maturity {}", two(ferment.maturity)));
     return row;
 }
 
@@ -158,13 +163,16 @@ LeverRow water_row(const dough::Levers& levers) {
     LeverRow row{"Water", standing_of(water.reach), "", "", "none", "no money", "no change", {}};
     if (!water.why_not.empty())
         row.notes.push_back(water.why_not);
-    if (!water.stands)
+    if (!water.stands) {
+        row.notes.emplace_back(water_rule);
         return row;
+    }
     row.figures = fmt::format("{}: {:+.1f} points from the optimum of {} %", water.stands->words,
                               water.stands->from_optimum.value(), fixed(water.optimum.value(), 1));
     row.spread = fmt::format("the optimum is known to {} points", fixed(to_10_and_90 * water.stands->sd, 1));
     row.notes.push_back(dough::water_words(water.stands->from_optimum));
     row.notes.emplace_back("Water makes no gluten: it lets the one that is there work");
+    row.notes.emplace_back(water_rule);
     return row;
 }
 

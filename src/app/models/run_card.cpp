@@ -85,6 +85,22 @@ const Retest* newest_retest(const Book& book, LotId lot) {
     return newest;
 }
 
+/// Free glutathione of the fresh flour, nmol/g at 14 % moisture: the mill's figure, else what the first
+/// retest comes to at the milling.
+std::optional<double> fresh_glutathione(const Book& book, const aging::Estimate& estimate, const Lot& lot) {
+    if (const auto by_mill = comparable_at_14(lot.certificate, Property::glutathione))
+        return by_mill;
+    const Retest* first = nullptr;
+    for (const Retest* retest : book.retests_of(lot.id))
+        if (!retest->is_withdrawn && comparable_at_14(retest->results, Property::glutathione) &&
+            (!first || retest->taken_on < first->taken_on))
+            first = retest;
+    if (!first)
+        return {};
+    return aging::value_when_fresh(estimate, Property::glutathione,
+                                   *comparable_at_14(first->results, Property::glutathione), first->taken_on);
+}
+
 /// What the dose goes by: of a lot of the book, or of flour to come as the lot it is expected to be.
 dough::CardLot dosed_lot(const Station& s, const Book& book, const aging::Estimate& estimate,
                          const Lot& as_then, Grams left, const Run& run, const Product& product) {
@@ -93,6 +109,7 @@ dough::CardLot dosed_lot(const Station& s, const Book& book, const aging::Estima
     lot.mass = left;
     lot.maturity = estimate.maturity_at(1 - s.estimates.confidence(), run.day);
     lot.has_target = counts_for_strength(book, product, as_then);
+    lot.glutathione = fresh_glutathione(book, estimate, as_then);
     if (!product.oxidant || !as_then.id.is_known())
         return lot;
     constexpr OxidantPpm anything{5000}; // law and house cut it on the card

@@ -1,14 +1,17 @@
 #include "app/models/settings.h"
 
+#include "aging/clocks.h"
 #include "app/book/book.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "core/decimal.h"
 #include "core/literature/constants.h"
+#include "core/normal.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 namespace mellowbin::app {
@@ -104,6 +107,26 @@ LimitLine line_of(const PropionateRow& row, const std::set<std::string>& markets
     return line;
 }
 
+/// "0.082 a day, mature likely after 28 days at 20 °C, 80 % sure after 50"
+std::string reading_words(Maturity best_time, double confidence) {
+    const auto rate = aging::rate_if_best_time_is(best_time, FlourClass::white);
+    const double likely =
+        aging::theta_for(Maturity{aging::published_cut_points().mature_maturity}) / rate.median;
+    return fmt::format("{} a day, mature likely after {} days at 20 °C, {} % sure after {}",
+                       fixed(rate.median, 3), fixed(likely, 0), fixed(100 * confidence, 0),
+                       fixed(likely * std::pow(rate.gsd, normal_point(confidence)), 0));
+}
+
+std::string best_time_words(double confidence) {
+    const auto& read_as = literature::aging_mature_from;
+    return fmt::format(
+        "A published best time reads as maturity {:g}, by convention: nobody has measured it. For "
+        "white flour that is {}. Read as {:g} it would be {}; read as {:g}, {}.",
+        read_as.value, reading_words(Maturity{read_as.value}, confidence), read_as.low,
+        reading_words(Maturity{read_as.low}, confidence), read_as.high,
+        reading_words(Maturity{read_as.high}, confidence));
+}
+
 SettingRow setting_row(const SettingTraits& traits, const Book& book) {
     SettingRow row{std::string(traits.key),
                    std::string(traits.label),
@@ -134,6 +157,7 @@ SettingsModel make_settings(const Station& s) {
     model.doughs = make_doughs(s);
     for (const auto& constant : literature::all_constants)
         model.constants.push_back(constant_row(constant));
+    model.best_time_words = best_time_words(s.estimates.confidence());
     const auto markets = markets_that_matter(s.book);
     for (const auto& row : s.book.limits)
         model.limits.push_back(line_of(row, markets));

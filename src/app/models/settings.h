@@ -41,7 +41,8 @@ struct SettingsModel {
     LearningModel learning;
     DoughsModel doughs;
     std::vector<ConstantRow> constants;
-    std::vector<LimitLine> limits;    ///< on oxidants, then on propionates; those that matter first
+    std::string best_time_words;   ///< how published best times are read, and what other readings would give
+    std::vector<LimitLine> limits; ///< on oxidants, then on propionates; those that matter first
     std::uint64_t limits_changed = 0; ///< counts accepted corrections: the view empties its form by it
     std::vector<SettingRow> settings;
     std::vector<JournalRow> journal; ///< a page of it, newest first

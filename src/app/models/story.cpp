@@ -170,12 +170,13 @@ void tell_tests(const Telling& t, AgingStory& story) {
                 std::find_if(t.made.results.evidence.begin(), t.made.results.evidence.end(),
                              [&](const auto& one) { return one.property == surprise.property; });
             const auto& observation = series->observations[surprise.observation];
-            if (standing.counts && observation.at == aging::days_of(row.taken_on) &&
+            if (standing.stands && observation.at == aging::days_of(row.taken_on) &&
                 observation.is_fresh == !standing.retest) {
                 row.asks_check = true;
-                row.standing = fmt::format(
-                    "counts, but check it: {:.1f} standard errors {} what the others predict",
-                    std::abs(surprise.standard_errors), surprise.standard_errors < 0 ? "below" : "above");
+                row.standing =
+                    fmt::format("{}check it: {:.1f} standard errors {} what the others predict",
+                                standing.counts ? "counts, but " : "", std::abs(surprise.standard_errors),
+                                surprise.standard_errors < 0 ? "below" : "above");
             }
         }
         story.tests.push_back(std::move(row));
@@ -249,10 +250,15 @@ void tell_keeping(const Telling& t, AgingStory& story) {
             aging::water_activity(moisture, aging::flour_temperature_on(t.path(), at)).value();
     }
     std::vector<aging::FatAcidityTest> tests;
+    const auto add = [&](const Certificate& results, Day taken_on, bool is_the_mills) {
+        if (const auto value = comparable_at_14(results, Property::fat_acidity))
+            tests.push_back({aging::FatAcidity{*value}, taken_on, results.find(Property::fat_acidity)->method,
+                             is_the_mills});
+    };
+    add(t.lot.certificate, t.lot.milled_on.value_or(t.lot.delivered_on), true);
     for (const Retest* retest : t.s.book.retests_of(t.lot.id))
         if (!retest->is_withdrawn)
-            if (const auto value = comparable_at_14(retest->results, Property::fat_acidity))
-                tests.push_back({aging::FatAcidity{*value}, retest->taken_on});
+            add(retest->results, retest->taken_on, false);
     const auto line = aging::fat_acidity_line(t.estimate, tests, t.day);
     story.fat_acidity_limit_on = {line.limit_on.early, line.limit_on.likely, line.limit_on.late};
     story.fat_acidity_words = fat_acidity_words(line);

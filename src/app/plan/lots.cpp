@@ -5,6 +5,7 @@
 #include "app/plan/reserved.h"
 #include "app/plan/units.h"
 #include "core/decimal.h"
+#include "dough/oxidant.h"
 
 #include <fmt/format.h>
 
@@ -45,14 +46,15 @@ Grams claimed_elsewhere(const Book& book, const PlanFlour& flour, PlanSpan span)
     return claimed;
 }
 
-/// mg/kg of the oxidants that this plant's products dose, which the mill put in already.
+/// mg/kg of what is dosed by maturity, which the mill put in already; nothing where no product of this plant
+/// doses it.
 double counted_mill_ppm(const Book& book, const Lot& lot) {
     double ppm = 0;
     for (const auto& addition : lot.mill_additions) {
         const bool is_dosed = std::any_of(book.products.begin(), book.products.end(),
                                           [&](const Product& p) { return p.oxidant == addition.substance; });
-        if (is_dosed)
-            ppm += addition.dose.value() / ppm_per_counted(addition.substance);
+        if (is_dosed && dough::is_dosed_by_maturity(addition.substance))
+            ppm += addition.dose.value();
     }
     return ppm;
 }

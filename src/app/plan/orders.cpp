@@ -74,11 +74,16 @@ struct Cost {
     double beyond_ppm = 0; ///< needed, not permitted
 };
 
+/// Whether the product's oxidant has a dose by maturity; of another only bakes say what it does.
+bool makes_up(const Product& product) {
+    return product.oxidant && dough::is_dosed_by_maturity(*product.oxidant);
+}
+
 Cost cost_of(PlanView& view, const ShortNeed& need, const PlanFlour& flour) {
     Cost cost;
     cost.is_in_time = *flour.usable_from <= need.run->day;
     cost.maturity = maturity_on(view, flour, need.run->day);
-    if (cost.maturity >= need.target.value() || !need.product->oxidant)
+    if (cost.maturity >= need.target.value() || !makes_up(*need.product))
         return cost;
     const auto protein = protein_of(flour.lot.certificate);
     const auto& carried = flour.lot.mill_additions;
@@ -115,11 +120,11 @@ std::string cost_in_words(PlanView& view, const std::vector<ShortNeed>& needs, c
             continue;
         least = std::min(least, cost.maturity);
         const bool lacks =
-            need.product->oxidant ? cost.beyond_ppm > 0.05 : cost.maturity < need.target.value() - 0.005;
+            makes_up(*need.product) ? cost.beyond_ppm > 0.05 : cost.maturity < need.target.value() - 0.005;
         to_ferment += lacks ? 1 : 0;
         ppm = std::max(ppm, cost.ppm);
         grams += cost.grams;
-        if (need.product->oxidant)
+        if (makes_up(*need.product))
             substance = name_of(*need.product->oxidant);
     }
     std::string words;
@@ -182,7 +187,7 @@ std::string cure_of(PlanView& view, const ShortNeed& need, std::optional<Day> by
     const auto wait = by ? fmt::format("New flour needs {} days until it is mature (an estimate)", days)
                          : std::string("New flour does not mature so far within the time studied");
     return fmt::format("{}, too late: take an older lot, or {}.", wait,
-                       need.product->oxidant ? "oxidant as the law allows" : "ferment longer");
+                       makes_up(*need.product) ? "oxidant as the law allows" : "ferment longer");
 }
 
 } // namespace

@@ -39,8 +39,7 @@ double maturity_points(const PlanFlour& flour, double confidence, Day day) {
     const Maturity natural = flour.estimate->maturity_at(1 - confidence, day);
     if (lot.mill_additions.empty())
         return natural.value() * 100;
-    const auto effect = dough::effect_of(natural, lot.mill_additions, protein_of(lot.certificate));
-    return (effect ? effect->maturity : natural).value() * 100;
+    return dough::effect_of(natural, lot.mill_additions, protein_of(lot.certificate)).maturity.value() * 100;
 }
 
 void fill_lots(const Book& book, const std::vector<PlanFlour>& flours, PlanProblem& p) {
@@ -170,7 +169,7 @@ PlanProblem plan_problem(const Book& book, const Estimates& estimates, PlanSpan 
     p.span = span;
     p.problem.name = book.runs.empty() ? "" : iso(span.from);
     p.problem.horizon_days = span.days;
-    p.problem.oxidant_points_per_ppm = 100.0 / dough::ascorbic_acid_for_all_aging().value();
+    p.problem.oxidant_points_per_ppm = 100.0 / dough::ascorbic_acid_for_all_aging().likely.value();
     p.problem.weights = weights_of(book);
     fill_properties(p);
     fill_runs(book, p);

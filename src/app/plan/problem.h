@@ -18,11 +18,9 @@ struct PlanSpan {
     [[nodiscard]] bool holds(Day day) const { return from <= day && day < from + Days{days}; }
 };
 
-/// The oxidant of one run as the plan counts it: the engine knows one oxidant, in mg/kg of ascorbic acid's
-/// effect.
+/// The oxidant of one run as the plan counts it: the engine knows what is dosed by maturity, ascorbic acid.
 struct RunOxidant {
-    dough::Room room;           ///< in mg/kg of the substance itself
-    double ppm_per_counted = 1; ///< mg/kg of the substance for one that the engine counts
+    dough::Room room; ///< in mg/kg of the substance itself
 };
 
 /// The book's runs and lots as the engine's plain numbers, and which record each of them is. A run whose

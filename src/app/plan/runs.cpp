@@ -39,7 +39,6 @@ RunOxidant run_oxidant(const Book& book, const Product& product, Day day) {
     RunOxidant oxidant;
     oxidant.room = dough::room_for(law, {product.market, product.food, day}, *product.oxidant, {},
                                    product.house_maximum);
-    oxidant.ppm_per_counted = ppm_per_counted(*product.oxidant);
     return oxidant;
 }
 
@@ -62,11 +61,11 @@ planning::Product planned_product(const Book& book, const Product& product, Flou
     planned.min_share = product.least_share;
     const bool has_strength = has_target(book, product, part);
     planned.maturity_target_points = has_strength ? product.maturity_target.value() * 100 : 0;
-    const bool may = has_strength && product.oxidant &&
+    const bool may = has_strength && product.oxidant && dough::is_dosed_by_maturity(*product.oxidant) &&
                      oxidant.room.permission == dough::Permission::permitted && oxidant.room.most;
     planned.oxidant = may ? planning::OxidantPolicy::allowed : planning::OxidantPolicy::forbidden;
     // Without leave to add, the mill's own part is judged lot by lot (see Bans), not by this cap.
-    planned.oxidant_cap_ppm = may ? oxidant.room.most->value() / oxidant.ppm_per_counted : 1e6;
+    planned.oxidant_cap_ppm = may ? oxidant.room.most->value() : 1e6;
     return planned;
 }
 

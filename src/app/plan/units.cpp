@@ -1,21 +1,8 @@
 #include "app/plan/units.h"
 
-#include "dough/oxidant.h"
-
 namespace mellowbin::app {
 
 double liquefaction(double falling_number) { return to_liquefaction(FallingNumber{falling_number}).value(); }
-
-/// mg/kg of the substance that do what one mg/kg of ascorbic acid does, for a flour of usual protein.
-double ppm_per_counted(Substance substance) {
-    if (substance == Substance::ascorbic_acid)
-        return 1;
-    constexpr Protein14 usual{12}; // where the ratio is read; the card doses by the blend's own protein
-    const auto need = dough::oxidant_for(substance, Maturity{0}, Maturity{0.5}, {usual, {}});
-    if (!need || need->ascorbic_acid.value() <= 0)
-        return 1;
-    return need->dose / need->ascorbic_acid;
-}
 
 /// Maturity is a share of the strength that time gives to flour of a class. A second flour of the same class
 /// carries the dough like the first and has its target. One of another class (the wholemeal of a mixed loaf)

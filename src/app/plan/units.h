@@ -16,7 +16,5 @@ inline constexpr std::array planned_properties{Property::protein,        Propert
 inline double day_of(Day day, PlanSpan span) { return static_cast<double>((day - span.from).count()); }
 inline double tonnes(Grams g) { return static_cast<double>(g.count()) * 1e-6; }
 double liquefaction(double falling_number);
-/// mg/kg of the substance that do what one mg/kg of ascorbic acid does, for a flour of usual protein.
-double ppm_per_counted(Substance substance);
 
 } // namespace mellowbin::app

@@ -47,8 +47,7 @@ const Product& product_of(const PlanTask& task, int run) {
 planning::DoseNamer doses_of(const PlanTask& task) {
     return [&task](int run, double ppm) {
         const auto& oxidant = product_of(task, run).oxidant;
-        return planning::Dose{ppm * task.input.oxidants[static_cast<std::size_t>(run)].ppm_per_counted,
-                              oxidant ? lower_first(name_of(*oxidant)) : "oxidant"};
+        return planning::Dose{ppm, oxidant ? lower_first(name_of(*oxidant)) : "oxidant"};
     };
 }
 

@@ -178,6 +178,7 @@ void constants_page(SettingsView& view, const app::SettingsModel& model) {
         row.cell(c.standing, c.standing == "read" ? Role::good : Role::model);
         row.cell(c.source.empty() ? "–" : c.source);
     };
+    ui::hint(model.best_time_words);
     const auto height = ui::Length{std::max(12.0F, ui::height_left().ems - 11)};
     ui::table({.name = "Published numbers",
                .columns = columns,
