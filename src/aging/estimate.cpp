@@ -2,6 +2,7 @@
 
 #include "aging/clocks.h"
 #include "core/literature/constants.h"
+#include "core/normal.h"
 #include "core/promised.h"
 
 #include <fmt/format.h>
@@ -177,13 +178,13 @@ std::string in_words(Reservation reservation) {
         return fmt::format("Before the delivery {:g} °C are assumed, and the air of the first place",
                            lit::aging_before_delivery_temperature.value);
     case Reservation::storage_not_measured:
-        return fmt::format(
-            "No logger measured its storage: what is assumed of the places counts, give or take {:g} K",
-            lit::aging_assumed_temperature_doubt.value);
+        return fmt::format("No logger measured its storage: what is assumed of the places counts, give or "
+                           "take {:.1f} K (80 of 100)",
+                           to_10_and_90 * lit::aging_assumed_temperature_doubt.value);
     case Reservation::storage_partly_measured:
-        return fmt::format(
-            "Where no logger measured, what is assumed of the places counts, give or take {:g} K",
-            lit::aging_assumed_temperature_doubt.value);
+        return fmt::format("Where no logger measured, what is assumed of the places counts, give or take "
+                           "{:.1f} K (80 of 100)",
+                           to_10_and_90 * lit::aging_assumed_temperature_doubt.value);
     case Reservation::temperature_outside_studies:
         return fmt::format("Part of the storage lies outside the studied {:g} to {:g} °C",
                            lit::aging_studied_low.value, lit::aging_studied_high.value);

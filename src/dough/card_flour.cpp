@@ -128,7 +128,7 @@ void warn_of_lot(const CardInput& input, const CardLot& assigned, Card& card) {
              fmt::format("Lot {}: the milling date is not known, so its maturity is a wide guess", lot.code));
     if (assigned.has_target && assigned.highest < input.product.maturity_target)
         warn(card, CautionKind::process, CautionAt::flour,
-             fmt::format("Lot {} is young: maturity {} to {} %, {} % is asked for", lot.code,
+             fmt::format("Lot {} is young: maturity {} to {} % in 80 of 100, {} % is asked for", lot.code,
                          fixed(100 * assigned.lowest.value(), 0), fixed(100 * assigned.highest.value(), 0),
                          fixed(100 * input.product.maturity_target.value(), 0)));
 }

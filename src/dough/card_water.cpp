@@ -125,11 +125,11 @@ void warn_of_absorption(const CardInput& input, const CardWater& water, Card& ca
     for (std::size_t i = 0; i < input.lots.size(); ++i)
         if (is_guessed(input.lots[i]))
             warn(card, CautionKind::estimate, CautionAt::water,
-                 fmt::format(
-                     "Lot {}: the absorption is not measured. {}; it may lie {} points lower or higher, "
-                     "and the water with it: watch the first dough",
-                     card.flour[i].code, input.lots[i].start->words,
-                     fixed(interval * input.lots[i].start->sd, 1)));
+                 fmt::format("Lot {}: the absorption is not measured. {}; it may lie {} points lower or "
+                             "higher (95 of 100), "
+                             "and the water with it: watch the first dough",
+                             card.flour[i].code, input.lots[i].start->words,
+                             fixed(interval * input.lots[i].start->sd, 1)));
     if (water.offset_origin == Origin::assumed)
         warn(card, CautionKind::estimate, CautionAt::water,
              fmt::format("The product's {} points against the farinograph are assumed until its own batches "

@@ -81,7 +81,7 @@ TEST_CASE("A lot without absorption is watered from the mill's last lot, with a 
     CHECK(card.water->guessed.front().absorption.value() == Approx(58.9));
     CHECK(warns(card, CautionAt::water,
                 "Lot B: the absorption is not measured. 58.9 % from W24-101 of the same mill, protein +0.4, "
-                "damaged starch -0.3; it may lie 2.0 points lower or higher"));
+                "damaged starch -0.3; it may lie 2.0 points lower or higher (95 of 100)"));
     bool is_estimate = false;
     for (const auto& caution : cautions_at(card, CautionAt::water))
         is_estimate |= caution.kind == CautionKind::estimate && caution.words.starts_with("Lot B");

@@ -1,6 +1,7 @@
 #include "app/models/aging_words.h"
 
 #include "core/decimal.h"
+#include "core/normal.h"
 
 #include <fmt/format.h>
 
@@ -139,12 +140,12 @@ std::vector<Origin> origins_of(const Station& s, const Lot& lot, const LotEviden
     for (const auto& series : made.results.evidence) {
         const bool is_share = aging::maturing_test(series.property)->change == aging::ChangeKind::share;
         const double factor = is_share ? 100 : 1;
-        origins.push_back({fmt::format("Change of {}", traits(series.property).name),
-                           fmt::format("{:+.1f} {}, give or take {:.1f}", factor * series.amplitude.mean,
-                                       is_share ? "%" : "points", factor * series.amplitude.sd),
-                           is_learned && !learned.lots_of(series.property).empty()
-                               ? from
-                               : "published direction, size assumed"});
+        origins.push_back(
+            {fmt::format("Change of {}", traits(series.property).name),
+             fmt::format("{:+.1f} {}, give or take {:.1f} (80 of 100)", factor * series.amplitude.mean,
+                         is_share ? "%" : "points", factor * to_10_and_90 * series.amplitude.sd),
+             is_learned && !learned.lots_of(series.property).empty() ? from
+                                                                     : "published direction, size assumed"});
         if (series.follows == aging::Follows::own_rate)
             origins.push_back({fmt::format("Own rate of {}", traits(series.property).name),
                                in_figures(series.own_rate, 2, "per day at 20 °C"),

@@ -228,7 +228,7 @@ void show_figures(const dough::Card& card, CardModel& model) {
     }
     model.figures.push_back(
         {"Blend: maturity", card.maturity.value(), 2, "",
-         fmt::format("model; {:.2f} to {:.2f}", card.lowest.value(), card.highest.value())});
+         fmt::format("model; {:.2f} to {:.2f} in 80 of 100", card.lowest.value(), card.highest.value())});
     for (const auto& addition : card.carried)
         model.figures.push_back({"From the mill: " + std::string(name_of(addition.substance)),
                                  addition.dose.value(), 1, "mg/kg", "certificate"});

@@ -23,7 +23,7 @@ using aging::Lognormal;
 constexpr double no_change = 0.02; // of a property: less is none, in practice
 
 std::string rate_words(const Lognormal& rate) {
-    return fmt::format("{} per day ({} to {})", fixed(rate.median, 3),
+    return fmt::format("{} per day ({} to {} in 80 of 100)", fixed(rate.median, 3),
                        fixed(rate.median / std::pow(rate.gsd, to_10_and_90), 3),
                        fixed(rate.median * std::pow(rate.gsd, to_10_and_90), 3));
 }
@@ -32,7 +32,7 @@ std::string change_words(const aging::MaturingTest& test, const Amplitude& chang
     const bool is_share = test.change == aging::ChangeKind::share;
     const double factor = is_share ? 100 : 1;
     const auto shown = [&](double value) { return fmt::format("{:+.1f}", factor * value); };
-    return fmt::format("{} {} ({} to {})", shown(change.mean), is_share ? "%" : "points",
+    return fmt::format("{} {} ({} to {} in 80 of 100)", shown(change.mean), is_share ? "%" : "points",
                        shown(change.mean - to_10_and_90 * change.sd),
                        shown(change.mean + to_10_and_90 * change.sd));
 }

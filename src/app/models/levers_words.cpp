@@ -34,7 +34,7 @@ LeverRow::Standing standing_of(Reach reach) {
 std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
 std::string two(Maturity m) { return fixed(m.value(), 2); }
 std::string band(Maturity likely, Maturity low, Maturity high) {
-    return fmt::format("{} ({} to {})", two(likely), two(low), two(high));
+    return fmt::format("{} ({} to {} in 80 of 100)", two(likely), two(low), two(high));
 }
 
 constexpr double minor_units = 100; ///< of a unit of the plant's money
@@ -215,7 +215,7 @@ void show_levers(const dough::LeversInput& input, const dough::Levers& levers, L
                                   two(levers.target), fixed(levers.missing, 2))
                     : fmt::format("{} is counted on, {} is asked for: nothing is missing",
                                   two(levers.counted), two(levers.target));
-    model.gap_spread = fmt::format("maturity of the blend lies between {} and {} with 80 %",
+    model.gap_spread = fmt::format("maturity of the blend lies between {} and {} in 80 of 100",
                                    two(levers.lowest), two(levers.highest));
     model.too_far = levers.too_far.words;
     model.levers = {wait_row(input, levers), blend_row(levers), oxidant_row(input, levers),
