@@ -49,8 +49,9 @@ ordered_json of(const CardModel& card) {
                         {"withheld", lot.is_withheld},
                         {"place", lot.place}});
     ordered_json figures = ordered_json::array();
-    for (const auto& line : card.figures)
-        figures.push_back(json_of(line));
+    for (const auto* lines : {&card.ingredients, &card.figures})
+        for (const auto& line : *lines)
+            figures.push_back(json_of(line));
     ordered_json cautions = ordered_json::array();
     for (const auto& c : card.cautions)
         cautions.push_back(c.words);

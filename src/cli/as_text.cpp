@@ -161,10 +161,11 @@ void print_card(std::ostream& out, const CardModel& card) {
             fmt::print(out, "    from batch {}: {} {} {} ({} now)\n", card.change->batch, then.label, value,
                        unit, shown(now, house).value);
         }
-    for (const auto& line : card.figures) {
-        const auto [value, unit] = shown(line, house);
-        fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, value, unit, line.note);
-    }
+    for (const auto* lines : {&card.ingredients, &card.figures})
+        for (const auto& line : *lines) {
+            const auto [value, unit] = shown(line, house);
+            fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, value, unit, line.note);
+        }
     for (const auto& caution : card.cautions)
         fmt::print(out, "  Mind: {}\n", caution.words);
 }

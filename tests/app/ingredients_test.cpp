@@ -49,9 +49,11 @@ struct Doughs {
         return *card.water.value;
     }
     Figure figure(const std::string& label) {
-        for (const auto& one : plant.app().card_of(run).figures)
-            if (one.label == label)
-                return one;
+        const auto card = plant.app().card_of(run);
+        for (const auto* figures : {&card.ingredients, &card.figures})
+            for (const auto& one : *figures)
+                if (one.label == label)
+                    return one;
         throw std::runtime_error("no figure " + label);
     }
     void mix(const std::string& water) {

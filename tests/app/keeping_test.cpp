@@ -67,7 +67,7 @@ TEST_CASE("A preservative that nobody confirmed is withheld on page, card and pl
                    Contains("not confirmed, read the source first"));
     REQUIRE(at.model().limits.size() == 1);
     CHECK(at.model().limits.front().standing == KeepingLimit::Standing::unconfirmed);
-    const auto of_card = [&] { return line(at.plant.app().card_of(run).figures, "Calcium propionate"); };
+    const auto of_card = [&] { return line(at.plant.app().card_of(run).ingredients, "Calcium propionate"); };
     CHECK_FALSE(of_card().value);
     CHECK_THAT(of_card().note, Contains("withheld: Canada, bread"));
     CHECK(shown(of_card()).value == "withheld");

@@ -142,8 +142,10 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
     }
     const auto before = out.size();
     const auto shown = screens.current();
+    const auto around =
+        shown == Screen::mixer && screens.mixer.is_bowl ? ui::Around::nothing : ui::Around::all;
     const auto chosen = draw(
-        screens.workbench, rail, static_cast<int>(shown), models.notice, models.overview,
+        screens.workbench, rail, static_cast<int>(shown), models.notice, models.overview, around,
         [&] { traits(shown).draw(screens, models, out); }, out);
     if (chosen)
         screens.show(static_cast<Screen>(*chosen));

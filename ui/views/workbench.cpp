@@ -35,14 +35,14 @@ void failure(const app::Notice& notice, app::Intents& out) {
 } // namespace
 
 std::optional<int> draw(WorkbenchView& view, std::span<const ui::RailItem> rail, int current,
-                        const app::Notice& notice, const app::Overview& overview, ui::Body body,
-                        app::Intents& out) {
+                        const app::Notice& notice, const app::Overview& overview, ui::Around around,
+                        ui::Body body, app::Intents& out) {
     const ui::TopLine top{.day_and_time = overview.clock,
                           .person = overview.person,
                           .book = overview.book,
                           .running = overview.running.empty() ? overview.elsewhere : overview.running,
                           .search = &view.search};
-    const auto events = ui::workbench(rail, current, top, notice_line(notice), body);
+    const auto events = ui::workbench(rail, current, top, notice_line(notice), body, around);
     if (events.searched && !view.search.empty())
         out.emplace_back(app::Search{view.search});
     if (events.undo)

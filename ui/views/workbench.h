@@ -18,7 +18,7 @@ struct WorkbenchView {
 
 /// Draws the frame of the window and the body inside it; the place on the rail that was chosen.
 std::optional<int> draw(WorkbenchView& view, std::span<const ui::RailItem> rail, int current,
-                        const app::Notice& notice, const app::Overview& overview, ui::Body body,
-                        app::Intents& out);
+                        const app::Notice& notice, const app::Overview& overview, ui::Around around,
+                        ui::Body body, app::Intents& out);
 
 } // namespace mellowbin::views

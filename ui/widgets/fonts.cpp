@@ -117,14 +117,26 @@ Fonts::Slot& Fonts::slot(TextSize size, Weight weight) {
     return slots_[static_cast<std::size_t>(size)][static_cast<std::size_t>(weight)];
 }
 
-bool Fonts::refresh(ImFontAtlas& atlas, float scale) {
-    if (!stale_ && std::abs(scale - scale_) < 0.001f)
+bool Fonts::refresh(ImFontAtlas& atlas, float scale, float grown) {
+    const bool has_grown = std::abs(grown - grown_) >= 0.001f && has_grown_sizes();
+    if (!stale_ && std::abs(scale - scale_) < 0.001f && !has_grown)
         return false;
-    build(atlas, scale);
+    scale_ = scale;
+    grown_ = grown;
+    build(atlas);
     return true;
 }
 
-void Fonts::build(ImFontAtlas& atlas, float scale) {
+/// One of the sizes that grow with the window is in use.
+bool Fonts::has_grown_sizes() const {
+    for (std::size_t size = 0; size < text_sizes; ++size)
+        if (grows_with_window(static_cast<TextSize>(size)) &&
+            (slots_[size][0].wanted || slots_[size][1].wanted))
+            return true;
+    return false;
+}
+
+void Fonts::build(ImFontAtlas& atlas) {
     atlas.Clear();
     atlas.Flags |= ImFontAtlasFlags_NoMouseCursors;
     ranges_.clear();
@@ -132,16 +144,15 @@ void Fonts::build(ImFontAtlas& atlas, float scale) {
     for (std::size_t size = 0; size < text_sizes; ++size)
         for (std::size_t weight = 0; weight < 2; ++weight) {
             Slot& at = slots_[size][weight];
-            at.font = at.wanted ? add(atlas, static_cast<TextSize>(size), static_cast<Weight>(weight), scale)
-                                : nullptr;
+            at.font =
+                at.wanted ? add(atlas, static_cast<TextSize>(size), static_cast<Weight>(weight)) : nullptr;
         }
     atlas.Build();
-    scale_ = scale;
     stale_ = false;
 }
 
-ImFont* Fonts::add(ImFontAtlas& atlas, TextSize size, Weight weight, float scale) {
-    const float em = std::round(pixels(size) * scale);
+ImFont* Fonts::add(ImFontAtlas& atlas, TextSize size, Weight weight) {
+    const float em = std::round(pixels(size) * (grows_with_window(size) ? grown_ : scale_));
     ImFontConfig config;
     if (!regular_) {
         config.SizePixels = em;
@@ -172,7 +183,7 @@ ImFont* Fonts::add(ImFontAtlas& atlas, TextSize size, Weight weight, float scale
 }
 
 Typeface Fonts::face(TextSize size, Weight weight) {
-    if (size >= TextSize::figure)
+    if (size >= TextSize::figure && !grows_with_window(size))
         weight = Weight::regular; // large figures need no weight
     Slot& at = slot(size, weight);
     if (at.font)
@@ -180,7 +191,8 @@ Typeface Fonts::face(TextSize size, Weight weight) {
     if (!at.wanted)
         at.wanted = stale_ = true;
     ImFont* ordinary = slot(TextSize::text, Weight::regular).font;
-    return {ordinary, std::round(ordinary->FontSize * pixels(size) / pixels(TextSize::text))};
+    const float growth = grows_with_window(size) && scale_ > 0 ? grown_ / scale_ : 1;
+    return {ordinary, std::round(ordinary->FontSize * growth * pixels(size) / pixels(TextSize::text))};
 }
 
 void Fonts::want(std::string_view utf8, TextSize size) {

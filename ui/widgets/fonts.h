@@ -29,9 +29,9 @@ public:
     Fonts();
     ~Fonts();
 
-    /// Builds the atlas if something asked for is not in it or the scale changed. Between frames only.
-    /// True when the picture changed.
-    bool refresh(ImFontAtlas& atlas, float scale);
+    /// Builds the atlas if something asked for is not in it or a scale changed: that of the text, and that of
+    /// the sizes that grow with the window. Between frames only. True when the picture changed.
+    bool refresh(ImFontAtlas& atlas, float scale, float grown);
     /// Asks for the words' characters and gives the face to draw them with; a size that is not built yet is
     /// drawn for one frame from the ordinary one.
     Typeface face(TextSize size, Weight weight);
@@ -50,8 +50,9 @@ private:
     using Characters = std::bitset<0x10000>;
 
     Slot& slot(TextSize size, Weight weight);
-    void build(ImFontAtlas& atlas, float scale);
-    ImFont* add(ImFontAtlas& atlas, TextSize size, Weight weight, float scale);
+    void build(ImFontAtlas& atlas);
+    [[nodiscard]] bool has_grown_sizes() const;
+    ImFont* add(ImFontAtlas& atlas, TextSize size, Weight weight);
 
     std::unique_ptr<File> regular_, bold_, signs_;
     std::string source_;
@@ -59,7 +60,7 @@ private:
     std::unique_ptr<Characters> characters_;           ///< of all ordinary sizes
     std::array<std::unique_ptr<Characters>, 2> large_; ///< of the mixer's figure and water, digits at first
     std::vector<ImVector<ImWchar>> ranges_;
-    float scale_ = 0;
+    float scale_ = 0, grown_ = 0;
     bool stale_ = true;
 };
 

@@ -80,7 +80,7 @@ namespace {
 void refresh_fonts(Frame::State& s) {
     ImGuiIO& io = ImGui::GetIO();
     const float scale = s.setup.content_scale * s.setup.text_size;
-    if (!s.fonts.refresh(*io.Fonts, scale))
+    if (!s.fonts.refresh(*io.Fonts, scale, inner::growth(s.setup)))
         return;
     s.font_changed = true;
     if (scale != s.styled_for) {

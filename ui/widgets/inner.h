@@ -99,7 +99,7 @@ struct Frame::State {
     std::vector<Place> places;
     std::vector<std::string> names;
     std::vector<ImGuiID> forms{0};
-    int large = 0;
+    int large = 0, bowl = 0;
     std::unordered_map<ImGuiID, float>
         remembered; ///< what a widget keeps by itself: widths seen, an open list
     Cursor cursor = Cursor::arrow;
@@ -119,6 +119,9 @@ float line();
 inline float quarters(float n) { return std::round(line() * 0.25f * n); }
 /// Height of what can be touched: 44 px, in large() 64 px, at 100 %.
 float touch();
+/// Pixels of a pixel at 1280 x 720 and 96 dpi, for what grows with the window: the mixer's.
+float growth(const FrameSetup& setup);
+float grown(float pixels);
 /// A hair line that stays visible at every scale.
 float hair();
 float corner();

@@ -193,6 +193,14 @@ void large(Body body) {
     --state().large;
 }
 
+void bowl(Body body) {
+    ++state().bowl;
+    body();
+    --state().bowl;
+}
+
+Length grown_with_window(float pixels) { return {grown(pixels) / em()}; }
+
 Length width_left() { return {place().width / em()}; }
 Length height_left() { return {left_height() / em()}; }
 

@@ -57,6 +57,11 @@ void form(std::string_view name, Body body);
 /// Touch targets of 64 px and text of the mixer's size inside: usable with a knuckle, read from 1 m.
 void large(Body body);
 
+/// As large(), but growing with the window: the mixer's own places.
+void bowl(Body body);
+/// What is so many pixels at 1280 x 720 and grows with the window.
+Length grown_with_window(float pixels);
+
 /// Length that is left in the place, in ems.
 Length width_left();
 Length height_left();

@@ -20,7 +20,19 @@ const char* end_of(std::string_view words) { return words.data() + words.size();
 
 float em() { return std::round(16 * scale()); }
 float line() { return std::round(22 * scale()); }
-float touch() { return std::round((state().large > 0 ? 64.0f : 44.0f) * scale()); }
+float touch() {
+    if (state().bowl > 0)
+        return grown(64);
+    return std::round((state().large > 0 ? 64.0f : 44.0f) * scale());
+}
+
+float growth(const FrameSetup& setup) {
+    // in steps, so that a window drawn larger does not build its letters anew at every pixel
+    constexpr float step = 0.05f, least = 0.75f, most = 4;
+    const float room = std::min(setup.width / 1280, setup.height / 720);
+    return std::clamp(std::floor(room / step + 0.01f) * step, least * setup.content_scale, most);
+}
+float grown(float pixels) { return std::round(pixels * growth(state().setup)); }
 float hair() { return std::max(1.0f, std::floor(scale())); }
 float corner() { return std::round(5 * scale()); }
 
@@ -38,7 +50,11 @@ ImU32 mix(Role one, Role other, float share) {
     return IM_COL32(between(a.r, b.r), between(a.g, b.g), between(a.b, b.b), 255);
 }
 
-Words ordinary() { return {state().large > 0 ? TextSize::heading : TextSize::text, Weight::regular}; }
+Words ordinary() {
+    if (state().bowl > 0)
+        return {TextSize::mixer_note, Weight::regular};
+    return {state().large > 0 ? TextSize::heading : TextSize::text, Weight::regular};
+}
 
 ImVec2 measure(std::string_view words, Words style, float wrap) {
     Fonts& fonts = state().fonts;

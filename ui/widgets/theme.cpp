@@ -57,7 +57,7 @@ const char* sign(Role role) {
 }
 
 float pixels(TextSize size) {
-    static constexpr std::array<float, text_sizes> sizes{16, 20, 25, 31, 39, 49, 76};
+    static constexpr std::array<float, text_sizes> sizes{16, 20, 25, 31, 20, 25, 31, 39, 49, 76};
     return sizes[static_cast<std::size_t>(size)];
 }
 

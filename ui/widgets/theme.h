@@ -36,18 +36,22 @@ Colour colour(Palette palette, Role role);
 /// good "✓", mind "▲", stop "✕", model "≈", others "".
 const char* sign(Role role);
 
-/// Sizes in steps of 1.25 from 16 px at 96 dpi and text size 100 %. The last three are for the mixer, read
-/// from 1 m.
+/// Sizes in steps of 1.25 from 16 px at 96 dpi and text size 100 %. Those of the mixer, read from 1.5 m, grow
+/// with the window instead: so large at 1280 x 720.
 enum class TextSize {
     text,         ///< 16
     heading,      ///< 20
     figure,       ///< 25
     key_figure,   ///< 31
+    mixer_note,   ///< 20
+    mixer_name,   ///< 25
+    mixer_amount, ///< 31
     mixer_text,   ///< 39
     mixer_figure, ///< 49
     mixer_water,  ///< 76
 };
-inline constexpr std::size_t text_sizes = 7;
+inline constexpr std::size_t text_sizes = 10;
+constexpr bool grows_with_window(TextSize size) { return size >= TextSize::mixer_note; }
 
 /// Pixels of a size at 96 dpi and text size 100 %.
 float pixels(TextSize size);

@@ -11,4 +11,5 @@
 #include "ui/widgets/layout.h"
 #include "ui/widgets/table.h"
 #include "ui/widgets/text.h"
+#include "ui/widgets/weighing.h"
 #include "ui/widgets/workbench.h"

@@ -156,12 +156,16 @@ void draw_notice(const Notice& notice, WorkbenchEvents& events) {
 } // namespace
 
 WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const TopLine& top,
-                          const Notice& notice, Body screen) {
+                          const Notice& notice, Body screen, Around around) {
     WorkbenchEvents events;
     const FrameSetup& setup = state().setup;
-    const float rail_wide = rail_width(rail), top_high = touch() + quarters(3), pad = quarters(4);
-    events.screen = draw_rail(rail, current, {{0, 0}, {rail_wide, setup.height}});
-    events.searched = draw_top(top, {{rail_wide, 0}, {setup.width, top_high}});
+    const bool is_bare = around == Around::nothing;
+    const float pad = quarters(is_bare ? 2 : 4);
+    const float rail_wide = is_bare ? 0 : rail_width(rail), top_high = is_bare ? pad : touch() + quarters(3);
+    if (!is_bare) {
+        events.screen = draw_rail(rail, current, {{0, 0}, {rail_wide, setup.height}});
+        events.searched = draw_top(top, {{rail_wide, 0}, {setup.width, top_high}});
+    }
     const std::string_view name = current >= 0 && current < static_cast<int>(rail.size())
                                       ? rail[static_cast<std::size_t>(current)].name
                                       : "Screen";

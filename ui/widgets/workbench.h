@@ -43,8 +43,11 @@ struct WorkbenchEvents {
     bool notice_put_away = false;
 };
 
-/// The whole window: rail, top line, notice line, and the screen in the rest.
+enum class Around { all, nothing };
+
+/// The whole window: rail, top line, notice line, and the screen in the rest; or notice line and screen
+/// alone.
 WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const TopLine& top,
-                          const Notice& notice, Body screen);
+                          const Notice& notice, Body screen, Around around = Around::all);
 
 } // namespace mellowbin::ui

@@ -90,13 +90,15 @@ struct CardModel {
     bool needs_check = false; ///< a second person must check the oxidant
     bool needs_scan = false;  ///< a bag of each lot must be scanned first
     Figure dough_temperature; ///< °C
+    std::string mixing; ///< "10 min"; empty: nobody says
     std::string fermentation;
     std::string next_words;           ///< "Batch 4 is the same"; empty after the last one
     std::optional<CardChange> change; ///< ahead in the run
     CardVerdict verdict;
     std::string scanned_words; ///< "2 of 3 scanned"; empty: none is asked for, and none was scanned
     bool has_wrong_bag = false;
-    std::vector<Figure> figures; ///< blend figures and other ingredients
+    std::vector<Figure> ingredients; ///< that are weighed in beside flour, water and oxidant
+    std::vector<Figure> figures;     ///< of the blend and of the dough
     std::vector<CardCaution> cautions;
     std::vector<BatchRow> logged; ///< of the run, newest first, countered ones too
     Refusals refusals;            ///< not empty: there is no card, and why

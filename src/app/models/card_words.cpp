@@ -202,7 +202,7 @@ std::string ingredient_note(const dough::CardIngredient& ingredient, const House
 
 void show_figures(const dough::Card& card, CardModel& model) {
     for (const auto& ingredient : card.ingredients) {
-        model.figures.push_back(
+        model.ingredients.push_back(
             {ingredient.name, ingredient.mass.value(), 2, "kg", ingredient_note(ingredient, model.units)});
     }
     if (card.dough && card.water && card.water->ingredients.value() > 0)
@@ -214,8 +214,8 @@ void show_figures(const dough::Card& card, CardModel& model) {
     if (card.keeping) {
         const auto& keeping = *card.keeping;
         const auto told = keeping.is_withheld ? std::nullopt : std::optional{keeping.exact_g};
-        model.figures.push_back({std::string(name_of(keeping.preservative)), told, 0, "g",
-                                 keeping_note(keeping), keeping.is_withheld ? "withheld" : ""});
+        model.ingredients.push_back({std::string(name_of(keeping.preservative)), told, 0, "g",
+                                     keeping_note(keeping), keeping.is_withheld ? "withheld" : ""});
     }
     for (const auto& figure : card.blend) {
         const auto& kind = traits(figure.property);
@@ -268,6 +268,8 @@ void show_card(const Station& s, const RunCard& made, const dough::Card& card, C
     model.needs_check = made.needs_check;
     model.flour_kg = to_kilograms(card.batch_flour).value();
     model.dough_temperature = {"Dough temperature", card.dough_temperature.value(), 1, "°C"};
+    if (card.mixing_minutes > 0)
+        model.mixing = fmt::format("{:g} min", card.mixing_minutes);
     model.fermentation = fermentation_in_words(card.fermentation_minutes);
     auto told = told_figures(made, card);
     model.water = std::move(told.water);

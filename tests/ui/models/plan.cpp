@@ -342,10 +342,10 @@ app::MixerModel a_batch() {
     card.oxidant = {"Ascorbic acid", 3.0, 1, "g"};
     card.oxidant.note = "exact 2.86 g; 20.0 mg/kg flour, limit 150 (Canada)";
     card.dough_temperature = {"Dough temperature", 26.0, 1, "°C"};
+    card.mixing = "10 min";
     card.fermentation = "60 min in bulk, then 55 min proof at 36 °C";
-    card.figures = {{"Protein at 14 % moisture", 12.3, 1, "%", "certificates"},
-                    {"Salt", 2.7, 1, "kg", "1.8 % on flour"},
-                    {"Yeast", 3.8, 1, "kg", "2.5 % on flour"}};
+    card.ingredients = {{"Salt", 2.7, 1, "kg", "1.8 % on flour"}, {"Yeast", 3.8, 1, "kg", "2.5 % on flour"}};
+    card.figures = {{"Protein at 14 % moisture", 12.3, 1, "%", "certificates"}};
     using Beside = app::CardCaution::Beside;
     card.cautions = {
         {"Weigh the oxidant with gloves and a mask; never more than the card says.", Beside::oxidant},

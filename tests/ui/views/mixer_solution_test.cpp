@@ -25,6 +25,8 @@ TEST_CASE("What is poured stands in mL alone, one figure to act on, with the sol
     CHECK(o.screen.value_of("Ascorbic acid") == "380");
     CHECK(o.screen.find("Ascorbic acid").unit == "mL");
     CHECK_FALSE(o.screen.says("of the substance"));
+    CHECK(o.screen.says("solution of 7.5 g/L"));
+    o.screen.turn_wheel("Mix", -3);
     CHECK(o.screen.says("7.5 g/L, made 04:10 by Ines, until Thu 04:10"));
     CHECK_FALSE(o.screen.says("Past its time"));
     CHECK_FALSE(o.screen.offers("New solution"));

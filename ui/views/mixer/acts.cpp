@@ -16,8 +16,10 @@ using namespace ui;
 
 namespace {
 
-// Widths in ems of what stands in the row; words that are longer take two lines in their button.
-constexpr float confirm_wide = 15.4F, check_wide = 15.8F, act_wide = 12.8F, step_wide = 10.5F, space = 0.7F;
+// Widths of what stands in the row, in pixels that grow with the window; words that are longer take two lines
+// in their button.
+constexpr float confirm_wide = 270, check_wide = 290, act_wide = 276, step_wide = 176, short_wide = 112,
+                space = 14;
 
 enum class Step { back, on };
 
@@ -46,27 +48,46 @@ void go(const app::MixerModel& model, Step step, app::Intents& out) {
 bool can_confirm(const app::CardModel& card) { return card.refusals.empty() && !card.is_finished; }
 
 /// Those there are, the weightiest first.
-std::vector<MixerAct> acts_by_weight(const app::MixerModel& model) {
+std::vector<MixerAct> acts_by_weight(const MixerView& view, const app::MixerModel& model) {
     std::vector<MixerAct> acts;
+    if (model.card->verdict.ruling == app::CardVerdict::Ruling::do_not_mix)
+        acts.push_back(MixerAct::call_quality);
     if (can_confirm(*model.card))
         acts.push_back(MixerAct::other_went_in);
-    if (newest_unsaid(*model.card))
-        acts.push_back(MixerAct::what_came);
     if (neighbour(model, Step::on))
         acts.push_back(MixerAct::next);
+    if (view.is_bowl) // else a page's name stands above
+        acts.push_back(MixerAct::why);
+    if (newest_unsaid(*model.card))
+        acts.push_back(MixerAct::what_came);
+    acts.push_back(MixerAct::bowl);
     if (neighbour(model, Step::back))
         acts.push_back(MixerAct::back);
     return acts;
 }
 
-float width_of(MixerAct act) { return act == MixerAct::back || act == MixerAct::next ? step_wide : act_wide; }
+float width_of(MixerAct act) {
+    switch (act) {
+    case MixerAct::back:
+    case MixerAct::next:
+    case MixerAct::bowl:
+        return step_wide;
+    case MixerAct::why:
+        return short_wide;
+    case MixerAct::call_quality:
+    case MixerAct::other_went_in:
+    case MixerAct::what_came:
+        break;
+    }
+    return act_wide;
+}
 
 void checked_by_field(MixerView& view, const app::CardModel& card, std::string_view confirm_words) {
     const auto key = shown_batch(card);
     const auto edited = text_field({.label = "Checked by",
                                     .hint = "second person",
                                     .refusals = &view.given.refusals_of(key),
-                                    .width = 8_em,
+                                    .width = grown_with_window(150),
                                     .label_place = LabelPlace::left,
                                     .enter = Enter::entered},
                                    view.given.drafts[key].checked_by);
@@ -79,8 +100,9 @@ void draw_confirm(MixerView& view, const app::CardModel& card, const app::Notice
     if (asks_check(view.given, card, WentIn::as_told))
         checked_by_field(view, card, words);
     const auto blocked = why_blocked(view.given, card, WentIn::as_told);
-    stack({confirm_wide}, [&] {
-        if (!button(words, {.kind = ButtonKind::primary, .blocked = blocked, .width = {confirm_wide}}))
+    const Length width = grown_with_window(confirm_wide);
+    stack(width, [&] {
+        if (!button(words, {.kind = ButtonKind::primary, .blocked = blocked, .width = width}))
             return;
         confirm(view.given, card, WentIn::as_told, notice, out);
         // A scan that comes now must not press Confirm again by its Enter.
@@ -92,18 +114,18 @@ void draw_confirm(MixerView& view, const app::CardModel& card, const app::Notice
 
 MixerActs mixer_acts(const MixerView& view, const app::MixerModel& model) {
     const auto& card = *model.card;
-    MixerActs acts{.has_confirm = can_confirm(card), .beside = {}, .beneath = {}, .height = 5.7F};
-    float left = width_left().ems;
+    MixerActs acts{.has_confirm = can_confirm(card), .beside = {}, .beneath = {}, .height = 64};
+    float left = width_left().ems / grown_with_window(1).ems;
     if (acts.has_confirm) {
         left -= confirm_wide + space;
         if (asks_check(view.given, card, WentIn::as_told))
             left -= check_wide + space;
-        constexpr float room_for_words = 2;
+        constexpr float room_for_words = 34;
         const bool has_words = !why_blocked(view.given, card, WentIn::as_told).empty() ||
                                !view.given.refusals_of(shown_batch(card)).empty();
         acts.height += has_words ? room_for_words : 0;
     }
-    for (const MixerAct act : acts_by_weight(model)) {
+    for (const MixerAct act : acts_by_weight(view, model)) {
         const bool fits = width_of(act) <= left;
         (fits ? acts.beside : acts.beneath).push_back(act);
         left -= fits ? width_of(act) + space : left;
@@ -115,7 +137,7 @@ MixerActs mixer_acts(const MixerView& view, const app::MixerModel& model) {
 
 void draw_bottom(MixerView& view, const MixerActs& acts, const app::MixerModel& model,
                  const app::Notice& notice, app::Intents& out) {
-    large([&] {
+    bowl([&] {
         flow([&] {
             if (acts.has_confirm)
                 draw_confirm(view, *model.card, notice, out);
@@ -127,8 +149,20 @@ void draw_bottom(MixerView& view, const MixerActs& acts, const app::MixerModel& 
 
 void draw_act(MixerView& view, MixerAct act, const app::MixerModel& model, app::Intents& out) {
     const auto& card = *model.card;
-    const Length width{width_of(act)};
+    const Length width = grown_with_window(width_of(act));
     switch (act) {
+    case MixerAct::call_quality:
+        if (button("Call quality", {.kind = ButtonKind::primary, .width = width}))
+            view.page = MixerView::why_page; // what lifts the stop, and who may
+        break;
+    case MixerAct::why:
+        if (button("Why", {.width = width}))
+            view.page = MixerView::why_page;
+        break;
+    case MixerAct::bowl:
+        if (button(view.is_bowl ? "Bowl off" : "Bowl", {.key = "F11", .width = width}))
+            view.is_bowl = !view.is_bowl;
+        break;
     case MixerAct::other_went_in:
         if (button("Something else went in", {.width = width}))
             view.given.open_for(shown_batch(card));
@@ -154,6 +188,10 @@ void take_keys(MixerView& view, const app::MixerModel& model, app::Intents& out)
         go(model, Step::back, out);
     if (key_pressed(Key::f8) || key_pressed(Key::right))
         go(model, Step::on, out);
+    if (key_pressed(Key::f11))
+        view.is_bowl = !view.is_bowl;
+    if (view.is_bowl && key_pressed(Key::escape))
+        view.is_bowl = false;
     if (key_pressed(Key::f9)) {
         view.page = MixerView::batch_page;
         view.scan.wants_focus = true;
@@ -167,7 +205,7 @@ void draw_choice_of_run(const app::MixerModel& model, app::Intents& out) {
     for (const auto& run : model.runs)
         words.push_back(run.is_finished ? run.words + " (all in)" : run.words);
     int chosen = place_of(model);
-    if (choice({.label = "Run", .width = 21_em, .label_place = LabelPlace::hidden}, words, chosen))
+    if (choice({.label = "Run", .label_place = LabelPlace::hidden}, words, chosen))
         out.emplace_back(app::OpenRun{model.runs[static_cast<std::size_t>(chosen)].run});
 }
 

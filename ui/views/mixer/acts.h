@@ -9,13 +9,13 @@
 /// What is pressed beside a card.
 namespace mellowbin::views {
 
-enum class MixerAct { other_went_in, what_came, back, next };
+enum class MixerAct { call_quality, other_went_in, what_came, back, next, why, bowl };
 
 /// In one row at the bottom as far as they fit beside Confirm, by weight; the others beneath the card.
 struct MixerActs {
     bool has_confirm = false;
     std::vector<MixerAct> beside, beneath;
-    float height = 0; ///< of the row, ems
+    float height = 0; ///< of the row, pixels that grow with the window
 };
 MixerActs mixer_acts(const MixerView& view, const app::MixerModel& model);
 
@@ -24,7 +24,8 @@ void draw_bottom(MixerView& view, const MixerActs& acts, const app::MixerModel& 
                  const app::Notice& notice, app::Intents& out);
 void draw_act(MixerView& view, MixerAct act, const app::MixerModel& model, app::Intents& out);
 
-/// F7 and F8, and the arrows while nothing is typed: the run before and after; F9: the bag's scan.
+/// F7 and F8, and the arrows while nothing is typed: the run before and after; F9: the bag's scan; F11, and
+/// Esc where it is on: the bowl alone.
 void take_keys(MixerView& view, const app::MixerModel& model, app::Intents& out);
 /// The runs of today to choose from; nothing where there is only one.
 void draw_choice_of_run(const app::MixerModel& model, app::Intents& out);

@@ -1,14 +1,15 @@
 #include "ui/views/mixer/card.h"
 
-#include "app/models/card.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/figures.h"
-#include "ui/views/mixer/oxidant.h"
+#include "ui/views/mixer/cautions.h"
+#include "ui/views/mixer/verdict.h"
 
 #include <fmt/format.h>
 
-#include <string>
+#include <deque>
 #include <string_view>
+#include <vector>
 
 namespace mellowbin::views {
 
@@ -16,142 +17,156 @@ using namespace ui;
 
 namespace {
 
-/// A figure and its unit are never parted at the end of a line.
-constexpr const char* hard_space = "\u00a0";
+using Ruling = app::CardVerdict::Ruling;
+using Box = WeighedRow::Box;
+using Rank = WeighedRow::Rank;
 
-/// What is put on the scale: whole bags and the rest, or all of it where the flour comes loose.
-std::string act_of(const app::CardModel& card, const app::CardLot& lot) {
-    const auto words = [&](double mass) {
-        return fmt::format("{}{}{}", house_mass(card, mass), hard_space, card.units.mass());
-    };
-    if (lot.is_withheld)
-        return "withheld";
-    if (lot.bags == 0)
-        return words(lot.kg);
-    const std::string bags = fmt::format("{}{}{}", lot.bags, hard_space, lot.bags == 1 ? "bag" : "bags");
-    return lot.loose_kg > 0 ? fmt::format("{} + {}", bags, words(lot.loose_kg)) : bags;
-}
+constexpr std::string_view do_not_weigh = "do not weigh";
 
-/// Where it lies and how ripe it is; of bags, what they come to.
-std::string about(const app::CardModel& card, const app::CardLot& lot) {
-    std::string words;
-    if (lot.bags > 0 && !lot.is_withheld)
-        words = fmt::format("{} {}", house_mass(card, lot.kg), card.units.mass());
-    for (const std::string& more : {lot.place, lot.readiness})
-        if (!more.empty())
-            words += (words.empty() ? "" : " · ") + more;
-    return words;
-}
-
-/// The lot's code, and by word whether a bag of it was scanned.
-void draw_code(const app::CardModel& card, const app::CardLot& lot) {
-    Role role = Role::ink;
-    std::string_view scanned;
-    if (lot.is_scanned) {
-        role = Role::good;
-        scanned = "scanned";
-    } else if (card.needs_scan) {
-        role = Role::mind;
-        scanned = "to scan";
+/// The rows of the table; the words live as long as it does.
+class Weighing {
+public:
+    explicit Weighing(const app::CardModel& card) : card_(card) {
+        for (const auto& lot : card.lots)
+            add(lot);
+        add_water();
+        if (card.ice.value.value_or(1) > 0)
+            add(card.ice, "Ice");
+        add_oxidant();
+        for (const auto& ingredient : card.ingredients)
+            add(ingredient, ingredient.label);
+        for (auto& row : rows_)
+            row.waits = card.verdict.ruling == Ruling::do_not_mix;
     }
-    paragraph(scanned.empty() ? lot.code : fmt::format("{} {} {}", lot.code, sign(role), scanned),
-              {.size = TextSize::figure, .role = role, .weight = Weight::bold});
-}
+    [[nodiscard]] const std::vector<WeighedRow>& rows() const { return rows_; }
 
-void draw_lots(const app::CardModel& card) {
-    const auto scanned = card.scanned_words.empty() ? std::string{} : " · " + card.scanned_words;
-    panel(fmt::format("Flour {} {}{}", house_mass(card, card.flour_kg), card.units.mass(), scanned), [&] {
-        for (const auto& lot : card.lots) {
-            draw_code(card, lot);
-            paragraph(act_of(card, lot), {.size = TextSize::mixer_text});
-            paragraph(about(card, lot), {.size = TextSize::heading, .role = Role::quiet});
-            gap();
-        }
-    });
-}
+private:
+    std::string_view kept(std::string words) { return words_.emplace_back(std::move(words)); }
+    std::string_view mass(double kg) { return kept(house_mass(card_, kg)); }
+    std::string_view unit() { return kept(std::string(card_.units.mass())); }
 
-void draw_water(const app::CardModel& card) {
-    panel({}, [&] {
-        draw_figure(card.water, card.units, TextSize::mixer_water);
-        grid(10_em, [&] {
-            draw_figure(card.water_temperature, card.units, TextSize::mixer_figure);
-            draw_figure(card.ice, card.units, TextSize::mixer_figure, card.ice.note);
-        });
-    });
-}
+    void add(const app::CardLot& lot);
+    void add_water();
+    void add_oxidant();
+    void add(const app::Figure& figure, std::string_view label, std::string_view note = {});
+    /// The number and its unit, or the words that stand in its place.
+    void put(const app::Figure& figure, WeighedRow& row) {
+        const auto read = app::shown(figure, card_.units);
+        row.unit = kept(read.unit);
+        (figure.value ? row.number : row.withheld) = kept(read.value);
+    }
 
-/// Where the figures of the water come from: read once, so it stands beneath what is done.
-void draw_water_notes(const app::CardModel& card) {
-    if (card.water_temperature.note.empty() && card.water.note.empty())
+    const app::CardModel& card_;
+    std::deque<std::string> words_;
+    std::vector<WeighedRow> rows_;
+};
+
+void Weighing::add(const app::CardLot& lot) {
+    WeighedRow row;
+    row.label = lot.code;
+    row.rank = Rank::lot;
+    const auto all = fmt::format("{} {} · ", mass(lot.kg), unit());
+    row.note = kept((lot.bags > 0 && !lot.is_withheld ? all : std::string()) + lot.place);
+    if (lot.is_withheld) {
+        row.withheld = do_not_weigh;
+        row.box = Box::stopped;
+        row.tint = Role::stop;
+        rows_.push_back(row);
         return;
-    panel({}, [&] {
-        if (!card.water_temperature.note.empty())
-            hint("Temperature: " + card.water_temperature.note);
-        if (!card.water.note.empty())
-            hint("Water: " + card.water.note);
-        if (!card.water_range_words.empty())
-            hint(card.water_range_words + ".");
-    });
+    }
+    if (lot.is_scanned)
+        row.box = Box::done;
+    else if (card_.needs_scan)
+        row.box = Box::open;
+    row.state = lot.is_scanned ? "scanned" : card_.needs_scan ? "not scanned" : std::string_view();
+    row.state_role = lot.is_scanned ? Role::good : Role::mind;
+    if (row.box == Box::open)
+        row.tint = Role::mind;
+    if (lot.bags > 0) {
+        row.counted = kept(std::to_string(lot.bags));
+        row.counted_unit = lot.bags == 1 ? "bag" : "bags";
+        row.is_more_weighed = lot.loose_kg > 0;
+    }
+    if (lot.bags == 0 || lot.loose_kg > 0) {
+        row.number = mass(lot.bags == 0 ? lot.kg : lot.loose_kg);
+        row.unit = unit();
+    }
+    rows_.push_back(row);
 }
 
-bool is_imminent(const app::CardModel& card) { return card.change && card.change->batch == card.batch + 1; }
+void Weighing::add_water() {
+    WeighedRow row;
+    row.label = "Water";
+    row.rank = Rank::water;
+    put(card_.water, row);
+    const auto temperature = app::shown(card_.water_temperature, card_.units);
+    if (card_.water.value) {
+        row.beside = kept(temperature.value);
+        row.beside_unit = kept(temperature.unit);
+    }
+    rows_.push_back(row);
+}
+
+void Weighing::add(const app::Figure& figure, std::string_view label, std::string_view note) {
+    WeighedRow row;
+    row.label = label;
+    row.note = note;
+    put(figure, row);
+    rows_.push_back(row);
+}
+
+void Weighing::add_oxidant() {
+    if (card_.oxidant.label.empty()) {
+        rows_.push_back({.label = "Oxidant", .number = "none"});
+        return;
+    }
+    std::string_view note;
+    if (card_.oxidant.unit == "mL" && !card_.solution.empty())
+        note = kept("solution of " + card_.solution.substr(0, card_.solution.find(',')));
+    else if (!card_.oxidant.value)
+        note = card_.oxidant.note; // why it is withheld
+    else if (*card_.oxidant.value <= 0)
+        note = "none needed";
+    add(card_.oxidant, card_.oxidant.label, note);
+    if (card_.solution_is_past) {
+        rows_.back().note = {};
+        rows_.back().state = "solution past its time";
+        rows_.back().state_role = Role::stop;
+    }
+}
 
 void draw_change(const app::CardChange& change, const HouseUnits& house, std::string_view from) {
     paragraph(fmt::format("{} {}: {}", sign(Role::mind), from, change.words),
-              {.size = TextSize::heading, .role = Role::mind});
+              {.size = TextSize::mixer_note, .role = Role::mind});
     for (const auto& [then, now] : change.lines) {
         const auto [value, unit] = shown(then, house);
         paragraph(fmt::format("{} {} {}, {} now", then.label, value, unit, shown(now, house).value),
-                  {.size = TextSize::heading});
+                  {.size = TextSize::mixer_note});
     }
 }
 
-/// What the next batch is like, and from which one on the run changes.
-void draw_then(const app::CardModel& card) {
-    if (card.next_words.empty() && (!card.change || is_imminent(card)))
-        return;
-    panel("Then", [&] {
-        if (!card.next_words.empty())
-            paragraph(card.next_words, {.size = TextSize::heading});
-        if (card.change && !is_imminent(card))
-            draw_change(*card.change, card.units, fmt::format("From batch {} on", card.change->batch));
+void draw_notes(const app::CardModel& card) {
+    const auto told = [&](std::string_view label, const app::Figure& figure) {
+        if (!figure.note.empty())
+            paragraph(fmt::format("{}: {}", label, figure.note));
+    };
+    panel("Where the figures come from", [&] {
+        told("Water", card.water);
+        if (!card.water_range_words.empty())
+            paragraph(card.water_range_words + ".", {.role = Role::quiet});
+        told("Water temperature", card.water_temperature);
+        told("Ice", card.ice);
+        told(card.oxidant.label, card.oxidant);
+        if (!card.solution.empty())
+            paragraph("Solution: " + card.solution);
     });
 }
 
-/// The lot changes with the batch after this one: that is seen before the card is read.
-void draw_imminent(const app::CardModel& card) {
-    if (is_imminent(card))
-        loud_panel(Role::mind, {}, [&] {
-            draw_change(*card.change, card.units,
-                        fmt::format("From the next batch, {}, on", card.change->batch));
-        });
-}
-
-void draw_aims(const app::CardModel& card) {
-    panel("Aims", [&] {
-        draw_figure(card.dough_temperature, card.units, TextSize::key_figure);
-        text("Fermentation", {.role = Role::quiet});
-        paragraph(card.fermentation, {.size = TextSize::heading});
-    });
-    panel("Run", [&] {
-        paragraph(fmt::format("{} on {}, {}", card.run_code, card.line, short_day(card.day)));
-        paragraph("Sold in " + card.market);
-    });
-}
-
-/// The cautions of the whole card, beneath the flour, where it is tipped.
-void draw_cautions(const app::CardModel& card) {
-    for (const auto& caution : card.cautions)
-        if (!is_beside_oxidant(caution))
-            draw_caution(caution);
-}
-
-void draw_figures(const app::CardModel& card) {
-    if (card.figures.empty())
-        return;
-    panel("Blend and other ingredients", [&] {
-        for (const auto& line : card.figures)
-            draw_fact(line, card.units);
+void draw_lots(const app::CardModel& card) {
+    panel(fmt::format("Flour {} {}", house_mass(card, card.flour_kg), card.units.mass()), [&] {
+        for (const auto& lot : card.lots)
+            paragraph(fmt::format("{}: {}{}{}", lot.code, lot.place, lot.readiness.empty() ? "" : " · ",
+                                  lot.readiness));
     });
 }
 
@@ -161,34 +176,49 @@ std::string house_mass(const app::CardModel& card, double kg) {
     return kilograms(card.units.shown(Kilograms{kg}));
 }
 
-void draw_card(const app::CardModel& card, Body solution, Body beneath) {
-    draw_imminent(card);
-    const auto flour = [&] {
-        draw_lots(card);
-        draw_cautions(card);
-    };
-    const auto water = [&] {
-        draw_water(card);
-        draw_then(card);
-        draw_water_notes(card);
-        draw_figures(card);
-    };
-    const auto oxidant_and_aims = [&] {
-        draw_oxidant(card, solution);
-        draw_aims(card);
-        beneath();
-    };
-    // Beneath this width they stand under each other and scroll as one.
-    constexpr float three_beside = 52.5F;
-    if (width_left().ems < three_beside) {
-        flour();
-        water();
-        oxidant_and_aims();
+void draw_weighing(const app::CardModel& card) { weighing_table(Weighing(card).rows()); }
+
+void draw_aims(const app::CardModel& card) {
+    panel({}, [&] {
+        const auto [value, unit] = shown(card.dough_temperature, card.units);
+        aim({.label = "Dough", .number = value, .unit = unit, .size = TextSize::mixer_figure});
+        if (!card.mixing.empty())
+            aim({.label = "Mix", .number = card.mixing, .unit = {}});
+        aim({.label = "Bulk", .number = card.fermentation, .unit = {}});
+    });
+}
+
+bool is_imminent(const app::CardModel& card) { return card.change && card.change->batch == card.batch + 1; }
+
+void draw_then(const app::CardModel& card) {
+    if (card.next_words.empty() && !card.change)
         return;
-    }
-    panes({{.name = "Flour", .share = 0.15F, .least = 21.5_em, .body = flour},
-           {.name = "Water", .share = 0.65F, .least = 16.5_em, .body = water},
-           {.name = "Oxidant and aims", .share = 0.2F, .least = 12.5_em, .body = oxidant_and_aims}});
+    const auto body = [&] {
+        if (!card.next_words.empty())
+            paragraph(card.next_words, {.size = TextSize::mixer_note});
+        if (card.change)
+            draw_change(*card.change, card.units,
+                        is_imminent(card) ? fmt::format("From the next batch, {}, on", card.change->batch)
+                                          : fmt::format("From batch {} on", card.change->batch));
+    };
+    if (is_imminent(card))
+        loud_panel(Role::mind, {}, body);
+    else
+        panel({}, body);
+}
+
+void draw_aside(const app::CardModel& card) {
+    if (card.verdict.ruling != Ruling::do_not_mix)
+        return;
+    panel({}, [&] {
+        paragraph("Leave the bowl as it is", {.size = TextSize::mixer_name, .weight = Weight::bold});
+        for (const auto& lot : card.lots)
+            for (const auto& batch : card.logged)
+                if (lot.is_withheld && !batch.is_countered && batch.words.find(lot.code) != std::string::npos)
+                    paragraph(
+                        fmt::format("Batch {} holds {} too: set that dough aside.", batch.number, lot.code),
+                        {.size = TextSize::mixer_note});
+    });
 }
 
 void draw_no_card(const app::CardModel& card) {
@@ -198,13 +228,31 @@ void draw_no_card(const app::CardModel& card) {
         for (const auto& refusal : card.refusals) {
             gap();
             paragraph(refusal.field.empty() ? refusal.what : refusal.field + ": " + refusal.what,
-                      {.size = TextSize::key_figure});
+                      {.size = TextSize::mixer_amount});
             if (!refusal.remedy.empty())
-                paragraph(refusal.remedy, {.size = TextSize::figure, .role = Role::quiet});
+                paragraph(refusal.remedy, {.size = TextSize::mixer_name, .role = Role::quiet});
         }
     });
-    for (const auto& caution : card.cautions)
-        draw_caution(caution);
+    draw_cautions(card);
+}
+
+void draw_why(const app::CardModel& card) {
+    scroll_area("Why", {}, [&] {
+        draw_reasons(card.verdict);
+        draw_lots(card);
+        draw_notes(card);
+        if (!card.figures.empty() || !card.ingredients.empty())
+            panel("Blend and other ingredients", [&] {
+                for (const auto* lines : {&card.ingredients, &card.figures})
+                    for (const auto& line : *lines)
+                        draw_fact(line, card.units);
+            });
+        draw_cautions(card);
+        panel("Run", [&] {
+            paragraph(fmt::format("{} on {}, {}", card.run_code, card.line, short_day(card.day)));
+            paragraph("Sold in " + card.market);
+        });
+    });
 }
 
 } // namespace mellowbin::views

@@ -3,18 +3,26 @@
 #include "app/models/card.h"
 #include "ui/widgets/ui.h"
 
-/// The card of a batch as the mixer reads it.
+#include <string>
+
 namespace mellowbin::views {
 
-/// A mass in the unit of the house.
+/// kg in the unit of the house, as it stands on the scale.
 std::string house_mass(const app::CardModel& card, double kg);
 
-/// Lots at the left, water as the largest figure with temperature and ice and what comes then, oxidant with
-/// its solution and caution, the aims; the cautions of the whole card and the blend's figures beneath.
-/// `solution` is drawn beside the oxidant, `beneath` under the aims.
-void draw_card(const app::CardModel& card, ui::Body solution, ui::Body beneath);
-
-/// There is no card: every reason, as large as the water would be read.
+/// All that goes into the bowl, in the order of weighing: lots, water, ice, oxidant, the rest.
+void draw_weighing(const app::CardModel& card);
+/// What is aimed at: the dough's temperature, minutes of mixing and of fermentation.
+void draw_aims(const app::CardModel& card);
+/// The next batch is of another lot.
+bool is_imminent(const app::CardModel& card);
+/// What the next batch is like, and from which one on the run changes.
+void draw_then(const app::CardModel& card);
+/// What a stop means for the bowl and for the batches that are in; nothing where none stands.
+void draw_aside(const app::CardModel& card);
+/// Where no card can be given: every reason, with what to do.
 void draw_no_card(const app::CardModel& card);
+/// Where the figures come from, and what else there is to know of the batch.
+void draw_why(const app::CardModel& card);
 
 } // namespace mellowbin::views

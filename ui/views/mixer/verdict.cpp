@@ -8,7 +8,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <cctype>
 
 namespace mellowbin::views {
 
@@ -18,64 +20,75 @@ namespace {
 
 using Ruling = app::CardVerdict::Ruling;
 
-/// Words that stand beside the field for the answer, where there is room: ems, and characters.
-constexpr float wide = 60;
-constexpr std::size_t short_words = 64;
-
-void draw_stop(const app::CardModel& card, std::optional<ClearBagsQuestion>& clearing) {
-    paragraph(fmt::format("{} {}", sign(Role::stop), card.verdict.words),
-              {.size = TextSize::key_figure, .role = Role::stop});
-    for (const auto& reason : card.verdict.reasons) {
-        if (!reason.is_stop)
-            continue;
-        paragraph(reason.words, {.size = TextSize::heading, .role = Role::stop});
-        paragraph(fmt::format("{}. ({})", reason.lifted_by, reason.source), {.role = Role::quiet});
-    }
-    if (card.has_wrong_bag && button("Quality clears it", {.kind = ButtonKind::stop}))
-        clearing = ClearBagsQuestion{card.run, {}, {}, {}};
+Role role_of(Ruling ruling) {
+    static constexpr std::array roles{Role::good, Role::mind, Role::stop};
+    return roles[static_cast<std::size_t>(ruling)];
 }
 
-/// In as few lines as can be, so that lots and water stay in view: what is asked, and the field for the
-/// answer.
-void draw_question(const app::CardVerdict& verdict, const Refusals& refusals, std::string& answer) {
-    flow([&] {
-        for (const auto& reason : verdict.reasons) {
-            const auto words = fmt::format("{} {}", sign(Role::mind), reason.words);
-            const TextStyle style{.size = TextSize::heading, .role = Role::mind};
-            if (words.size() <= short_words && width_left().ems >= wide)
-                text(words, style);
-            else
-                paragraph(words, style);
-        }
-        text_field({.label = "Reason",
-                    .hint = "why it is mixed all the same",
-                    .refusals = &refusals,
-                    .width = 24_em,
-                    .label_place = LabelPlace::left,
-                    .enter = Enter::entered},
-                   answer);
-    });
+std::string in_capitals(std::string words) {
+    std::transform(words.begin(), words.end(), words.begin(),
+                   [](unsigned char letter) { return static_cast<char>(std::toupper(letter)); });
+    return words;
+}
+
+/// What lifts the first of them, and that there are more.
+std::string then_words(const app::CardVerdict& verdict) {
+    const auto& reasons = verdict.reasons;
+    if (reasons.size() == 1)
+        return reasons.front().lifted_by;
+    return fmt::format("And {} more: see Why. {}", reasons.size() - 1, reasons.front().lifted_by);
 }
 
 } // namespace
 
-void draw_ruling(const app::CardVerdict& verdict) {
-    static constexpr std::array roles{Role::good, Role::mind, Role::stop};
-    badge(roles[static_cast<std::size_t>(verdict.ruling)], verdict.words);
+void draw_strip(const app::CardModel& card) {
+    const auto& verdict = card.verdict;
+    if (!card.refusals.empty()) {
+        const auto& first = card.refusals.front();
+        verdict_strip({.role = Role::stop,
+                       .word = "DO NOT MIX",
+                       .first = fmt::format("No card can be given: {} {}", first.field, first.what),
+                       .then = first.remedy});
+        return;
+    }
+    if (verdict.reasons.empty()) {
+        verdict_strip({.role = role_of(verdict.ruling),
+                       .word = in_capitals(verdict.words),
+                       .first = "Nothing stands against this batch."});
+        return;
+    }
+    verdict_strip({.role = role_of(verdict.ruling),
+                   .word = in_capitals(verdict.words),
+                   .first = verdict.reasons.front().words,
+                   .then = then_words(verdict)});
 }
 
-void draw_verdict(const app::CardModel& card, const Refusals& refusals, std::string& answer,
-                  std::optional<ClearBagsQuestion>& clearing) {
-    switch (card.verdict.ruling) {
-    case Ruling::mix:
-        break; // said beside the batch
-    case Ruling::answer_first:
-        loud_panel(Role::mind, {}, [&] { draw_question(card.verdict, refusals, answer); });
-        break;
-    case Ruling::do_not_mix:
-        loud_panel(Role::stop, {}, [&] { draw_stop(card, clearing); });
-        break;
-    }
+void draw_answer(const app::CardModel& card, const Refusals& refusals, std::string& answer,
+                 std::optional<ClearBagsQuestion>& clearing) {
+    if (card.verdict.ruling == Ruling::answer_first)
+        text_field({.label = "Reason",
+                    .hint = "why it is mixed all the same",
+                    .refusals = &refusals,
+                    .width = grown_with_window(520),
+                    .label_place = LabelPlace::left,
+                    .enter = Enter::entered},
+                   answer);
+    if (card.has_wrong_bag && button("Quality clears it", {.kind = ButtonKind::stop}))
+        clearing = ClearBagsQuestion{card.run, {}, {}, {}};
+}
+
+void draw_reasons(const app::CardVerdict& verdict) {
+    if (verdict.reasons.empty())
+        return;
+    panel("What stands against this batch", [&] {
+        for (const auto& reason : verdict.reasons) {
+            const Role role = reason.is_stop ? Role::stop : Role::mind;
+            paragraph(fmt::format("{} {}", sign(role), reason.words),
+                      {.size = TextSize::heading, .role = role});
+            paragraph(fmt::format("{}. ({})", reason.lifted_by, reason.source), {.role = Role::quiet});
+            gap();
+        }
+    });
 }
 
 void draw(std::optional<ClearBagsQuestion>& question, const app::Notice& notice, app::Intents& out) {

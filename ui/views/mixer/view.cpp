@@ -9,6 +9,7 @@
 #include "ui/views/common/words.h"
 #include "ui/views/mixer/acts.h"
 #include "ui/views/mixer/card.h"
+#include "ui/views/mixer/cautions.h"
 
 #include <fmt/format.h>
 
@@ -21,11 +22,7 @@ using namespace ui;
 
 namespace {
 
-constexpr std::array<std::string_view, 4> page_words{"Batch", "Logged", "Levers", "Keeping"};
-
-/// Below this width the choice of runs stands beneath the card, for Confirm must stay in view; below the
-/// other, pages and scan are of the ordinary size, for the lots must.
-constexpr float wide = 45, very_wide = 60;
+constexpr std::array<std::string_view, 5> page_words{"Batch", "Why", "Logged", "Levers", "Keeping"};
 
 void take_answers(MixerView& view, const app::MixerModel& model, const app::Notice& notice) {
     view.given.take_answer(model.batches_logged, notice);
@@ -54,25 +51,27 @@ void follow_levers(MixerView& view, const app::MixerModel& model, app::Intents& 
     out.emplace_back(app::ShowLevers{wanted});
 }
 
-void draw_head(const app::MixerModel& model, app::Intents& out) {
+/// Which batch of which run this is, and the others to choose from: it never goes.
+void draw_run(const app::MixerModel& model, app::Intents& out) {
     const auto& card = *model.card;
-    const bool has_room = width_left().ems >= wide;
-    flow([&] {
-        text(card.product + ",", {.size = TextSize::key_figure});
-        text(card.is_finished ? fmt::format("all {} batches are in", card.batches)
-                              : fmt::format("batch {} of {}", card.batch, card.batches),
-             {.size = TextSize::key_figure});
-        if (!card.is_finished)
-            draw_ruling(card.verdict);
-        if (has_room)
-            draw_choice_of_run(model, out);
-        if (card.day != model.today)
-            badge(Role::mind, "not a run of today");
-    });
+    draw_choice_of_run(model, out);
+    if (model.runs.size() < 2)
+        paragraph(card.product, {.size = TextSize::mixer_name, .weight = Weight::bold});
+    paragraph(card.is_finished ? fmt::format("all {} batches are in · {}", card.batches, card.line)
+                               : fmt::format("batch {} of {} · {}", card.batch, card.batches, card.line),
+              {.size = TextSize::mixer_note});
+    if (card.day != model.today)
+        status(Role::mind, "not a run of today");
+    batches_in(card.is_finished ? card.batches : card.batch - 1, card.batch, card.batches);
 }
 
 bool has_form(const MixerView& view, const app::CardModel& card) {
     return opened(view.result, card) || view.given.is_open_for(shown_batch(card));
+}
+
+/// The field for the bags stands beside the table.
+bool has_own_scan(const MixerView& view, const app::CardModel& card) {
+    return view.is_bowl && !view.given.is_open_for(shown_batch(card));
 }
 
 /// A scan that comes on another page, or over the form of what came of a batch, leads back to the batch; what
@@ -84,25 +83,24 @@ void catch_scan(MixerView& view) {
     view.result.open.reset();
 }
 
-/// The pages, and beside them on the batch's own the field for the bags.
+/// The pages, and beside them on the batch's own the field for the bags; the bowl alone has neither, but over
+/// a form.
 void draw_pages(MixerView& view, const app::CardModel& card, const app::Notice& notice, app::Intents& out) {
-    constexpr float pages_wide = 25, least = 8, most = 20;
-    const float width = width_left().ems;
+    constexpr float scan_wide = 16;
+    const bool is_batch = view.page == MixerView::batch_page && !opened(view.result, card);
     const bool takes_scan = card.refusals.empty() && !card.is_finished;
-    const bool has_scan = takes_scan && view.page == MixerView::batch_page && !opened(view.result, card);
-    if (takes_scan && !has_scan)
+    if (takes_scan && !is_batch)
         catch_scan(view);
-    const auto row = [&] {
-        flow([&] {
+    const bool has_pages = !view.is_bowl || !is_batch;
+    const bool has_scan = takes_scan && is_batch && !has_own_scan(view, card);
+    if (!has_pages && !has_scan)
+        return;
+    flow([&] {
+        if (has_pages)
             pages({.label = "Page", .label_place = LabelPlace::hidden}, page_words, view.page);
-            if (has_scan)
-                draw(view.scan, card, {std::clamp(width - pages_wide, least, most)}, notice, out);
-        });
-    };
-    if (width >= very_wide)
-        large(row);
-    else
-        row();
+        if (has_scan)
+            draw(view.scan, card, {scan_wide}, notice, out);
+    });
 }
 
 /// What the last confirmation was refused for, apart from what stands at a field.
@@ -115,46 +113,78 @@ void draw_refused(const MixerView& view, const app::CardModel& card) {
         status(Role::mind, "Something else was typed for this batch; Confirm writes what the card says.");
 }
 
+/// What stands beside the table: run, aims, what comes next, the scan, the solution, what to beware of.
+void draw_beside(MixerView& view, const MixerActs& acts, const app::MixerModel& model,
+                 const app::Notice& notice, app::Intents& out) {
+    const auto& card = *model.card;
+    const bool takes_scan = card.refusals.empty() && !card.is_finished;
+    const auto solution = [&] {
+        if (!card.oxidant.label.empty() || card.solution_id)
+            draw(view.solution, model, notice, out);
+    };
+    bowl([&] {
+        draw_run(model, out);
+        if (card.solution_is_past)
+            solution();
+        const bool changes_soon = takes_scan && is_imminent(card);
+        if (changes_soon)
+            draw_then(card);
+        if (card.refusals.empty()) {
+            draw_aside(card);
+            draw_aims(card);
+        }
+        if (takes_scan) {
+            if (!changes_soon)
+                draw_then(card);
+            if (has_own_scan(view, card))
+                draw(view.scan, card, {}, notice, out);
+        }
+        if (!card.solution_is_past)
+            solution();
+        if (card.refusals.empty())
+            draw_cautions(card);
+        for (const MixerAct act : acts.beneath)
+            draw_act(view, act, model, out);
+    });
+}
+
+void draw_words_above(MixerView& view, const app::MixerModel& model) {
+    const auto& card = *model.card;
+    if (!card.has_wrong_bag)
+        draw_wrong_bag(view.scan);
+    if (card.refusals.empty() && !card.is_finished)
+        bowl([&] {
+            flow([&] {
+                draw_answer(card, view.given.refusals_of(shown_batch(card)),
+                            view.given.drafts[shown_batch(card)].answer, view.clearing);
+            });
+        });
+    for (const auto& words : model.changed)
+        status(Role::mind, words);
+    draw_refused(view, card);
+}
+
 void draw_card_page(MixerView& view, const app::MixerModel& model, const app::Notice& notice,
                     app::Intents& out) {
     const auto& card = *model.card;
-    const bool has_room = width_left().ems >= wide;
     const auto acts = mixer_acts(view, model);
-    const auto solution = [&] { draw(view.solution, model, notice, out); };
-    const bool is_poured = card.pours || card.solution_is_past || card.solution_id;
-    const auto beside_oxidant = [&] {
-        if (is_poured)
-            solution();
-    };
-    const auto beneath = [&] {
-        large([&] {
-            flow([&] {
-                for (const MixerAct act : acts.beneath)
-                    draw_act(view, act, model, out);
-            });
-        });
-        if (!is_poured && !card.oxidant.label.empty())
-            solution();
-        if (!has_room)
-            draw_choice_of_run(model, out);
-    };
+    if (!card.is_finished)
+        draw_strip(card);
+    draw_words_above(view, model);
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
-    scroll_area("Card", {std::max(4.5F, height_left().ems - acts.height)}, [&] {
-        if (!card.has_wrong_bag)
-            draw_wrong_bag(view.scan);
-        if (card.refusals.empty() && !card.is_finished)
-            draw_verdict(card, view.given.refusals_of(shown_batch(card)),
-                         view.given.drafts[shown_batch(card)].answer, view.clearing);
-        for (const auto& words : model.changed)
-            status(Role::mind, words);
-        draw_refused(view, card);
-        if (card.refusals.empty()) {
-            draw_card(card, beside_oxidant, beneath);
-            return;
-        }
-        draw_no_card(card);
-        beside_oxidant();
-        beneath();
+    constexpr float gaps = 1.3F; // ems
+    const float bottom = grown_with_window(acts.height).ems + gaps, least = grown_with_window(240).ems;
+    scroll_area("Card", {std::max(least, height_left().ems - bottom)}, [&] {
+        const auto table = [&] {
+            if (card.refusals.empty())
+                draw_weighing(card);
+            else
+                draw_no_card(card);
+        };
+        panes({{.name = "Weigh", .share = 0.85F, .least = grown_with_window(640), .body = table},
+               {.name = "Beside", .share = 0.15F, .least = grown_with_window(270), .body = [&] {
+                    draw_beside(view, acts, model, notice, out);
+                }}});
     });
     draw_bottom(view, acts, model, notice, out);
 }
@@ -177,6 +207,9 @@ void draw_batch(MixerView& view, const app::MixerModel& model, const app::Notice
 void draw_page(MixerView& view, const app::MixerModel& model, const app::Notice& notice, app::Intents& out) {
     const auto& card = *model.card;
     switch (view.page) {
+    case MixerView::why_page:
+        draw_why(card);
+        break;
     case MixerView::logged_page:
         if (const auto* batch = opened(view.result, card))
             draw(view.result, *batch, card, notice, out);
@@ -215,7 +248,6 @@ void draw(MixerView& view, const app::MixerModel& model, const app::Notice& noti
     take_answers(view, model, notice);
     if (model.card) {
         follow(view, *model.card);
-        draw_head(model, out);
         draw_pages(view, *model.card, notice, out);
         draw_page(view, model, notice, out);
         take_keys(view, model, out);

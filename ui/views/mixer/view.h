@@ -19,9 +19,10 @@
 namespace mellowbin::views {
 
 struct MixerView {
-    enum Page { batch_page, logged_page, levers_page, keeping_page };
+    enum Page { batch_page, why_page, logged_page, levers_page, keeping_page };
 
     int page = batch_page;
+    bool is_bowl = false; ///< the batch alone fills the window
     BagScan scan;
     GivenForm given;
     ResultForm result;
