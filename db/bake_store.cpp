@@ -49,12 +49,17 @@ std::vector<Bake> BakeStore::bakes() const {
     std::vector<Bake> bakes;
     connection_.query(
         "SELECT b.id, b.lot_id, b.substance, b.dose_ppm, b.measure, b.size, b.baked_on, b.note, "
-        "b.who, b.at, w.id FROM bake b LEFT JOIN bake w ON w.withdraws_id = b.id "
+        "b.who, b.at, w.id, m.low, m.likely, m.high FROM bake b LEFT JOIN bake w ON w.withdraws_id = b.id "
+        "LEFT JOIN bake_maturity m ON m.bake_id = b.id "
         "WHERE b.withdraws_id IS NULL ORDER BY b.id",
         {}, [&](const Row& row) {
+            std::optional<MaturityRange> maturity;
+            if (!row.is_null(11))
+                maturity = {Maturity{row.real(11)}, Maturity{row.real(12)}, Maturity{row.real(13)}};
             bakes.push_back({row.id<BakeId>(0), row.id<LotId>(1), row.key(2, substance_from_key),
                              OxidantPpm{row.real(3)}, row.key(4, loaf_measure_from_key), row.real(5),
-                             row.day(6), row.words(7), row.words(8), row.instant(9), !row.is_null(10)});
+                             row.day(6), row.words(7), row.words(8), row.instant(9), !row.is_null(10),
+                             maturity});
         });
     return bakes;
 }
@@ -62,6 +67,10 @@ std::vector<Bake> BakeStore::bakes() const {
 Result<BakeId> BakeStore::log(Change& change, const Bake& bake) {
     const BakeId id{next_number(change.connection(), "bake")};
     write_row(change, id, bake, {});
+    if (const auto& maturity = bake.maturity)
+        change.connection().execute(
+            "INSERT INTO bake_maturity (bake_id, low, likely, high) VALUES ($1, $2, $3, $4)",
+            {id, maturity->low.value(), maturity->likely.value(), maturity->high.value()});
     return id;
 }
 

@@ -33,9 +33,17 @@ ordered_json of(const LadderModel& ladder) {
         return ordered_json{
             {"dose_mg_per_kg", point.dose}, {"p10", point.low}, {"p50", point.likely}, {"p90", point.high}};
     });
+    auto permits = list_of(ladder.permits, [](const LadderPermit& permit) {
+        return ordered_json{{"product", permit.product},
+                            {"room_mg_per_kg", permit.room},
+                            {"best_within_mg_per_kg", permit.best},
+                            {"cut", permit.is_cut},
+                            {"words", permit.words}};
+    });
     return {{"substance", ladder.substance}, {"unit", ladder.unit},       {"best", ladder.best_words},
-            {"gain", ladder.gain_words},     {"next", ladder.next_words}, {"notes", ladder.notes},
-            {"loaves", std::move(rows)},     {"curve", std::move(curve)}};
+            {"fall", ladder.fall_words},     {"gain", ladder.gain_words}, {"next", ladder.next_words},
+            {"permits", std::move(permits)}, {"notes", ladder.notes},     {"loaves", std::move(rows)},
+            {"curve", std::move(curve)}};
 }
 
 } // namespace

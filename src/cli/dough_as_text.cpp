@@ -111,9 +111,11 @@ void print_ladders(std::ostream& out, const std::vector<LadderModel>& ladders) {
         out << "No loaf of this lot is logged.\n";
     for (const auto& ladder : ladders) {
         fmt::print(out, "{}\n", ladder.substance);
-        for (const auto& words : {ladder.best_words, ladder.gain_words, ladder.next_words})
+        for (const auto& words : {ladder.best_words, ladder.fall_words, ladder.gain_words, ladder.next_words})
             if (!words.empty())
                 fmt::print(out, "  {}\n", words);
+        for (const auto& permit : ladder.permits)
+            fmt::print(out, "  {}\n", permit.words);
         for (const auto& note : ladder.notes)
             fmt::print(out, "  note: {}\n", note);
         for (const auto& row : ladder.rows)

@@ -17,6 +17,14 @@ std::string_view name_of(LoafMeasure measure);
 std::string_view unit_of(LoafMeasure measure); ///< "ml", "mm"
 std::optional<LoafMeasure> loaf_measure_from_key(std::string_view key);
 
+/// How far a flour has matured, with its range: 10, 50 and 90 %.
+struct MaturityRange {
+    Maturity low;
+    Maturity likely;
+    Maturity high;
+    friend bool operator==(const MaturityRange&, const MaturityRange&) = default;
+};
+
 /// One loaf of a bake ladder. It is taken back by a second row, never edited.
 struct Bake {
     BakeId id;
@@ -30,6 +38,7 @@ struct Bake {
     std::string who;
     Instant logged_at;
     bool is_withdrawn = false;
+    std::optional<MaturityRange> maturity = {}; ///< of the flour on the day, as estimated when it was logged
     friend bool operator==(const Bake&, const Bake&) = default;
 };
 

@@ -150,6 +150,9 @@ struct CardTemperature {
     Celsius flour; ///< mean by mass
     WaterAndIce mix;
     std::optional<MixingHeat> learned; ///< that the balance went by
+    /// How far from `dough` it may come out by the line's own thermometer, to hold in 80 of 100; 0: not
+    /// known.
+    CelsiusStep give_or_take;
 };
 
 struct CardOxidant {

@@ -8,12 +8,13 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <utility>
 
 namespace mellowbin::dough::parts {
 namespace {
 
-/// A lot that has matured by more than this since it was baked may need less; an assumption.
+/// What a lot has matured by since it was baked, from which on it is told; an assumption.
 constexpr double matured = 0.05;
 constexpr double premix_share = 0.01;
 /// Round strengths of a solution, g/L, the strongest first.
@@ -37,6 +38,16 @@ void caution(WantedDose& wanted, CautionKind kind, std::string words) {
     wanted.cautions.push_back({kind, CautionAt::oxidant, std::move(words), ""});
 }
 
+/// "Lot A was baked at 62 % matured, now 85 %: 4 mg/kg less than then (1 to 9 in 80 of 100)"
+std::string fallen_words(const BestDose& best, const std::string& code) {
+    const auto mg = [](double dose) { return fixed(dose, std::abs(dose) < 10 ? 1 : 0); };
+    const auto& by = best.fallen;
+    return fmt::format("Lot {} was baked at {} % matured, for this dough {} %: {} mg/kg less than its loaves "
+                       "liked then ({} to {}, in 80 of 100). Bake it again to know it better",
+                       code, fixed(100 * best.baked_at->value(), 0), fixed(100 * best.dosed_at->value(), 0),
+                       mg(by.likely), mg(by.low), mg(by.high));
+}
+
 /// What to know of one lot's bakes before they are followed.
 void caution_of(const Carrier& carrier, WantedDose& wanted) {
     const auto& lot = *carrier.lot;
@@ -45,6 +56,11 @@ void caution_of(const Carrier& carrier, WantedDose& wanted) {
         caution(wanted, CautionKind::process,
                 fmt::format("The best dose of lot {} may lie above the {} baked: bake the next higher one",
                             code, in_words(lot.best_dose->highest_baked)));
+    if (const auto& best = *lot.best_dose; best.dosed_at) {
+        if (best.dosed_at->value() > best.baked_at->value() + matured)
+            caution(wanted, CautionKind::estimate, fallen_words(best, code));
+        return;
+    }
     if (lot.baked_at && lot.maturity.value() > lot.baked_at->value() + matured)
         caution(wanted, CautionKind::estimate,
                 fmt::format(
@@ -68,6 +84,10 @@ BestDose mean_of(const std::vector<Carrier>& carriers) {
         mean.gain_high += best.gain_high * flour->share;
         mean.loaves += best.loaves;
         mean.lots = std::max(mean.lots, best.lots);
+        mean.when_baked += best.when_baked * flour->share;
+        mean.fallen.low += best.fallen.low * flour->share;
+        mean.fallen.likely += best.fallen.likely * flour->share;
+        mean.fallen.high += best.fallen.high * flour->share;
         mean.is_at_the_end = mean.is_at_the_end || best.is_at_the_end;
         mean.is_cut_by_law = mean.is_cut_by_law || best.is_cut_by_law;
     }

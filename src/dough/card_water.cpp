@@ -1,5 +1,6 @@
 #include "core/decimal.h"
 #include "core/literature/constants.h"
+#include "core/normal.h"
 #include "dough/card_parts.h"
 
 #include <fmt/format.h>
@@ -68,6 +69,8 @@ CardTemperature set_temperature(const CardInput& input, const DoughHeat& dough, 
     set.flour = flour;
     set.mix = chill(water_needed(input, dough, flour), from_line, cold, dough);
     set.learned = input.mixing;
+    if (input.mixing)
+        set.give_or_take = CelsiusStep{to_10_and_90 * input.mixing->reading_sd / dough.heat()};
     return set;
 }
 
@@ -183,17 +186,16 @@ void warn_of_cold_ingredients(const CardInput& input, const CardTemperature& tem
                              ingredient.name, input.units.with_unit(*ingredient.temperature)));
 }
 
-void warn_of_heat(const CardInput& input, const CardTemperature& temperature, const DoughHeat& dough,
-                  Card& card) {
+void warn_of_heat(const CardInput& input, const CardTemperature& temperature, Card& card) {
     if (temperature.method == TemperatureMethod::factors && input.line.friction_factor.value() == 0)
         warn(card, CautionKind::estimate, CautionAt::water,
              "The line's friction factor is not set: measure it on the first batch");
     if (input.mixing && input.mixing->batches == 0)
-        warn(
-            card, CautionKind::estimate, CautionAt::water,
-            fmt::format("The heat of mixing is that of other products on this mixer: the dough may be {} off "
-                        "until this one's first is measured",
-                        input.units.with_unit(CelsiusStep{interval * input.mixing->sd / dough.heat()})));
+        warn(card, CautionKind::estimate, CautionAt::water,
+             fmt::format(
+                 "The heat of mixing is that of other products on this mixer: the dough comes to within {} "
+                 "in 80 of 100, until this one's first is measured",
+                 input.units.with_unit(temperature.give_or_take)));
 }
 
 /// What holds before any batch, with the doubt of that.
@@ -290,7 +292,7 @@ void pour_water(const CardInput& input, Card& card) {
     warn_of_absorption(input, water, card);
     ask_for_moisture(input, water, card);
     warn_of_cold(input, water, temperature, heat, card);
-    warn_of_heat(input, temperature, heat, card);
+    warn_of_heat(input, temperature, card);
     warn_of_cold_ingredients(input, temperature, card);
     card.dough = to_kilograms(card.batch_flour) + water.told + water.ice + water.stock_solution;
     for (const auto& ingredient : card.ingredients)

@@ -2,6 +2,7 @@
 
 #include "core/literature/constants.h"
 
+#include <array>
 #include <cmath>
 
 namespace mellowbin::dough {
@@ -9,25 +10,25 @@ namespace {
 
 namespace lit = literature;
 
-constexpr int most_turns = 300;
-constexpr double settled = 1e-4; ///< relative change of a turn
+constexpr int most_turns = 60;
+constexpr double settled = 1e-2; ///< relative change of a turn
 
 /// Of the size without oxidant: the sizes are shares of their own mean, so it lies near 1 in any bakery.
 constexpr double level_mean_sd = 0.5;
 
 double square(double x) { return x * x; }
 
-CurveFigures prior_mean() { return {1, lit::dough_bake_hump.value, 0}; }
+CurveFigures prior_mean() { return {1, lit::dough_bake_hump.value, 0, 0}; }
 
 CurveSpread prior_mean_spread() {
     return CurveFigures(square(level_mean_sd), square(lit::dough_bake_hump_sd.value),
-                        square(lit::dough_bake_tilt_sd.value))
+                        square(lit::dough_bake_tilt_sd.value), square(lit::dough_bake_lean_sd.value))
         .asDiagonal();
 }
 
 CurveSpread prior_lots() {
     return CurveFigures(square(lit::dough_bake_level_sd.value), square(lit::dough_bake_lot_hump_sd.value),
-                        square(lit::dough_bake_lot_tilt_sd.value))
+                        square(lit::dough_bake_lot_tilt_sd.value), square(lit::dough_bake_lot_lean_sd.value))
         .asDiagonal();
 }
 
@@ -96,6 +97,18 @@ double turn(std::span<const LoafSums> lots, CommonCurve& curve) {
 
 } // namespace
 
+void LoafSums::add_day(const LoafSums& day) {
+    // The day's own part, a normal of so many times a loaf's variance, is summed out.
+    const double share = lit::dough_bake_day_share.value;
+    const double taken = share / (1 + share * day.loaves);
+    const CurveFigures at = day.counts.col(0); // the first figure counts one in each loaf
+    const double size = day.sizes[0];
+    counts += day.counts - taken * at * at.transpose();
+    sizes += day.sizes - taken * size * at;
+    squares += day.squares - taken * size * size;
+    loaves += day.loaves;
+}
+
 void LoafSums::add(double along, double size) {
     const auto at = counts_at(along);
     counts += at * at.transpose();
@@ -135,6 +148,22 @@ CommonCurve learn_curve(std::span<const LoafSums> lots, const CommonCurve& start
     find_mean(lots, curve);
     curve.log_evidence += log_prior(curve);
     return curve;
+}
+
+std::vector<CommonCurve> curves_around(std::span<const LoafSums> lots, const CommonCurve& likeliest) {
+    constexpr std::array scatters{0.4, 0.65, 1.0, 1.6, 2.6}; // of the variance; even on its logarithm
+    constexpr std::array differences{0.25, 0.5, 1.0, 2.0, 4.0};
+    std::vector<CommonCurve> all;
+    for (const double scatter : scatters)
+        for (const double apart : differences) {
+            CommonCurve curve = likeliest;
+            curve.scatter *= scatter;
+            curve.lots *= apart;
+            find_mean(lots, curve);
+            curve.log_evidence += log_prior(curve);
+            all.push_back(curve);
+        }
+    return all;
 }
 
 } // namespace mellowbin::dough

@@ -3,6 +3,7 @@
 #include "dough/dose_shape.h"
 
 #include <span>
+#include <vector>
 
 namespace mellowbin::dough {
 
@@ -13,6 +14,8 @@ struct LoafSums {
     double squares = 0;
     int loaves = 0;
 
+    /// Of loaves baked on one day, which have that day's oven and yeast in common.
+    void add_day(const LoafSums& day);
     void add(double along, double size);
 };
 
@@ -35,5 +38,9 @@ CommonCurve assumed_curve();
 /// Lots' covariance and loaves' scatter at their likeliest, by expectation and maximisation from `start`,
 /// with the common mean summed out.
 CommonCurve learn_curve(std::span<const LoafSums> lots, const CommonCurve& start);
+
+/// The likeliest with others around it, of wider and narrower scatter and differences between lots; each with
+/// the log evidence of the loaves and of what is assumed beforehand.
+std::vector<CommonCurve> curves_around(std::span<const LoafSums> lots, const CommonCurve& likeliest);
 
 } // namespace mellowbin::dough

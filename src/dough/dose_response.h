@@ -1,9 +1,13 @@
 #pragma once
 
+#include "core/bake.h"
+#include "core/day.h"
 #include "core/id.h"
+#include "core/limit.h"
 #include "core/quantity.h"
 
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -13,9 +17,27 @@ namespace mellowbin::dough {
 /// One loaf of a bake ladder: what the bakery added of one oxidant, beside what the mill had put in, and how
 /// large it became.
 struct LadderLoaf {
-    OxidantPpm dose; ///< 0 or more
-    double size = 0; ///< ml or mm, above 0; one measure in all ladders of a response
+    OxidantPpm dose;                       ///< 0 or more
+    double size = 0;                       ///< ml or mm, above 0; one measure in all ladders of a response
+    std::optional<Maturity> maturity = {}; ///< of the flour on the day, likely; nothing: not known
+    Day baked_on = {};                     ///< loaves of one day have its oven in common
 };
+
+/// A figure with its 80 % interval.
+struct Within {
+    double low = 0;
+    double likely = 0;
+    double high = 0;
+};
+
+/// How much less of an oxidant mature flour is believed to like than fresh flour before a ladder shows it:
+/// lognormal, mg/kg.
+struct DoseFall {
+    double likely = 0; ///< 0: not known, told from the doses that were baked
+    double spread = 0; ///< standard deviation of its logarithm
+};
+/// Of the literature table: a starting guess for ascorbic acid, nothing but the doses baked for the others.
+DoseFall assumed_fall(Substance substance);
 
 /// The loaves of one lot, by one process.
 struct Ladder {
@@ -26,16 +48,21 @@ struct Ladder {
 /// What a lot's loaves, with those of the other lots behind them, say of its oxidant.
 struct BestDose {
     OxidantPpm dose;          ///< with the largest loaf expected
-    OxidantPpm low;           ///< 80 % interval of where the optimum lies
+    OxidantPpm low;           ///< 80 % interval of where the optimum lies: to hold in 80 of 100
     OxidantPpm high;          ///< never above the highest dose baked, nor above what is permitted
     OxidantPpm highest_baked; ///< of the lot; of all lots where it has no loaf with oxidant
     double gain = 0;          ///< in size over no oxidant, likely; of `dose`
     double gain_low = 0;      ///< 80 % interval
     double gain_high = 0;
-    int loaves = 0;             ///< of the lot itself
-    int lots = 0;               ///< that stand behind it, itself among them
-    bool is_at_the_end = false; ///< the optimum may lie above what was baked: it is not known
-    bool is_cut_by_law = false; ///< the loaves would like more than is permitted
+    int loaves = 0;                   ///< of the lot itself
+    int lots = 0;                     ///< that stand behind it, itself among them
+    bool is_at_the_end = false;       ///< the optimum may lie above what was baked: it is not known
+    bool is_cut_by_law = false;       ///< the loaves would like more than is permitted
+    std::optional<Maturity> baked_at; ///< of the flour when a loaf was last baked of it, likely
+    std::optional<Maturity> dosed_at; ///< and as it is dosed; nothing: it is dosed as it was baked
+    OxidantPpm when_baked;            ///< the best dose as it was baked
+    /// How much less it is for maturing since, mg/kg; 80 % interval. All 0 where nothing is known of that.
+    Within fallen;
 };
 
 /// What the next loaf of a lot would teach.
@@ -64,20 +91,30 @@ struct DosePoint {
 class DoseResponse {
 public:
     /// Loaves of several ladders of one lot are taken together. Ladders without loaves are passed over.
-    explicit DoseResponse(std::span<const Ladder> ladders);
+    explicit DoseResponse(std::span<const Ladder> ladders, const DoseFall& fall = {});
     ~DoseResponse();
     DoseResponse(DoseResponse&&) noexcept;
     DoseResponse& operator=(DoseResponse&&) noexcept;
 
     [[nodiscard]] bool knows_nothing() const; ///< no loaf at all
     /// Of a lot with loaves, or of one without any, for which the others stand. `permitted`: what law and
-    /// house leave to the bakery. Not to be asked while it knows nothing.
-    [[nodiscard]] BestDose best_dose(LotId lot, OxidantPpm permitted) const;
+    /// house leave to the bakery. `now`: how far the flour has matured when it is dosed; nothing: as when a
+    /// loaf was last baked of it. Not to be asked while it knows nothing.
+    [[nodiscard]] BestDose best_dose(LotId lot, OxidantPpm permitted,
+                                     const std::optional<MaturityRange>& now = {}) const;
     /// The doses worth baking next for this lot, the most telling first: half steps of the ladders from 0 to
     /// the highest dose baked, and one step above it; none above `permitted`.
-    [[nodiscard]] std::vector<NextDose> next_doses(LotId lot, OxidantPpm permitted) const;
-    /// From 0 to the highest dose baked, `points` of them (2 or more).
+    [[nodiscard]] std::vector<NextDose> next_doses(LotId lot, OxidantPpm permitted,
+                                                   const std::optional<MaturityRange>& now = {}) const;
+    /// From 0 to the highest dose baked, `points` of them (2 or more), in flour as when a loaf was last baked
+    /// of it.
     [[nodiscard]] std::vector<DosePoint> curve(LotId lot, int points) const;
+    /// How much less fully mature flour likes than fresh flour, mg/kg.
+    [[nodiscard]] Within fall() const;
+    /// How far apart in maturity the loaves were baked; 0: nothing that the ladders say of that.
+    [[nodiscard]] double maturity_baked_over() const;
+    /// Likely maturity of the lot when a loaf was last baked of it; nothing: not known.
+    [[nodiscard]] std::optional<Maturity> baked_at(LotId lot) const;
     /// Scatter of a loaf around its lot's curve, standard deviation, in size.
     [[nodiscard]] double loaf_scatter() const;
 

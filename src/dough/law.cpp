@@ -267,6 +267,18 @@ Room room_for(const Law& law, const Sale& sale, Substance substance, std::span<c
     return room;
 }
 
+std::optional<OxidantPpm> highest_read(std::span<const LimitRow> rows, Substance substance) {
+    OxidantPpm highest;
+    for (const auto& row : rows) {
+        if (row.substance != substance || !row.is_confirmed || forbids(row))
+            continue;
+        if (!row.limit)
+            return {};
+        highest = std::max(highest, *row.limit);
+    }
+    return highest;
+}
+
 Judged judge_dose(const Law& law, const Sale& sale, MillAddition dose, std::span<const MillAddition> carried,
                   OxidantPpm house_maximum) {
     const auto room = room_for(law, sale, dose.substance, carried, house_maximum);

@@ -74,6 +74,11 @@ Room room_for(const Law& law, const Sale& sale, Substance substance, std::span<c
 Judged judge_dose(const Law& law, const Sale& sale, MillAddition dose, std::span<const MillAddition> carried,
                   OxidantPpm house_maximum);
 
+/// The highest figure that any market's row gives for the substance, of those that were read in their source;
+/// nothing where one such row permits it without a figure (good manufacturing practice); zero where none
+/// permits it.
+std::optional<OxidantPpm> highest_read(std::span<const LimitRow> rows, Substance substance);
+
 /// Whether a lot, with what the mill put into it, may go into a product sold so: its own limits as flour, and
 /// a prohibition in the finished food. Bread rows permit what no flour row speaks of, and the other way
 /// round.

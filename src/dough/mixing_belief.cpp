@@ -29,6 +29,14 @@ struct Mixer {
     Eigen::Index mean = 0;
     Eigen::Index slope = 0; ///< on the logarithm of the dough's mass
     int far_away = 0;       ///< batches on end
+    double scattered = 0;   ///< squares of what batches scattered by, (kJ/kg)^2, summed up
+    int batches = 0;        ///< that it was learned from
+
+    /// Variance of a batch: the assumed one counts for so many batches.
+    [[nodiscard]] double scatter() const {
+        const double worth = lit::dough_mixing_batch_worth.value;
+        return (worth * squared(lit::dough_mixing_batch_sd.value) + scattered) / (worth + batches);
+    }
 };
 
 struct ProductOnMixer {
@@ -62,7 +70,7 @@ Mixer& MixingBelief::Filter::mixer(LineId line) {
     if (found != mixers.end())
         return found->second;
     const auto mean = unknowns.add(lit::dough_mixing_mean.value, squared(lit::dough_mixing_mixer_sd.value));
-    return mixers[line] = {mean, unknowns.add(0, squared(lit::dough_mixing_size_sd.value)), 0};
+    return mixers[line] = {mean, unknowns.add(0, squared(lit::dough_mixing_size_sd.value))};
 }
 
 ProductOnMixer& MixingBelief::Filter::product(LineId line, ProductId product) {
@@ -76,7 +84,7 @@ MixingBelief::MixingBelief() : filter_(std::make_unique<Filter>()) {}
 MixingBelief::MixingBelief(const MixingState& state) : MixingBelief() {
     filter_->unknowns = NormalFilter(state.unknowns);
     for (const auto& one : state.mixers)
-        filter_->mixers[one.line] = {one.mean, one.slope, one.far_away};
+        filter_->mixers[one.line] = {one.mean, one.slope, one.far_away, one.scattered, one.batches};
     for (const auto& one : state.products)
         filter_->products[{one.line, one.product}] = {one.difference, one.batches};
 }
@@ -98,12 +106,19 @@ bool MixingBelief::observe(LineId line, ProductId product, Kilograms dough, doub
     auto& mixer = filter.mixer(line);
     auto& on_mixer = filter.product(line, product);
     const Terms sum{{mixer.mean}, {mixer.slope, size_of(dough)}, {on_mixer.difference}};
-    const double scatter = squared(lit::dough_mixing_batch_sd.value);
+    const double scatter = mixer.scatter();
+    if (!is_first)
+        filter.unknowns.widen(mixer.mean, squared(lit::dough_mixing_drift_sd.value));
     const double off = kj_per_kg - filter.unknowns.mean(sum);
     if (!is_first && squared(off) > squared(far_away) * (filter.unknowns.variance(sum) + scatter)) {
         if (++mixer.far_away < believed_after)
             return false;
         filter.unknowns.widen(mixer.mean, squared(lit::dough_mixing_mixer_sd.value));
+    }
+    if (!is_first && mixer.far_away == 0) {
+        // Of what it is off by, its own part: the rest is what the mean was not known to.
+        mixer.scattered += squared(off) * scatter / (filter.unknowns.variance(sum) + scatter);
+        ++mixer.batches;
     }
     mixer.far_away = 0;
     filter.unknowns.observe(sum, kj_per_kg, scatter);
@@ -115,7 +130,7 @@ MixingState MixingBelief::state() const {
     MixingState state;
     state.unknowns = filter_->unknowns.state();
     for (const auto& [line, one] : filter_->mixers)
-        state.mixers.push_back({line, one.mean, one.slope, one.far_away});
+        state.mixers.push_back({line, one.mean, one.slope, one.far_away, one.scattered, one.batches});
     for (const auto& [on_mixer, one] : filter_->products)
         state.products.push_back({on_mixer.first, on_mixer.second, one.difference, one.batches});
     return state;
@@ -136,7 +151,10 @@ std::optional<MixingHeat> MixingBelief::predict(LineId line, ProductId product, 
         more = squared(lit::dough_mixing_product_sd.value);
     }
     heat.kj_per_kg = std::max(0.0, filter.unknowns.mean(sum));
-    heat.sd = std::sqrt(filter.unknowns.variance(sum) + more);
+    const double variance = filter.unknowns.variance(sum) + more;
+    heat.sd = std::sqrt(variance);
+    heat.reading_sd =
+        std::sqrt(variance + squared(lit::dough_mixing_drift_sd.value) + mixer->second.scatter());
     return heat;
 }
 

@@ -24,12 +24,16 @@ double mixing_heat_of(const MixedDough& batch);
 /// What mixing is believed to bring into the next dough.
 struct MixingHeat {
     double kj_per_kg = 0;
-    double sd = 0;   ///< kJ/kg, of the mean
-    int batches = 0; ///< of this product on this mixer; 0: other products stand for it
+    double sd = 0;         ///< kJ/kg, of the mean
+    int batches = 0;       ///< of this product on this mixer; 0: other products stand for it
+    double reading_sd = 0; ///< kJ/kg, of what the next dough will tell by the line's own thermometer
 };
 
-/// Heat of mixing by mixer, product and size of the batch: a mean of the mixer, a difference of the product
-/// on it, a slope on the logarithm of the dough's mass; each normal. Spreads from the literature table.
+/// Heat of mixing by mixer, product and size of the batch: a mean of the mixer that may drift from batch to
+/// batch (flour whose temperature is guessed, the room), a difference of the product on it, a slope on the
+/// logarithm of the dough's mass; each normal. The scatter of a mixer's batches is learned from them. Spreads
+/// from the literature table. Whatever a thermometer, a meter or a guess is off by and stays off by is part
+/// of the mean: the doughs come out right by that thermometer, not by another one.
 class MixingBelief {
 public:
     MixingBelief();

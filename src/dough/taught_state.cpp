@@ -152,11 +152,23 @@ auto counted(const TaughtState& state) {
         one.unknown = 0;
     auto mixing = state.mixing;
     mixing.unknowns = {};
-    for (auto& one : mixing.mixers)
+    for (auto& one : mixing.mixers) {
         one.mean = one.slope = 0;
+        one.scattered = 0; // a sum of what was measured: told apart as the beliefs are
+    }
     for (auto& one : mixing.products)
         one.difference = 0;
     return TaughtState{std::move(water), std::move(mixing), state.newest};
+}
+
+/// Of what mixers' batches scattered by. Both know the same mixers, in order.
+double scattered_apart(const MixingState& kept, const MixingState& made) {
+    double largest = 0;
+    for (std::size_t i = 0; i < kept.mixers.size(); ++i) {
+        const double apart = std::abs(kept.mixers[i].scattered - made.mixers[i].scattered);
+        largest = std::max(largest, std::isnan(apart) ? unlike : apart);
+    }
+    return largest;
 }
 
 } // namespace
@@ -173,9 +185,10 @@ std::string form_of_taught_state() {
     for (const double noise : w.noise)
         begins_with += fmt::format(" {}", noise);
     begins_with += fmt::format(
-        " / {} {} {} {} {} {} {} {}", lit::dough_mixing_mean.value, lit::dough_mixing_mixer_sd.value,
+        " / {} {} {} {} {} {} {} {} {} {}", lit::dough_mixing_mean.value, lit::dough_mixing_mixer_sd.value,
         lit::dough_mixing_size_sd.value, lit::dough_mixing_product_sd.value, lit::dough_mixing_batch_sd.value,
-        lit::dough_mixing_most.value, lit::dough_heat_of_water.value, lit::dough_heat_of_hydration.value);
+        lit::dough_mixing_batch_worth.value, lit::dough_mixing_drift_sd.value, lit::dough_mixing_most.value,
+        lit::dough_heat_of_water.value, lit::dough_heat_of_hydration.value);
     return fmt::format("doughs-{}-{:016x}", version, fingerprint(begins_with));
 }
 
@@ -186,9 +199,10 @@ bool is_whole(const TaughtState& state) {
 double difference(const TaughtState& kept, const TaughtState& made) {
     if (counted(kept) != counted(made))
         return unlike;
-    return std::max(difference(kept.water, made.water),
-                    difference(kept.mixing.unknowns, places_of(kept.mixing), made.mixing.unknowns,
-                               places_of(made.mixing)));
+    return std::max({difference(kept.water, made.water),
+                     difference(kept.mixing.unknowns, places_of(kept.mixing), made.mixing.unknowns,
+                                places_of(made.mixing)),
+                     scattered_apart(kept.mixing, made.mixing)});
 }
 
 } // namespace mellowbin::dough

@@ -70,6 +70,8 @@ struct MixingState {
         std::int64_t mean = 0;
         std::int64_t slope = 0;
         int far_away = 0;
+        double scattered = 0;
+        int batches = 0;
         friend bool operator==(const Mixer&, const Mixer&) = default;
     };
     struct Product {

@@ -94,7 +94,8 @@ WaterState water_from(const json& in) {
 json as_json(const MixingState& mixing) {
     json mixers = json::array(), products = json::array();
     for (const auto& one : mixing.mixers)
-        mixers.push_back(json::array({one.line.number(), one.mean, one.slope, one.far_away}));
+        mixers.push_back(
+            json::array({one.line.number(), one.mean, one.slope, one.far_away, one.scattered, one.batches}));
     for (const auto& one : mixing.products)
         products.push_back(
             json::array({one.line.number(), one.product.number(), one.difference, one.batches}));
@@ -106,7 +107,8 @@ MixingState mixing_from(const json& in) {
     mixing.unknowns = unknowns_from(in.at("unknowns"));
     for (const auto& row : in.at("mixers"))
         mixing.mixers.push_back({id_from<LineId>(row.at(0)), row.at(1).get<std::int64_t>(),
-                                 row.at(2).get<std::int64_t>(), row.at(3).get<int>()});
+                                 row.at(2).get<std::int64_t>(), row.at(3).get<int>(), row.at(4).get<double>(),
+                                 row.at(5).get<int>()});
     for (const auto& row : in.at("products"))
         mixing.products.push_back({id_from<LineId>(row.at(0)), id_from<ProductId>(row.at(1)),
                                    row.at(2).get<std::int64_t>(), row.at(3).get<int>()});

@@ -1,4 +1,5 @@
 #include "app/acts/bakes.h"
+#include "app/acts/give_lot.h"
 #include "app/acts/intent.h"
 #include "app/acts/looking.h"
 #include "app/models/card.h"
@@ -10,19 +11,35 @@
 using namespace mellowbin;
 using namespace mellowbin::app;
 using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
 using tests::SmallPlant;
 
 namespace {
 
+/// The dosing plant, which also makes a bun for a market whose row nobody has read, and bread with bromate.
+std::string plant_of_many_markets() {
+    std::string plant = tests::dosing_plant;
+    const std::string at = "    {\"name\": \"Plain loaf\"";
+    return plant.insert(
+        plant.find(at),
+        R"(    {"name": "Island bun", "flour": "Strong white", "market": "GB", "food": "bread", "maturity_target": 0.9,
+     "oxidant": "ascorbic_acid", "house_maximum_ppm": 60, "batch_flour_kg": 100},
+    {"name": "Lakes loaf", "flour": "Strong white", "market": "US-federal", "food": "bread", "maturity_target": 0.9,
+     "oxidant": "potassium_bromate", "house_maximum_ppm": 60, "batch_flour_kg": 100},
+)");
+}
+
 /// A young lot and the loaves that are baked of it.
 struct Trials {
-    SmallPlant plant{day_from_iso("2026-11-25"), tests::dosing_plant};
+    SmallPlant plant;
     LotId lot;
 
-    Trials() { lot = plant.released_lot(tests::young_draft(plant, "W26-1")); }
+    explicit Trials(const std::string& of = tests::dosing_plant) : plant{day_from_iso("2026-11-25"), of} {
+        lot = plant.released_lot(tests::young_draft(plant, "W26-1"));
+    }
     void does(const Intent& intent) { plant.app().handle(intent); }
-    void bake(LotId of, const char* dose, const char* size) {
-        does(LogBake{of, {"Ascorbic acid", dose, "volume", size, "", ""}});
+    void bake(LotId of, const char* dose, const char* size, const char* oxidant = "Ascorbic acid") {
+        does(LogBake{of, {oxidant, dose, "volume", size, "", ""}});
         INFO(plant.refusals());
         REQUIRE(plant.was_done());
     }
@@ -107,4 +124,81 @@ TEST_CASE("Volumes and heights are ladders of their own") {
     at.does(LogBake{at.lot, {"Ascorbic acid", "0", "height", "105", "", ""}});
     REQUIRE(at.plant.was_done());
     CHECK(at.ladders().size() == 2);
+}
+
+TEST_CASE("The best of a ladder is the flour's own, whatever a product's law says; each product's law stands "
+          "beside it") {
+    Trials at(plant_of_many_markets());
+    for (const auto& [dose, size] :
+         {std::pair{"0", "2000"}, {"100", "2150"}, {"200", "2290"}, {"300", "2420"}})
+        at.bake(at.lot, dose, size);
+    const auto ladder = at.ladders().front();
+    CHECK_THAT(ladder.best_words, StartsWith("Best at 300 mg/kg"));
+    CHECK_THAT(ladder.next_words, !StartsWith("Bake 0.0 mg/kg next"));
+    CHECK_THAT(ladder.gain_words, !StartsWith("0 ml"));
+    REQUIRE(ladder.permits.size() == 2);
+    const auto& pan = ladder.permits[0];
+    CHECK(pan.product == "Pan bread");
+    CHECK(pan.room == 60);
+    CHECK(pan.best == 60);
+    CHECK(pan.is_cut);
+    CHECK_THAT(pan.words, Contains("up to 60 mg/kg, less than the loaves would like") &&
+                              Contains("200 mg/kg") && Contains("house maximum 60 mg/kg"));
+    const auto& bun = ladder.permits[1];
+    CHECK(bun.product == "Island bun");
+    CHECK(bun.room == 0);
+    CHECK(bun.is_cut);
+    CHECK_THAT(bun.words, Contains("none is permitted") && Contains("is not confirmed"));
+    CHECK(std::any_of(ladder.notes.begin(), ladder.notes.end(), [](const std::string& note) {
+        return note == "Trial bread with more than a product's law permits is not for sale as that product";
+    }));
+}
+
+TEST_CASE("No higher trial loaf is proposed than the highest figure of any law that was read in its source") {
+    Trials at(plant_of_many_markets());
+    const char* loaves[][2] = {{"0", "2000"}, {"30", "2100"}, {"60", "2200"}};
+    for (const auto& [dose, size] : loaves)
+        at.bake(at.lot, dose, size, "Potassium bromate"); // 75 mg/kg is read of US bread
+    const auto ladder = at.ladders().front();
+    CHECK_THAT(ladder.best_words, StartsWith("Best at 60 mg/kg"));
+    CHECK_THAT(ladder.next_words, StartsWith("Bake 75 mg/kg next"));
+    CHECK(std::any_of(ladder.notes.begin(), ladder.notes.end(), [](const std::string& note) {
+        return note.starts_with("No loaf above 75 mg/kg is proposed");
+    }));
+    REQUIRE(ladder.permits.size() == 1);
+    CHECK(ladder.permits.front().product == "Lakes loaf");
+}
+
+TEST_CASE("A dose by bakes falls as the lot matures, with its range, on the lot's page and on later cards") {
+    Trials at;
+    at.ladder(at.lot);
+    const auto now = at.plant.add_run("Pan bread", "2026-11-25", "2");
+    const auto later = at.plant.add_run("Pan bread", "2026-12-20", "2");
+    for (const auto run : {now, later})
+        at.does(GiveLot{at.lot, {}, run});
+    const auto fresh = at.plant.app().card_of(now);
+    const auto mature = at.plant.app().card_of(later);
+    REQUIRE((fresh.oxidant_ppm && mature.oxidant_ppm));
+    CHECK(*mature.oxidant_ppm < *fresh.oxidant_ppm - 0.3);
+    const auto tells = [](const CardModel& card, const char* words) {
+        return std::any_of(card.cautions.begin(), card.cautions.end(), [&](const auto& caution) {
+            return caution.words.find(words) != std::string::npos;
+        });
+    };
+    CHECK(tells(mature, "% matured, for this dough "));
+    CHECK(tells(mature, "mg/kg less than its loaves liked then"));
+    CHECK(tells(mature, "in 80 of 100"));
+    CHECK_FALSE(tells(fresh, "less than its loaves liked"));
+    CHECK_THAT(mature.oxidant.note, Contains("in 80 of 100"));
+
+    CHECK_THAT(at.ladders().front().fall_words, Contains("Baked at ") && Contains("0.0 mg/kg less"));
+    const auto best_then = at.ladders().front().best_words;
+    at.plant.open_again_on(day_from_iso("2026-12-20"));
+    const auto ladder = at.ladders().front();
+    CHECK(ladder.best_words != best_then);
+    CHECK_THAT(ladder.fall_words,
+               Contains("Baked at ") && Contains(" less than the ") && Contains("in 80 of 100"));
+    CHECK(std::any_of(ladder.notes.begin(), ladder.notes.end(), [](const std::string& note) {
+        return note.starts_with("From fresh to mature the best dose is taken to fall by ");
+    }));
 }

@@ -175,7 +175,8 @@ TEST_CASE("Once a dough was measured the heat balance of this mixer stands in pl
     at.does(LogResult{at.newest(), {"30", "", "", "", "", ""}});
     REQUIRE(at.plant.was_done());
     const auto card = at.card();
-    CHECK_THAT(card.water_temperature.note, Contains("heat balance") && Contains("learned from 1 batch"));
+    CHECK_THAT(card.water_temperature.note, Contains("heat balance") && Contains("learned from 1 batch") &&
+                                                Contains("in 80 of 100 by the line's own thermometer"));
     CHECK(card.water_temperature.value.value() < 15);
 }
 

@@ -207,6 +207,21 @@ TEST_CASE("On the command line plan, card and levers of a run say one dose to th
     CHECK_THAT(at.bakery.done({"levers", at.run}), Contains(digits));
 }
 
+TEST_CASE("bakes tells the flour's own best dose, and what each product's law leaves of it beside it") {
+    Mixing at;
+    for (const auto& [dose, size] :
+         {std::pair{"0", "2000"}, {"100", "2150"}, {"200", "2290"}, {"300", "2420"}})
+        at.bakery.done({"log-bake", "W24-201", "--oxidant", "Ascorbic acid", "--dose", dose, "--size", size});
+    const auto said = at.bakery.done({"bakes", "W24-201"});
+    CHECK_THAT(said, Contains("Best at 300 mg/kg") && !Contains("Bake 0.0 mg/kg next") &&
+                         Contains("Pan bread: up to 60 mg/kg, less than the loaves would like") &&
+                         Contains("not for sale as that product"));
+    const auto ladder = at.bakery.json({"bakes", "W24-201"})[0];
+    REQUIRE(ladder["permits"].size() == 1);
+    CHECK(ladder["permits"][0]["room_mg_per_kg"] == 60);
+    CHECK(ladder["permits"][0]["cut"] == true);
+}
+
 TEST_CASE("A stock solution is made and told on the card's JSON") {
     Mixing at;
     CHECK_THAT(at.bakery.done({"make-solution", "Ascorbic acid", "--strength", "7,5"}), Contains("7.5 g/L"));

@@ -21,7 +21,8 @@ struct Baked {
                 "open grain",
                 "Ada Example",
                 noon,
-                false};
+                false,
+                MaturityRange{Maturity{0.4}, Maturity{0.55}, Maturity{0.7}}};
     }
     KeepingRecord record() const {
         return {{},
@@ -63,6 +64,21 @@ TEST_CASE("A loaf comes back as it was logged, and is withdrawn once by a second
     CHECK(count_of(at.book, "bake") == 2);
     CHECK_FALSE(at.done(withdraw));
     CHECK_FALSE(at.done([&](Change& change) { return at.bakes.withdraw(change, BakeId{9}, "x"); }));
+}
+
+TEST_CASE(
+    "A loaf of flour of unknown maturity is kept without one, and what was kept of one is never edited") {
+    Baked at;
+    auto loaf = at.loaf();
+    loaf.maturity.reset();
+    REQUIRE(at.done([&](Change& change) { return at.bakes.log(change, loaf); }));
+    CHECK_FALSE(at.bakes.bakes().front().maturity);
+    CHECK(count_of(at.book, "bake_maturity") == 0);
+    REQUIRE(at.done([&](Change& change) { return at.bakes.log(change, at.loaf()); }));
+    CHECK(at.bakes.bakes().back().maturity->likely == Maturity{0.55});
+    CHECK(fault_of([&] { at.book.execute("UPDATE bake_maturity SET likely = 0.6"); }).fault() ==
+          BookFault::rule_broken);
+    CHECK(fault_of([&] { at.book.execute("DELETE FROM bake_maturity"); }).fault() == BookFault::rule_broken);
 }
 
 TEST_CASE("A record of keeping comes back as it was logged, and is withdrawn once by a second row") {

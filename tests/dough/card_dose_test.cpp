@@ -122,6 +122,25 @@ TEST_CASE("Flour that has matured since it was baked asks to be baked again") {
     CHECK(!warns(bakery.card(), CautionAt::oxidant, "matured since"));
 }
 
+TEST_CASE(
+    "How much less a lot takes for maturing since its bakes is told with its range, and so is nothing else") {
+    CardCase bakery;
+    bakery.add("A", 400'000, 0.85);
+    auto& best = bakery.input.lots[0].best_dose.emplace(best_at(20));
+    best.baked_at = Maturity{0.62};
+    best.dosed_at = Maturity{0.85};
+    best.when_baked = OxidantPpm{24};
+    best.fallen = {1, 4, 9};
+    bakery.input.lots[0].baked_at = Maturity{0.62};
+    CHECK(warns(
+        bakery.card(), CautionAt::oxidant,
+        "Lot A was baked at 62 % matured, for this dough 85 %: 4.0 mg/kg less than its loaves liked then "
+        "(1.0 to 9.0, in 80 of 100)"));
+    CHECK(!warns(bakery.card(), CautionAt::oxidant, "its need may have fallen"));
+    best.dosed_at = Maturity{0.64};
+    CHECK(!warns(bakery.card(), CautionAt::oxidant, "was baked at"));
+}
+
 TEST_CASE("An optimum at the end of the ladder is told, with the highest dose baked") {
     CardCase bakery;
     bakery.add("A", 400'000, 0.2);

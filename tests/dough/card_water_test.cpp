@@ -130,8 +130,11 @@ TEST_CASE("The first batch goes by factors, the next by the heat its mixer was m
 
 TEST_CASE("Heat taken from other products on the mixer is told as such, with what it may be off") {
     auto bakery = one_lot();
-    bakery.input.mixing = MixingHeat{20, 6, 0};
-    CHECK(warns(bakery.card(), CautionAt::water, "heat of mixing is that of other products"));
+    bakery.input.mixing = MixingHeat{20, 6, 0, 6.6};
+    const auto card = bakery.card();
+    CHECK(warns(card, CautionAt::water, "heat of mixing is that of other products"));
+    CHECK(card.temperature->give_or_take.value() == Approx(1.2816 * 6.6 / 2.7).margin(0.2));
+    CHECK(warns(card, CautionAt::water, "in 80 of 100"));
     bakery.input.mixing->batches = 1;
     CHECK(!warns(bakery.card(), CautionAt::water, "heat of mixing is that of other products"));
 }

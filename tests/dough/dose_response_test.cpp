@@ -291,3 +291,130 @@ TEST_CASE("The 80 % interval holds the true optimum of four lots in five, or a l
     CHECK(held >= 0.7 * asked);
     CHECK(held <= 0.98 * asked);
 }
+
+namespace {
+
+/// Loaves of a flour that likes 30 mg/kg when it is fresh and so much less when it is mature, of each lot at
+/// two maturities or at one.
+std::vector<Ladder> ladders_of_maturing_lots(double fall, bool at_two_ages, unsigned seed) {
+    Bakery bakery(seed);
+    std::vector<Ladder> ladders;
+    for (std::int64_t lot = 1; lot <= 6; ++lot) {
+        Ladder made{LotId{lot}, {}};
+        const double fresh = bakery.uniform(28, 36);
+        const auto bake_at = [&](double maturity, int day) {
+            for (const double dose : {0.0, 10.0, 20.0, 30.0, 45.0})
+                made.loaves.push_back({OxidantPpm{dose}, bakery.bake(dose + fall * maturity, fresh),
+                                       Maturity{maturity}, Day{Days{day}}});
+        };
+        bake_at(bakery.uniform(0.2, 0.4), static_cast<int>(lot));
+        if (at_two_ages)
+            bake_at(bakery.uniform(0.8, 0.95), static_cast<int>(lot) + 40);
+        ladders.push_back(made);
+    }
+    return ladders;
+}
+
+MaturityRange surely(double maturity) { return {Maturity{maturity}, Maturity{maturity}, Maturity{maturity}}; }
+
+} // namespace
+
+TEST_CASE("As a lot matures its dose falls by the starting guess where no ladder says more, with its "
+          "range") {
+    const DoseResponse response(ladders_of_maturing_lots(6, false, 31),
+                                assumed_fall(Substance::ascorbic_acid));
+    const double at = response.baked_at(LotId{1})->value();
+    const auto baked = response.best_dose(LotId{1}, plenty, surely(at));
+    const auto later = response.best_dose(LotId{1}, plenty, surely(at + 0.5));
+    CHECK(baked.fallen.likely == Approx(0).margin(0.01));
+    CHECK(later.when_baked.value() == Approx(baked.dose.value()));
+    CHECK(later.fallen.likely == Approx(3).margin(1.5)); // 6 mg/kg from fresh to mature
+    CHECK(later.dose.value() == Approx(baked.dose.value() - later.fallen.likely));
+    CHECK(later.fallen.low >= 0);
+    CHECK(later.fallen.low < later.fallen.likely);
+    CHECK(later.fallen.high > 1.5 * later.fallen.likely);
+    CHECK(later.baked_at->value() == at);
+    CHECK(later.dosed_at->value() == Approx(at + 0.5));
+    CHECK(later.fallen.high < 12);
+}
+
+TEST_CASE(
+    "Lots baked at two ages teach the plant's own fall of the dose, be it more or less than was assumed") {
+    int held = 0;
+    const auto taught = [&](double fall) {
+        double sum = 0;
+        for (const unsigned seed : {37U, 38U}) {
+            const DoseResponse response(ladders_of_maturing_lots(fall, true, seed),
+                                        assumed_fall(Substance::ascorbic_acid));
+            const auto told = response.fall();
+            CHECK(response.maturity_baked_over() > 0.4);
+            held += told.low <= fall && fall <= told.high ? 1 : 0;
+            sum += told.likely / 2;
+        }
+        return sum;
+    };
+    const double little = taught(3);
+    const double usual = taught(6);
+    const double much = taught(15);
+    INFO(little << " of 3, " << usual << " of 6, " << much << " of 15; " << held << " held");
+    CHECK(little < 0.85 * usual);
+    CHECK(much > 1.4 * usual);
+    CHECK(held >= 4);
+}
+
+TEST_CASE("The assumed fall of ascorbic acid is 6 mg/kg, 1.5 to 20 in 95 of 100; of others only the doses "
+          "baked tell") {
+    const auto ascorbic = assumed_fall(Substance::ascorbic_acid);
+    CHECK(ascorbic.likely == 6);
+    CHECK(6 * std::exp(1.96 * ascorbic.spread) == Approx(20).epsilon(0.1));
+    CHECK(6 * std::exp(-1.96 * ascorbic.spread) == Approx(1.5).epsilon(0.15));
+    CHECK(assumed_fall(Substance::potassium_bromate).likely == 0);
+    const auto ladders = std::vector{ladder(1, hump)};
+    const auto other = DoseResponse(ladders, assumed_fall(Substance::potassium_bromate)).fall();
+    CHECK(other.likely == Approx(0.15 * 40).epsilon(0.05));
+    CHECK(other.high / other.low >
+          DoseResponse(ladders, ascorbic).fall().high / DoseResponse(ladders, ascorbic).fall().low);
+}
+
+TEST_CASE("What law leaves is all of it where mature flour likes more, and a ladder that still rose is not "
+          "followed past "
+          "its end") {
+    auto young = ladder(1, hump);
+    for (auto& loaf : young.loaves)
+        loaf.maturity = Maturity{0.3};
+    const auto fall = assumed_fall(Substance::ascorbic_acid);
+    const auto cut = DoseResponse(std::vector{young}, fall).best_dose(LotId{1}, OxidantPpm{8}, surely(0.8));
+    CHECK(cut.dose.value() == 8); // some 17 when it was baked, 14 now
+    CHECK(cut.is_cut_by_law);
+    auto rising = ladder(1, {{0, 800}, {20, 850}, {40, 890}, {60, 930}, {80, 960}});
+    for (auto& loaf : rising.loaves)
+        loaf.maturity = Maturity{0.3};
+    const auto open = DoseResponse(std::vector{rising}, fall).best_dose(LotId{1}, plenty, surely(0.8));
+    CHECK(open.when_baked.value() == 80);
+    CHECK(open.dose.value() <= 80);
+    CHECK(open.dose.value() > 65);
+    CHECK(open.fallen.likely >= 0);
+    CHECK(open.high.value() == 80); // where it ends is not known
+    CHECK(open.is_at_the_end);
+}
+
+TEST_CASE("Of a lot whose maturity at its bakes nobody knows, no fall is told") {
+    const DoseResponse response(std::vector{ladder(1, hump)}, assumed_fall(Substance::ascorbic_acid));
+    const auto now = response.best_dose(LotId{1}, plenty, surely(0.9));
+    CHECK(!now.dosed_at);
+    CHECK(now.fallen.likely == 0);
+    CHECK(now.dose == response.best_dose(LotId{1}, plenty).dose);
+}
+
+TEST_CASE("A day whose oven bakes everything larger is not taken for a fall of the dose") {
+    auto ladders = ladders_of_maturing_lots(6, true, 41);
+    for (auto& one : ladders)
+        for (auto& loaf : one.loaves)
+            if (loaf.baked_on >= Day{Days{40}})
+                loaf.size *= 1.04;
+    const auto fall = DoseResponse(ladders, assumed_fall(Substance::ascorbic_acid)).fall();
+    INFO(fall.low << " " << fall.likely << " " << fall.high);
+    CHECK(fall.low < 6);
+    CHECK(fall.high > 6);
+    CHECK(fall.likely < 14);
+}

@@ -51,7 +51,9 @@ TEST_CASE("Before a mixer's first dough was measured nothing is said of it") {
     CHECK(!belief.predict(planetary, pan, Kilograms{160}));
 }
 
-TEST_CASE("Scattered batches bring a mixer's heat out, surer with each") {
+TEST_CASE(
+    "Scattered batches bring a mixer's heat out, surer with each of the first, and as sure as a mixer that "
+    "drifts allows") {
     MixingBelief belief;
     std::mt19937 dice(3);
     std::normal_distribution<double> heat(22, 2.5);
@@ -59,12 +61,14 @@ TEST_CASE("Scattered batches bring a mixer's heat out, surer with each") {
     for (int i = 1; i <= 30; ++i) {
         REQUIRE(belief.observe(spiral, pan, Kilograms{160}, heat(dice)));
         const auto told = belief.predict(spiral, pan, Kilograms{160});
-        CHECK(told->sd < sd);
+        if (i <= 5)
+            CHECK(told->sd < sd);
+        CHECK(told->reading_sd > told->sd);
         CHECK(told->batches == i);
         sd = told->sd;
     }
     CHECK(belief.predict(spiral, pan, Kilograms{160})->kj_per_kg == Approx(22).margin(1.5));
-    CHECK(sd < 0.6);
+    CHECK(sd < 1.4);
 }
 
 TEST_CASE("Another product on the mixer begins where the first stands, and then goes its own way") {

@@ -133,6 +133,9 @@ TEST_CASE("Two states are as far apart as the one figure in which they differ") 
     made = kept;
     made.mixing.unknowns.mean[0] += 3;
     CHECK(difference(kept, made) == Approx(3));
+    made = kept;
+    made.mixing.mixers[0].scattered += 2;
+    CHECK(difference(kept, made) == Approx(2));
 }
 
 TEST_CASE("States that count, expect or ask for something else are not to be compared") {
@@ -150,6 +153,8 @@ TEST_CASE("States that count, expect or ask for something else are not to be com
     CHECK(differs([](TaughtState& s) { s.water.today = today; }));
     CHECK(differs([](TaughtState& s) { ++s.mixing.products[0].batches; }));
     CHECK(differs([](TaughtState& s) { ++s.mixing.mixers[0].far_away; }));
+    CHECK(differs([](TaughtState& s) { ++s.mixing.mixers[0].batches; }));
+    CHECK(differs([](TaughtState& s) { s.mixing.mixers[0].scattered = std::nan(""); }));
     CHECK(differs([](TaughtState& s) { s.newest.clear(); }));
     CHECK(differs([](TaughtState& s) { s.mixing.unknowns.mean[0] = std::nan(""); }));
 }

@@ -15,7 +15,7 @@ dough::TaughtState some_state() {
     state.water.lots = {{LotId{12'345'678'901}, 1}};
     state.water.today = day_from_iso("2026-03-01");
     state.mixing.unknowns = {{20.3, 0.2, -0.4}, {1, 0, 2, 0, 0, 3}};
-    state.mixing.mixers = {{LineId{3}, 0, 1, 2}};
+    state.mixing.mixers = {{LineId{3}, 0, 1, 2, 41.25, 9}};
     state.mixing.products = {{LineId{3}, ProductId{1}, 2, 7}};
     state.newest = {{ProductId{1}, {LotId{12}, LotId{13}}}, {ProductId{2}, {}}};
     return state;

@@ -23,6 +23,15 @@ std::optional<Substance> substance_named(std::string_view name) {
     return {};
 }
 
+/// How far the lot had matured on the day; nothing of one that nothing is estimated of any more.
+std::optional<MaturityRange> maturity_of(const State& state, const Lot& lot, Day day) {
+    if (state.book.is_aside(lot.id))
+        return {};
+    const auto& estimate = state.estimates.of(lot.id);
+    return MaturityRange{estimate.maturity_at(0.1, day), estimate.maturity_at(0.5, day),
+                         estimate.maturity_at(0.9, day)};
+}
+
 Result<Bake> read_bake(const State& state, const Lot& lot, const BakeDraft& draft) {
     DraftReader reader;
     Bake bake;
@@ -52,6 +61,7 @@ Result<Bake> read_bake(const State& state, const Lot& lot, const BakeDraft& draf
                                   iso(bake.baked_on), lot.code, iso(*lot.milled_on)),
                       "Check the day, and that the flour was of this lot");
     bake.note = trimmed(draft.note);
+    bake.maturity = maturity_of(state, lot, bake.baked_on);
     if (!reader.refusals.empty())
         return reader.refusals;
     return bake;

@@ -3,6 +3,15 @@
 #include <algorithm>
 
 namespace mellowbin::app {
+namespace {
+
+std::array<double, 3> figures_of(const std::optional<MaturityRange>& range) {
+    if (!range)
+        return {-1, -1, -1};
+    return {range->low.value(), range->likely.value(), range->high.value()};
+}
+
+} // namespace
 
 void Doughs::follow_bakes(const Book& book) {
     if (bakes_ == book.bakes)
@@ -14,7 +23,8 @@ void Doughs::follow_bakes(const Book& book) {
             continue;
         auto& ladder = ladders[{bake.substance, bake.measure}][bake.lot];
         ladder.lot = bake.lot;
-        ladder.loaves.push_back({bake.dose, bake.size});
+        const auto maturity = bake.maturity ? std::optional{bake.maturity->likely} : std::nullopt;
+        ladder.loaves.push_back({bake.dose, bake.size, maturity, bake.baked_on});
     }
     responses_.clear();
     best_.clear();
@@ -22,7 +32,7 @@ void Doughs::follow_bakes(const Book& book) {
         std::vector<dough::Ladder> all;
         for (const auto& [lot, ladder] : by_lot)
             all.push_back(ladder);
-        responses_.emplace(kind, dough::DoseResponse(all));
+        responses_.emplace(kind, dough::DoseResponse(all, dough::assumed_fall(kind.first)));
     }
 }
 
@@ -31,7 +41,8 @@ const dough::DoseResponse* Doughs::response(Substance substance, LoafMeasure mea
     return at == responses_.end() ? nullptr : &at->second;
 }
 
-std::optional<dough::BestDose> Doughs::best_dose(LotId lot, Substance substance, OxidantPpm permitted) const {
+std::optional<dough::BestDose> Doughs::best_dose(LotId lot, Substance substance, OxidantPpm permitted,
+                                                 const std::optional<MaturityRange>& now) const {
     for (const LoafMeasure measure : {LoafMeasure::volume, LoafMeasure::height}) {
         const bool has_own = std::any_of(bakes_.begin(), bakes_.end(), [&](const Bake& bake) {
             return !bake.is_withdrawn && bake.lot == lot && bake.substance == substance &&
@@ -39,20 +50,21 @@ std::optional<dough::BestDose> Doughs::best_dose(LotId lot, Substance substance,
         });
         if (!has_own)
             continue;
-        const std::tuple asked{lot, substance, permitted};
+        const std::tuple asked{lot, substance, permitted, figures_of(now)};
         if (const auto known = best_.find(asked); known != best_.end())
             return known->second;
-        return best_.emplace(asked, responses_.at({substance, measure}).best_dose(lot, permitted))
+        return best_.emplace(asked, responses_.at({substance, measure}).best_dose(lot, permitted, now))
             .first->second;
     }
     return {};
 }
 
-std::optional<Day> Doughs::baked_on(LotId lot, Substance substance) const {
-    std::optional<Day> newest;
+const Bake* Doughs::newest_loaf(LotId lot, Substance substance) const {
+    const Bake* newest = nullptr;
     for (const auto& bake : bakes_)
-        if (!bake.is_withdrawn && bake.lot == lot && bake.substance == substance)
-            newest = newest ? std::max(*newest, bake.baked_on) : bake.baked_on;
+        if (!bake.is_withdrawn && bake.lot == lot && bake.substance == substance &&
+            (!newest || bake.baked_on >= newest->baked_on))
+            newest = &bake;
     return newest;
 }
 

@@ -5,6 +5,7 @@
 #include "db/belief_store.h"
 #include "dough/dose_response.h"
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <functional>
@@ -39,12 +40,14 @@ public:
     [[nodiscard]] const dough::WaterBelief& water() const { return now_.water; }
     [[nodiscard]] const dough::MixingBelief& mixing() const { return now_.mixing; }
     /// Of a lot with loaves of its own; nothing without any. By volume where it has volumes, else by height.
-    [[nodiscard]] std::optional<dough::BestDose> best_dose(LotId lot, Substance substance,
-                                                           OxidantPpm permitted) const;
+    /// `now`: how far it has matured when it is dosed; nothing: as when it was baked.
+    [[nodiscard]] std::optional<dough::BestDose>
+    best_dose(LotId lot, Substance substance, OxidantPpm permitted,
+              const std::optional<MaturityRange>& now = {}) const;
     /// The response of all lots to a substance; null without any loaf.
     [[nodiscard]] const dough::DoseResponse* response(Substance substance, LoafMeasure measure) const;
-    /// The newest day on which a loaf of the lot was baked with the substance.
-    [[nodiscard]] std::optional<Day> baked_on(LotId lot, Substance substance) const;
+    /// The newest loaf of the lot that was baked with the substance; null: none.
+    [[nodiscard]] const Bake* newest_loaf(LotId lot, Substance substance) const;
 
 private:
     class Follower; ///< what one look at the book needs beside what stays
@@ -63,7 +66,7 @@ private:
     std::vector<Bake> bakes_;
     std::map<std::pair<Substance, LoafMeasure>, dough::DoseResponse> responses_;
     /// What was asked for since a bake was logged last: a plan asks for its lots again at every change.
-    mutable std::map<std::tuple<LotId, Substance, OxidantPpm>, dough::BestDose> best_;
+    mutable std::map<std::tuple<LotId, Substance, OxidantPpm, std::array<double, 3>>, dough::BestDose> best_;
 };
 
 } // namespace mellowbin::app

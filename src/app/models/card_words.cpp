@@ -103,6 +103,11 @@ void show_temperature(const dough::Card& card, const HouseUnits& house, CardMode
     model.water_temperature.note = fmt::format(
         "{}; needed {} for dough at {}, room {}, flour {}", method_words(t), house.with_unit(t.mix.needed),
         house.with_unit(t.dough), house.with_unit(t.room), house.with_unit(t.flour));
+    if (t.give_or_take.value() > 0)
+        model.water_temperature.note += fmt::format(
+            "; comes to within {} in 80 of 100 by the line's own thermometer; one that is off puts "
+            "the dough off by as much, unseen: hold it against another",
+            house.with_unit(t.give_or_take));
     if (t.mix.is_capped)
         model.ice.note = fmt::format("{} would be needed; the dough will be {} too warm",
                                      house.with_unit(t.mix.ice_needed), house.with_unit(t.mix.too_warm));
@@ -111,9 +116,10 @@ void show_temperature(const dough::Card& card, const HouseUnits& house, CardMode
 std::string baked_words(const dough::CardOxidant& oxidant) {
     if (!oxidant.baked)
         return {};
-    return fmt::format(" By bakes best at {} mg/kg ({} to {}), {} {}.", plain(oxidant.baked->dose.value(), 0),
-                       plain(oxidant.baked->low.value(), 0), plain(oxidant.baked->high.value(), 0),
-                       oxidant.baked->loaves, oxidant.baked->loaves == 1 ? "loaf" : "loaves");
+    return fmt::format(" By bakes best at {} mg/kg ({} to {} in 80 of 100), {} {}.",
+                       plain(oxidant.baked->dose.value(), 0), plain(oxidant.baked->low.value(), 0),
+                       plain(oxidant.baked->high.value(), 0), oxidant.baked->loaves,
+                       oxidant.baked->loaves == 1 ? "loaf" : "loaves");
 }
 
 void show_solution(const RunCard& made_from, CardModel& model) {

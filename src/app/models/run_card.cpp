@@ -1,6 +1,7 @@
 #include "app/models/run_card.h"
 
 #include "app/book/settings.h"
+#include "app/models/dose_maturity.h"
 #include "app/models/run_bags.h"
 #include "app/plan/problem.h"
 #include "app/plan/runs.h"
@@ -113,9 +114,12 @@ dough::CardLot dosed_lot(const Station& s, const Book& book, const aging::Estima
     if (!product.oxidant || !as_then.id.is_known())
         return lot;
     constexpr OxidantPpm anything{5000}; // law and house cut it on the card
-    lot.best_dose = s.doughs.best_dose(as_then.id, *product.oxidant, anything);
-    if (const auto baked = s.doughs.baked_on(as_then.id, *product.oxidant); baked && lot.best_dose)
-        lot.baked_at = estimate.maturity_at(0.5, *baked);
+    const Bake* baked = s.doughs.newest_loaf(as_then.id, *product.oxidant);
+    if (!baked)
+        return lot;
+    lot.best_dose =
+        s.doughs.best_dose(as_then.id, *product.oxidant, anything, matured_since(*baked, estimate, run.day));
+    lot.baked_at = estimate.maturity_at(0.5, baked->baked_on);
     return lot;
 }
 

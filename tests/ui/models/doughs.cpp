@@ -29,8 +29,11 @@ app::LadderModel of_ascorbic_acid() {
                    {BakeId{3}, november(24), 40, 640, "oven was cold", "Tomas", true},
                    {BakeId{2}, november(24), 20, 1031, "", "Ines", false},
                    {BakeId{1}, november(24), 0, 958, "", "Ines", false}};
-    ladder.best_words = "best at 47 mg/kg (32 to 61): 4 loaves of its own, 6 lots behind them";
-    ladder.gain_words = "106 ml over none (61 to 148)";
+    ladder.best_words =
+        "best at 47 mg/kg (32 to 61, to hold in 80 of 100): 4 loaves of its own, 6 lots behind them";
+    ladder.fall_words = "Baked at 62 % matured, today 70 %: 0.5 mg/kg less than the 48 that were best then "
+                        "(0.1 to 1.4 in 80 of 100)";
+    ladder.gain_words = "106 ml over none (61 to 148 in 80 of 100)";
     ladder.next_words = "Bake 55 mg/kg next: narrows the best dose from 29 to about 18 mg/kg";
     ladder.curve = {{0, 930, 955, 980},
                     {20, 1010, 1030, 1050},
@@ -38,6 +41,9 @@ app::LadderModel of_ascorbic_acid() {
                     {60, 1030, 1055, 1082},
                     {80, 985, 1010, 1040}};
     ladder.loaves = {{0, 958}, {20, 1031}, {40, 1064}, {80, 1012}};
+    ladder.permits = {{"Pan bread", 30, 30, true,
+                       "Pan bread: up to 30 mg/kg, less than the loaves would like. House maximum 30 mg/kg"},
+                      {"Island bun", 0, 0, true, "Island bun: none is permitted. The row is not confirmed"}};
     ladder.notes = {"Nothing is said above 80 mg/kg, the highest dose baked."};
     return ladder;
 }
@@ -49,7 +55,7 @@ app::LeversModel some_levers() {
     m.run = RunId{11};
     m.title = "Pan bread, Wed 25 Nov, Line 1";
     m.gap = "0.66 counted on, 0.90 is asked for: 0.24 short";
-    m.gap_spread = "between 0.12 and 0.35 short in 8 of 10 cases";
+    m.gap_spread = "between 0.12 and 0.35 short in 80 of 100 cases";
     m.too_far = {"Lot B26-031 is past its best with a probability of 34 %"};
     m.levers = {
         lever("Wait", Lever::helps, "W26-131 alone is ready on Sat 12 Dec, 80 % sure"),
@@ -58,7 +64,7 @@ app::LeversModel some_levers() {
         lever("Longer fermentation", Lever::not_known, "Pan bread was not calibrated for it"),
         lever("Water", Lever::not_needed, "62.3 % stands at its optimum"),
     };
-    m.levers[0].spread = "between Tue 1 Dec and Wed 16 Dec in 8 of 10 cases";
+    m.levers[0].spread = "between Tue 1 Dec and Wed 16 Dec in 80 of 100 cases";
     m.levers[0].time = "17 days";
     m.levers[0].money = "nothing";
     m.levers[1].spread = "0.91 (0.84 to 0.97)";

@@ -41,7 +41,7 @@ TEST_CASE("The gap stands on top, with its spread marked as an estimate") {
     Weighed o;
     CHECK(o.screen.says("Pan bread, Wed 25 Nov, Line 1"));
     CHECK(o.screen.says("0.66 counted on, 0.90 is asked for: 0.24 short"));
-    CHECK(o.screen.says("between 0.12 and 0.35 short in 8 of 10 cases"));
+    CHECK(o.screen.says("between 0.12 and 0.35 short in 80 of 100 cases"));
     CHECK(o.top("0.66 counted on, 0.90 is asked for: 0.24 short") < o.top("Wait"));
 }
 
@@ -60,7 +60,7 @@ TEST_CASE("Levers stand beside each other, each with its standing in words") {
     CHECK(o.screen.find("Blend").rect.left > o.screen.find("Wait").rect.right);
     for (const char* words : {"closes the gap", "helps, not enough alone", "forbidden", "not known",
                               "not needed", "W26-131 alone is ready on Sat 12 Dec, 80 % sure",
-                              "between Tue 1 Dec and Wed 16 Dec in 8 of 10 cases",
+                              "between Tue 1 Dec and Wed 16 Dec in 80 of 100 cases",
                               "Published figures of other plants are not taken over"}) {
         INFO(words);
         CHECK(test::tells(o.screen, words));

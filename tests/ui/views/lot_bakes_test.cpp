@@ -69,8 +69,10 @@ TEST_CASE("A lot without loaves says what to bake, and nothing is drawn") {
 TEST_CASE("The best dose, what it gains and the dose to bake next are told as estimates") {
     Baked o;
     for (const char* words :
-         {"Ascorbic acid, loaf volume", "best at 47 mg/kg (32 to 61)", "106 ml over none (61 to 148)",
-          "Bake 55 mg/kg next", "Nothing is said above 80 mg/kg", "Azodicarbonamide, loaf height"}) {
+         {"Ascorbic acid, loaf volume", "best at 47 mg/kg (32 to 61, to hold in 80 of 100)",
+          "106 ml over none (61 to 148 in 80 of 100)", "Baked at 62 % matured, today 70 %",
+          "Pan bread: up to 30 mg/kg", "Island bun: none is permitted", "Bake 55 mg/kg next",
+          "Nothing is said above 80 mg/kg", "Azodicarbonamide, loaf height"}) {
         INFO(words);
         CHECK(tells(o.screen, words));
     }

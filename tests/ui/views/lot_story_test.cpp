@@ -55,7 +55,7 @@ TEST_CASE("The ready date is told at the confidence asked for and with its 80 % 
     CHECK(o.screen.value_of("Ready on") == "Sat 12 Dec");
     CHECK(o.screen.says("80 % sure"));
     CHECK(o.screen.value_of("Ready") == "2026-12-07");
-    CHECK(o.tells("between 2026-12-01 and 2026-12-16 in 8 of 10 cases"));
+    CHECK(o.tells("between 2026-12-01 and 2026-12-16 in 80 of 100 cases"));
     CHECK(o.tells("a day beyond the studied time")); // the last day of being past its best
 }
 

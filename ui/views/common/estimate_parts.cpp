@@ -18,7 +18,7 @@ void spread_fact(std::string_view label, const app::DaySpread& spread) {
         ui::fact({.label = label, .value = "not within the studied time"});
         return;
     }
-    const auto note = fmt::format("between {} and {} in 8 of 10 cases", day_words(spread.early),
+    const auto note = fmt::format("between {} and {} in 80 of 100 cases", day_words(spread.early),
                                   spread.late ? iso(*spread.late) : "a day beyond the studied time");
     ui::fact({.label = label, .value = iso(*spread.likely), .note = note, .role = Role::model});
 }

@@ -11,7 +11,7 @@
 /// table.
 namespace mellowbin::views {
 
-/// The likely day, and between which two it lies in 8 of 10 cases.
+/// The likely day, and between which two it lies in 80 of 100 cases.
 void spread_fact(std::string_view label, const app::DaySpread& spread);
 
 std::vector<ui::CurvePoint> points_of(std::span<const app::CurveDay> days);

@@ -138,9 +138,11 @@ void loaf(const app::LadderModel& ladder, const app::LadderRow& row, std::option
 }
 
 void estimates(const app::LadderModel& ladder) {
-    for (const auto& words : {ladder.best_words, ladder.gain_words, ladder.next_words})
+    for (const auto& words : {ladder.best_words, ladder.fall_words, ladder.gain_words, ladder.next_words})
         if (!words.empty())
             ui::status(Role::model, words);
+    for (const auto& permit : ladder.permits)
+        ui::paragraph(permit.words);
     for (const auto& note : ladder.notes)
         ui::paragraph(note);
 }
