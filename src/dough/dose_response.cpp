@@ -289,7 +289,7 @@ DoseFall assumed_fall(Substance substance) {
     if (substance != Substance::ascorbic_acid)
         return {};
     constexpr double to_95 = 1.959964;
-    const auto& fall = literature::dough_bake_fall_ascorbic_acid;
+    const auto& fall = literature::dough_ascorbic_all_aging;
     return {fall.value, std::log(fall.high / fall.low) / (2 * to_95)};
 }
 

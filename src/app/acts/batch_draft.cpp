@@ -13,6 +13,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
+#include <span>
 
 namespace mellowbin::app {
 namespace {
@@ -70,16 +72,76 @@ private:
             flour_ += to_kilograms(mass);
         }
         for (const auto& given : draft_.flour)
-            if (std::none_of(card_.flour.begin(), card_.flour.end(),
-                             [&](const auto& part) { return part.lot == given.lot; })) {
-                const Lot* lot = s_.book.lot(given.lot);
-                refuse("Lot " + (lot ? lot->code : std::string("?")), "is not on this card",
-                       "Have the planner give the lot to the run first");
-            }
+            if (!is_on_card(given.lot))
+                read_other(given);
+        judge_others();
         if (refusals_.empty() && batch_.flour.empty())
             refuse("Flour", "no flour of any lot was read",
                    "Enter what went in, or do not confirm the batch");
     }
+
+    [[nodiscard]] bool is_on_card(LotId lot) const {
+        return std::any_of(card_.flour.begin(), card_.flour.end(),
+                           [&](const auto& part) { return part.lot == lot; });
+    }
+
+    /// The lot that is meant, of those in stock: by its number, or by the beginning of one alone.
+    const Lot* other_of(const FlourGiven& given) {
+        if (given.lot.is_known())
+            return s_.book.lot(given.lot);
+        const std::string code(trimmed(given.code));
+        std::vector<const Lot*> alike;
+        for (const auto& lot : s_.book.lots) {
+            if (s_.book.is_aside(lot.id) || s_.book.stock.total(lot.id) <= Grams{0})
+                continue;
+            if (lot.code == code)
+                return &lot;
+            if (!code.empty() && lot.code.starts_with(code))
+                alike.push_back(&lot);
+        }
+        if (alike.size() == 1)
+            return alike.front();
+        std::string codes;
+        for (const auto* lot : alike)
+            codes += (codes.empty() ? "" : ", ") + lot->code;
+        refuse("Another lot", fmt::format("\"{}\" was read, which is no lot in stock", excerpt(code)),
+               alike.empty() ? "Scan one of its bags, or type its number" : "Choose one of: " + codes);
+        return nullptr;
+    }
+
+    void read_other(const FlourGiven& given) {
+        constexpr Kilograms most{100'000};
+        const Lot* lot = other_of(given);
+        const auto typed = house_.read_mass("Its mass", given.mass, Kilograms{0}, most, refusals_);
+        if (!lot)
+            return;
+        if (is_on_card(lot->id)) {
+            refuse("Another lot", fmt::format("lot {} is on this card", lot->code),
+                   "Type what went in of it at its own field");
+            return;
+        }
+        if (!typed || typed->value() <= 0) {
+            if (trimmed(given.mass).empty())
+                refuse("Its mass", fmt::format("is empty; what went in of lot {} is expected", lot->code),
+                       "Enter its mass");
+            return;
+        }
+        others_.push_back({lot, to_grams(*typed)});
+        batch_.flour.push_back({lot->id, others_.back().mass});
+        flour_ += *typed;
+    }
+
+    /// They are judged as any lot is, with those of the card.
+    void judge_others() {
+        if (others_.empty() || !refusals_.empty())
+            return;
+        with_others_ = with_lots(s_, made_from_, others_);
+        if (!with_others_->card && why_not(with_others_->verdict, "").empty())
+            append(refusals_, with_others_->card.refusals());
+    }
+
+    /// What the flour is looked up in, and what is heard of it.
+    [[nodiscard]] const RunCard& of_all_flour() const { return with_others_ ? *with_others_ : made_from_; }
 
     static bool is_slip(double typed, double told) {
         return typed > 0 && told > 0 && (typed >= slip * told || typed <= told / slip);
@@ -160,7 +222,9 @@ private:
             return; // as the card says, and the card was judged
         const dough::Sale sale{input.product.market, input.product.food,
                                input.mixed_on.value_or(input.run.day)};
-        const auto judged = dough::judge_dose(input.law, sale, {substance, batch_.dose}, card_.carried,
+        const auto& all = of_all_flour().card;
+        const auto& carried = all ? all->carried : card_.carried;
+        const auto judged = dough::judge_dose(input.law, sale, {substance, batch_.dose}, carried,
                                               input.product.house_maximum);
         if (judged.is_permitted())
             return;
@@ -187,7 +251,7 @@ private:
 
     /// What the card says of the batch, and what was typed beside it.
     void hear_the_verdict() {
-        auto verdict = made_from_.verdict;
+        auto verdict = of_all_flour().verdict;
         const dough::TypedFigures typed{typed_water_, typed_temperature_, {}};
         for (auto& one : dough::verdict_of(made_from_.input, card_, typed).against)
             object(verdict, one.reason, one.at, std::move(one.words), std::move(one.lifted_by));
@@ -199,7 +263,7 @@ private:
 
     /// What the flour and the water came to, for learning; refuses water that no dough or line can have.
     void describe() {
-        const auto& input = made_from_.input;
+        const auto& input = of_all_flour().input;
         batch_.room_temperature = input.line.room;
         std::vector<dough::WaterLot> lots;
         double warmth = 0;
@@ -240,6 +304,8 @@ private:
     HouseUnits house_;
     Batch batch_;
     Kilograms flour_;
+    std::vector<OtherLot> others_; ///< that are not on the card
+    std::unique_ptr<RunCard> with_others_;
     std::optional<Kilograms> typed_water_;
     std::optional<Celsius> typed_temperature_;
     Refusals refusals_;

@@ -9,10 +9,12 @@
 /// What goes into dough, and what came of it.
 namespace mellowbin::app {
 
-/// What went in of one lot where it was not what the card says, in the house's unit of mass.
+/// What went in of one lot where it was not what the card says, in the house's unit of mass. A lot that is
+/// not on the card went in beside it, or in the place of another.
 struct FlourGiven {
-    LotId lot;
+    LotId lot; ///< not known: the one of this number
     std::string mass;
+    std::string code = {};
 };
 /// What went in, as typed in the units of the house. What is empty went in as the card says.
 struct BatchDraft {

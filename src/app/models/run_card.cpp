@@ -329,6 +329,24 @@ Result<std::unique_ptr<RunCard>> run_card(const Station& s, RunId id) {
     return made;
 }
 
+std::unique_ptr<RunCard> with_lots(const Station& s, const RunCard& made, std::span<const OtherLot> others) {
+    auto card = std::make_unique<RunCard>();
+    card->input = made.input;
+    card->moisture_words = made.moisture_words;
+    card->solution = made.solution;
+    card->batch = made.batch;
+    card->needs_check = made.needs_check;
+    auto& input = card->input;
+    for (const auto& other : others) {
+        card->as_then_.push_back(as_on(s, *other.lot, input.run.day, card->moisture_words));
+        input.lots.push_back(card_lot(s, card->as_then_.back(), other.mass, input.run, input.product));
+        input.bags.right.push_back(other.lot->id);
+    }
+    card->card = dough::make_card(input);
+    card->verdict = dough::verdict_of(input, card->card);
+    return card;
+}
+
 Result<dough::Card> planned_dose(const Station& s, PlanView& view, const Run& run, const Product& product,
                                  const Line& line, std::vector<Given> given) {
     // As the book holds assignments, for a batch that takes one lot takes the first that reaches.

@@ -7,6 +7,7 @@
 
 #include <deque>
 #include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,8 @@ struct RunCard {
 private:
     friend std::unique_ptr<RunCard> run_card(const Station& station, const Run& run, const Product& product,
                                              const Line& line);
+    friend std::unique_ptr<RunCard> with_lots(const Station& station, const RunCard& made,
+                                              std::span<const struct OtherLot> others);
     std::deque<Lot> as_then_; ///< copies with the moisture of the day
 };
 
@@ -44,6 +47,16 @@ std::unique_ptr<RunCard> run_card(const Station& station, const Run& run, const 
 
 /// The same of the run of this number, or why there is none. A run that is mixed to the end needs no card.
 Result<std::unique_ptr<RunCard>> run_card(const Station& station, RunId run);
+
+/// A lot that went in and is not on the run's card.
+struct OtherLot {
+    const Lot* lot = nullptr;
+    Grams mass;
+};
+/// The card and its verdict as if these lots were the run's, too; what they are judged by is what any lot is.
+/// Whoever names a lot has its bag at hand: none is asked for. It lives no longer than `made`.
+std::unique_ptr<RunCard> with_lots(const Station& station, const RunCard& made,
+                                   std::span<const OtherLot> others);
 
 /// As far as its dose, the card that the run's next batch has when the run gets what a plan gives it, in
 /// place of the book's assignments: what is left of that goes in, flour of deliveries to come as the lots

@@ -132,6 +132,28 @@ TEST_CASE("What went in otherwise is typed into a field each, and only what was 
     CHECK_FALSE(o.screen.is_enabled("Confirm what went in"));
 }
 
+TEST_CASE("A lot that is not on the card is named by a scan or by typing, with its mass") {
+    Opened o;
+    o.screen.click("Something else went in");
+    CHECK_FALSE(o.screen.offers("Its mass"));
+    o.screen.type("Another lot", "B26-060");
+    o.screen.type("Its mass", "12,5");
+    o.screen.type("Lot B26-031", "85");
+    o.screen.click("Confirm what went in");
+    REQUIRE(o.all<app::ConfirmBatch>().size() == 1);
+    const auto& flour = last_draft(o).flour;
+    REQUIRE(flour.size() == 2);
+    const auto& other = flour[0].lot.is_known() ? flour[1] : flour[0];
+    CHECK_FALSE(other.lot.is_known());
+    CHECK(other.code == "B26-060");
+    CHECK(other.mass == "12,5");
+    o.tell_refused({{"Do not mix", "Lot B26-060 is held", "Quality staff lift it"},
+                    {"Another lot", "is no lot in stock", ""}});
+    CHECK(o.screen.value_of("Another lot") == "B26-060");
+    CHECK(o.screen.says("Lot B26-060 is held"));
+    CHECK(o.screen.says("is no lot in stock"));
+}
+
 TEST_CASE("What went in is typed by the keyboard alone, and Enter confirms it") {
     Opened o;
     o.screen.click("Something else went in");

@@ -35,6 +35,17 @@ std::string& mass_of(app::BatchDraft& draft, LotId lot) {
     return draft.flour.back().mass;
 }
 
+/// Of the lot that is not on the card, by the number that was scanned or typed.
+app::FlourGiven& other_of(app::BatchDraft& draft) {
+    const auto at = std::find_if(draft.flour.begin(), draft.flour.end(),
+                                 [](const app::FlourGiven& given) { return !given.lot.is_known(); });
+    if (at != draft.flour.end())
+        return *at;
+    return draft.flour.emplace_back();
+}
+
+bool is_empty(const app::FlourGiven& given) { return given.mass.empty() && given.code.empty(); }
+
 app::BatchDraft draft_of(const GivenForm& form, const app::CardModel& card) {
     const auto at = form.drafts.find(shown_batch(card));
     return at == form.drafts.end() ? app::BatchDraft{} : at->second;
@@ -73,6 +84,10 @@ void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& 
             number(label_of(lot), card.units.mass(),
                    lot.is_withheld ? std::string("withheld") : house_mass(card, lot.kg),
                    mass_of(draft, lot.lot));
+        ui::text_field({.label = "Another lot", .hint = "scan or number", .refusals = &refusals},
+                       other_of(draft).code);
+        if (!other_of(draft).code.empty())
+            number("Its mass", card.units.mass(), "", other_of(draft).mass);
         told("Water", card.water, draft.water);
         told("Water temperature", card.water_temperature, draft.water_temperature);
         told("Ice", card.ice, draft.ice);
@@ -90,8 +105,11 @@ void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& 
 }
 
 /// Refusals of what the form has no field for: nothing is refused in silence.
-void other_refusals(const app::CardModel& card, const Refusals& refusals) {
-    std::vector<std::string> labels{"Water", "Water temperature", "Ice", "Oxidant", "Checked by", "Reason"};
+void other_refusals(app::BatchDraft& draft, const app::CardModel& card, const Refusals& refusals) {
+    std::vector<std::string> labels{"Water",  "Water temperature", "Ice", "Oxidant", "Checked by",
+                                    "Reason", "Another lot"};
+    if (!other_of(draft).code.empty())
+        labels.emplace_back("Its mass");
     for (const auto& lot : card.lots)
         labels.push_back(label_of(lot));
     const std::vector<std::string_view> known(labels.begin(), labels.end());
@@ -117,7 +135,7 @@ ShownBatch shown_batch(const app::CardModel& card) { return {card.run, card.batc
 bool has_typed(const GivenForm& form, const app::CardModel& card) {
     const auto draft = draft_of(form, card);
     const bool has_flour = std::any_of(draft.flour.begin(), draft.flour.end(),
-                                       [](const app::FlourGiven& given) { return !given.mass.empty(); });
+                                       [](const app::FlourGiven& given) { return !is_empty(given); });
     return has_flour || !draft.water.empty() || !draft.water_temperature.empty() || !draft.ice.empty() ||
            !draft.oxidant.empty();
 }
@@ -142,7 +160,7 @@ std::string why_blocked(const GivenForm& form, const app::CardModel& card, WentI
 void confirm(GivenForm& form, const app::CardModel& card, WentIn what, const app::Notice& notice,
              app::Intents& out) {
     auto draft = draft_of(form, card);
-    std::erase_if(draft.flour, [](const app::FlourGiven& given) { return given.mass.empty(); });
+    std::erase_if(draft.flour, is_empty);
     if (!asks_check(form, card, what))
         draft.checked_by.clear();
     if (what == WentIn::as_told)
@@ -168,7 +186,7 @@ void draw(GivenForm& form, const app::CardModel& card, const app::Notice& notice
             ui::scroll_area("Given", {std::max(4.5F, ui::height_left().ems - acts_high)}, [&] {
                 ui::panel(fmt::format("What went into batch {}?", card.batch), [&] {
                     ui::hint("Fill in what was not as told. What is left empty went in as the card says.");
-                    other_refusals(card, refusals);
+                    other_refusals(draft, card, refusals);
                     fields(draft, card, refusals, asks_check(form, card, WentIn::as_typed));
                 });
             });

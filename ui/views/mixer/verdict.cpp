@@ -47,7 +47,7 @@ void draw_strip(const app::CardModel& card) {
         const auto& first = card.refusals.front();
         verdict_strip({.role = Role::stop,
                        .word = "DO NOT MIX",
-                       .first = fmt::format("No card can be given: {} {}", first.field, first.what),
+                       .first = fmt::format("No card can be given: {}: {}", first.field, first.what),
                        .then = first.remedy});
         return;
     }
