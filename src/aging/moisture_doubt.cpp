@@ -33,10 +33,9 @@ Way way_of(const StoragePath& path, double from, double until) {
 
 /// Standard deviation of the equilibrium that the flour drifts to, points.
 double equilibrium_doubt(const Way& way, bool is_humidity_known) {
-    const double by_humidity = is_humidity_known
-                                   ? lit::aging_stated_humidity_doubt.value *
-                                         (way.days > 0 ? 1 - way.measured_days / way.days : 1)
-                                   : lit::aging_unknown_humidity_doubt.value;
+    const double by_humidity = is_humidity_known ? lit::aging_stated_humidity_doubt.value *
+                                                       (way.days > 0 ? 1 - way.measured_days / way.days : 1)
+                                                 : lit::aging_unknown_humidity_doubt.value;
     return std::hypot(lit::aging_isotherm_doubt.value, lit::aging_isotherm_humidity.value * by_humidity);
 }
 

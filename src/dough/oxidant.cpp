@@ -124,7 +124,8 @@ Result<OxidantNeed> oxidant_for(Substance substance, Maturity blend, Maturity ta
     need.dose = rest(guess.likely);
     need.low = rest(guess.low);
     need.high = rest(guess.high);
-    need.reservations.push_back(guess_words(guess, missing, need));
+    if (missing > 0)
+        need.reservations.push_back(guess_words(guess, missing, need));
     auto already = effect_of(blend, flour.carried, flour.protein, guess);
     need.reservations.insert(need.reservations.end(), already.reservations.begin(),
                              already.reservations.end());

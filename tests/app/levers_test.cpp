@@ -53,7 +53,7 @@ TEST_CASE("A weak run shows its gap with the spread, and each lever with figures
     const auto levers = at.levers();
     CHECK(levers.refusals.empty());
     CHECK_THAT(levers.gap, Contains("0.90 is asked for") && Contains("short"));
-    CHECK_THAT(levers.gap_spread, Contains("80 %"));
+    CHECK_THAT(levers.gap_spread, Contains("in 80 of 100"));
     REQUIRE(levers.levers.size() == 5);
     const auto wait = at.lever("Wait");
     CHECK_THAT(wait.spread, Contains("sure on the day of the run"));

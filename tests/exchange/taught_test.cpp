@@ -8,9 +8,13 @@ namespace {
 
 dough::TaughtState some_state() {
     dough::TaughtState state;
-    state.water.unknowns = {{2.0 / 3, -1e-300, 0.1}, {1.0 / 7, -2e-9, 4, 0.1, 1e6, 5.0000000000000009}};
+    for (int group = 0; group < 6; ++group)
+        state.water.groups.push_back(
+            {0.1 / 3 + 0.1 * group,
+             {{2.0 / 3, -1e-300, 0.1 * group}, {1.0 / 7, -2e-9, 4, 0.1, 1e6, 5.0000000000000009}}});
+    state.water.operators = {{LineId{3}, std::vector<double>(48, 1.0 / 48)}};
     state.water.expected = {{ProductId{1}, 1.7, false}, {ProductId{2}, 0, true}};
-    state.water.products = {{ProductId{1}, 2, 40, 1}};
+    state.water.products = {{ProductId{1}, 2, 40, {LotId{12'345'678'901}}}};
     state.water.lines = {{ProductId{1}, LineId{3}, 0, 39}};
     state.water.lots = {{LotId{12'345'678'901}, 1}};
     state.water.today = day_from_iso("2026-03-01");
@@ -34,7 +38,7 @@ TEST_CASE("What doughs taught and cannot be read says so") {
     for (const char* text : {"", "{", "[]", "{\"water\":1}", "{\"water\":{},\"mixing\":{},\"newest\":[]}"})
         CHECK_THROWS_WITH(exchange::taught_from_json(text), Catch::Contains("cannot be read"));
     auto wrong = some_state();
-    wrong.water.unknowns.covariance.pop_back();
+    wrong.water.groups[2].unknowns.covariance.pop_back();
     CHECK_THROWS_WITH(exchange::taught_from_json(exchange::taught_as_json(wrong)),
                       Catch::Contains("do not fit"));
 }

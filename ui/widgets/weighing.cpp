@@ -77,7 +77,7 @@ struct Heights {
 };
 
 Heights heights_for(std::span<const WeighedRow> rows, float room) {
-    const Heights liked{grown(60), grown(88), grown(36)}, low{grown(52), grown(76), grown(30)};
+    const Heights liked{grown(60), grown(88), grown(36)}, low{grown(49), grown(72), grown(29)};
     const float spare = (room - low.of(rows)) / std::max(1.0f, liked.of(rows) - low.of(rows));
     const float share = std::clamp(spare, 0.0f, 1.0f);
     const auto between = [&](float least, float most) { return std::floor(least + (most - least) * share); };
@@ -154,12 +154,14 @@ void draw_side(const WeighedRow& row, const Columns& at, const ImRect& rect) {
         return;
     }
     const float high = measure("0", note_words_style).y;
-    const bool both = !row.note.empty() && !row.state.empty() && rect.GetHeight() >= 2 * high;
-    float y = std::round(rect.GetCenter().y - (both ? high : high / 2));
+    const bool both = !row.note.empty() && !row.state.empty() && row.rank == Rank::lot;
+    const float step =
+        std::min(high, std::floor(rect.GetHeight() / 2)); // the lines may stand a little closer
+    float y = std::round(rect.GetCenter().y - (both ? step + (high - step) / 2 : high / 2));
     if (!row.note.empty() && (both || row.state.empty())) {
         draw_clipped({at.side, y}, width, row.note, tint(Role::quiet), note_words_style);
         note_words(row.note, {at.side, y}, {width, high});
-        y += high;
+        y += step;
     }
     if (row.state.empty())
         return;

@@ -301,9 +301,26 @@ private:
             }
     }
 
+    /// Points of absorption at 14 % moisture that the card's water lies above the blend's; nothing where that
+    /// is not known.
+    static std::optional<double> points_given(const CardModel& card) {
+        const auto value_of = [&](std::string_view label) -> std::optional<double> {
+            for (const auto& figure : card.figures)
+                if (figure.label == label)
+                    return figure.value;
+            return {};
+        };
+        const auto absorption = value_of("Blend: Absorption"), moisture = value_of("Blend: Moisture");
+        if (!absorption || !moisture || !card.water.value || !card.ice.value)
+            return {};
+        const double as_is = 100 * (*card.water.value + *card.ice.value) / card.flour_kg;
+        return (100 + as_is) * 86 / (100 - *moisture) - 100 - *absorption;
+    }
+
     /// What the operator says of the batch that this card was for.
     void say_of(const CardModel& card) {
-        const auto result = demo_result(card.product, doughs_[card.product]++, *card.dough_temperature.value);
+        const auto result = demo_result(card.product, doughs_[card.product]++, *card.dough_temperature.value,
+                                        points_given(card));
         if (!result.dough_temperature.empty())
             act(mixer, LogResult{app_.card_of(card.run).logged.front().id, result});
     }

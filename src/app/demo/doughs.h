@@ -2,6 +2,7 @@
 
 #include "core/batch.h"
 
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -33,7 +34,7 @@ struct DemoKept {
 std::span<const DemoKept> demo_kept();
 
 /// What the operator says of the n-th dough of a product that was mixed; empty words for those nobody spoke
-/// of.
-ResultDraft demo_result(const std::string& product, int dough, double aimed_at);
+/// of. `points` is the water it was given beside its farinograph, where that is known.
+ResultDraft demo_result(const std::string& product, int dough, double aimed_at, std::optional<double> points);
 
 } // namespace mellowbin::app

@@ -90,7 +90,7 @@ struct CardModel {
     bool needs_check = false; ///< a second person must check the oxidant
     bool needs_scan = false;  ///< a bag of each lot must be scanned first
     Figure dough_temperature; ///< °C
-    std::string mixing; ///< "10 min"; empty: nobody says
+    std::string mixing;       ///< "10 min"; empty: nobody says
     std::string fermentation;
     std::string next_words;           ///< "Batch 4 is the same"; empty after the last one
     std::optional<CardChange> change; ///< ahead in the run

@@ -110,6 +110,9 @@ void draw_confirm(MixerView& view, const app::CardModel& card, const app::Notice
     });
 }
 
+/// The field for the second person, whose label goes by the person's text size.
+float check_width() { return std::max(check_wide, 15.8F / grown_with_window(1).ems); }
+
 } // namespace
 
 MixerActs mixer_acts(const MixerView& view, const app::MixerModel& model) {
@@ -119,7 +122,9 @@ MixerActs mixer_acts(const MixerView& view, const app::MixerModel& model) {
     if (acts.has_confirm) {
         left -= confirm_wide + space;
         if (asks_check(view.given, card, WentIn::as_told))
-            left -= check_wide + space;
+            left -= check_width() + space;
+        if (left < 0)
+            acts.height += 72; // Confirm stands on a line of its own
         constexpr float room_for_words = 34;
         const bool has_words = !why_blocked(view.given, card, WentIn::as_told).empty() ||
                                !view.given.refusals_of(shown_batch(card)).empty();

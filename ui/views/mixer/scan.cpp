@@ -32,22 +32,24 @@ void BagScan::take_answer(const app::Notice& notice) {
         ++refused_times;
 }
 
-void draw(BagScan& scan, const app::CardModel& card, Length width, const app::Notice& notice,
+void draw(BagScan& scan, const app::CardModel& card, std::optional<Length> width, const app::Notice& notice,
           app::Intents& out) {
     auto edited = catch_typing(scan.text);
     // Another field after each refusal: given the focus anew, all of its text is typed over.
-    scope(scan.refused_times, [&] {
+    const auto field = [&] {
         if (std::exchange(scan.wants_focus, false))
             focus(label);
         const auto typed = text_field({.label = label,
                                        .hint = "Scan a bag (F9)",
-                                       .width = width,
+                                       .width = *width,
                                        .label_place = LabelPlace::hidden,
                                        .enter = Enter::entered},
                                       scan.text);
         edited.changed |= typed.changed;
         edited.entered |= typed.entered;
-    });
+    };
+    if (width)
+        scope(scan.refused_times, field);
     if (edited.changed && !scan.asked.is_waiting()) {
         scan.asked.refusals.clear(); // what was said of the bag before says nothing of this one
         if (notice.kind == app::Notice::Kind::done || notice.kind == app::Notice::Kind::refused)

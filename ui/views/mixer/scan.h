@@ -5,6 +5,7 @@
 #include "ui/views/common/form.h"
 #include "ui/widgets/theme.h"
 
+#include <optional>
 #include <string>
 
 namespace mellowbin::views {
@@ -20,9 +21,10 @@ struct BagScan {
     void take_answer(const app::Notice& notice);
 };
 
-/// The label stands in the field while it is empty. Enter asks for the bag of this card's batch.
-void draw(BagScan& scan, const app::CardModel& card, ui::Length width, const app::Notice& notice,
-          app::Intents& out);
+/// The label stands in the field while it is empty. Enter asks for the bag of this card's batch. Without a
+/// width there is no field; what a scanner types is read all the same.
+void draw(BagScan& scan, const app::CardModel& card, std::optional<ui::Length> width,
+          const app::Notice& notice, app::Intents& out);
 /// A wrong bag, as loud as it gets; nothing where the last one was right.
 void draw_wrong_bag(const BagScan& scan);
 

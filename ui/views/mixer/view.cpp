@@ -91,15 +91,20 @@ void draw_pages(MixerView& view, const app::CardModel& card, const app::Notice& 
     const bool takes_scan = card.refusals.empty() && !card.is_finished;
     if (takes_scan && !is_batch)
         catch_scan(view);
+    constexpr float room_for_scan = 46; // ems
     const bool has_pages = !view.is_bowl || !is_batch;
-    const bool has_scan = takes_scan && is_batch && !has_own_scan(view, card);
+    const bool reads_scan = takes_scan && is_batch && !has_own_scan(view, card);
+    const bool has_scan =
+        reads_scan && (width_left().ems >= room_for_scan || view.given.is_open_for(shown_batch(card)));
+    if (reads_scan && !has_scan)
+        draw(view.scan, card, std::nullopt, notice, out);
     if (!has_pages && !has_scan)
         return;
     flow([&] {
         if (has_pages)
             pages({.label = "Page", .label_place = LabelPlace::hidden}, page_words, view.page);
         if (has_scan)
-            draw(view.scan, card, {scan_wide}, notice, out);
+            draw(view.scan, card, Length{scan_wide}, notice, out);
     });
 }
 
@@ -137,7 +142,7 @@ void draw_beside(MixerView& view, const MixerActs& acts, const app::MixerModel& 
             if (!changes_soon)
                 draw_then(card);
             if (has_own_scan(view, card))
-                draw(view.scan, card, {}, notice, out);
+                draw(view.scan, card, Length{}, notice, out);
         }
         if (!card.solution_is_past)
             solution();
@@ -173,7 +178,7 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
     draw_words_above(view, model);
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
     constexpr float gaps = 1.3F; // ems
-    const float bottom = grown_with_window(acts.height).ems + gaps, least = grown_with_window(240).ems;
+    const float bottom = grown_with_window(acts.height).ems + gaps, least = grown_with_window(150).ems;
     scroll_area("Card", {std::max(least, height_left().ems - bottom)}, [&] {
         const auto table = [&] {
             if (card.refusals.empty())
