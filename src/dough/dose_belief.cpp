@@ -102,7 +102,8 @@ Band normal(double mean, double variance) {
 
 Band band_of(std::vector<double>& values) {
     const auto at = [&](double share) {
-        const auto place = static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1) + 0.5);
+        const auto place =
+            static_cast<std::ptrdiff_t>(std::lround(share * static_cast<double>(values.size() - 1)));
         std::nth_element(values.begin(), values.begin() + place, values.end());
         return values[static_cast<std::size_t>(place)];
     };
@@ -121,7 +122,7 @@ Band band_between(std::vector<double>& values, double least, double most) {
     const double below = at_least >= 0.1 ? 0 : other_tail(at_most);
     const double above = at_most >= 0.1 ? 0 : other_tail(at_least);
     const auto at = [&](double share) {
-        const auto place = static_cast<std::ptrdiff_t>(share * (count - 1) + 0.5);
+        const auto place = static_cast<std::ptrdiff_t>(std::lround(share * (count - 1)));
         std::nth_element(values.begin(), values.begin() + place, values.end());
         return values[static_cast<std::size_t>(place)];
     };

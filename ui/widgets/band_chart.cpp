@@ -12,15 +12,21 @@ namespace {
 
 BandLayout lay_out(const BandChart& chart, const TimeAxis& axis, const Spot& spot) {
     BandLayout l;
-    l.row = std::round(line() * static_cast<float>(chart.label_lines) + quarters(2));
-    const float head = line() + quarters(4);
+    l.is_columns = chart.label_lines == 1;
+    l.row = std::round(line() * static_cast<float>(chart.label_lines) + quarters(l.is_columns ? 2.5f : 2));
+    const float head = 2 * line() + quarters(3); // the day looked at has a line of its own above the others
     const float height = std::max(chart.height.ems > 0 ? px(chart.height) : left_height(), head + 3 * l.row);
     l.all = {spot.at, spot.at + ImVec2(spot.width, height)};
     l.head = {l.all.Min, {l.all.Max.x, l.all.Min.y + head}};
     l.body = {{l.all.Min.x, l.head.Max.y}, l.all.Max};
-    const bool is_wordy = chart.label_lines > 2;
-    l.label =
-        std::min(px(Length{is_wordy ? 18.0f : 14.0f}), std::round(spot.width * (is_wordy ? 0.48f : 0.3f)));
+    const bool is_wordy = chart.label_lines != 2;
+    l.label = std::min(px(Length{l.is_columns ? 24.0f
+                                 : is_wordy   ? 18.0f
+                                              : 14.0f}),
+                       std::round(spot.width * (is_wordy ? 0.48f : 0.3f)));
+    const float pad = quarters(2);
+    l.columns = {l.all.Min.x + pad, l.all.Min.x + std::round(l.label * 0.42f),
+                 l.all.Min.x + std::round(l.label * 0.42f) + quarters(3)};
     l.scale = {l.all.Min.x + l.label, l.all.Max.x - ImGui::GetStyle().ScrollbarSize - quarters(1), axis.from,
                axis.days};
     return l;
@@ -54,7 +60,7 @@ void today_tab(const BandChart& chart, const BandLayout& l, TimeAxis& axis, Band
     if (x < l.scale.left || x > l.scale.right)
         return;
     const float left = std::clamp(x - size.x / 2, l.scale.left, l.scale.right - size.x);
-    const float top = l.head.Max.y - size.y - quarters(0.5f);
+    const float top = l.head.Min.y + quarters(0.5f);
     const ImRect rect{{left, top}, {left + size.x, top + size.y}};
     const Pressable item = pressable("today", rect, {.by_key = false});
     double day = axis.today;
@@ -88,8 +94,14 @@ void today_tab(const BandChart& chart, const BandLayout& l, TimeAxis& axis, Band
 
 void draw_head(const BandChart& chart, const BandLayout& l, TimeAxis& axis, BandEvents& events) {
     paper().AddRectFilled(l.head.Min, l.head.Max, tint(Role::raised), corner(), ImDrawFlags_RoundCornersTop);
-    draw_day_labels(l.scale, l.head.Min.y + quarters(0.5f) + std::round((l.head.GetHeight() - line()) / 2) -
-                                 quarters(0.5f));
+    const float y = l.head.Max.y - line() - quarters(1);
+    draw_day_labels(l.scale, y);
+    if (l.is_columns) {
+        const Words bold{TextSize::text, Weight::bold};
+        draw({l.columns.label, y}, chart.label_head, tint(Role::ink), bold);
+        draw_right(l.columns.amount, y, chart.amount_head, tint(Role::ink), bold);
+        draw({l.columns.state, y}, chart.state_head, tint(Role::ink), bold);
+    }
     today_tab(chart, l, axis, events);
 }
 

@@ -10,6 +10,10 @@ struct BandLayout {
     ImRect all, head, body;
     DayScale scale;
     float label = 0, row = 0;
+    bool is_columns = false; ///< label, amount and state stand beside each other
+    struct Columns {
+        float label, amount, state; ///< left, right, left
+    } columns{};
 };
 
 /// Where the pointer is, and what it is on, gathered while the rows are drawn.

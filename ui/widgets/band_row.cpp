@@ -53,6 +53,35 @@ void draw_label(const BandRow& row, const ImRect& rect, float width) {
         draw_remarks(row.remarks, {x, y + line()}, room);
 }
 
+/// Label, amount and state beside each other: where the parts end is the same in all rows.
+void draw_columns(const BandRow& row, const BandLayout& l, const ImRect& rect) {
+    const float y = std::round(rect.GetCenter().y - line() / 2);
+    const float room = l.columns.amount - l.columns.label - measure(row.amount).x - quarters(1);
+    draw_clipped({l.columns.label, y}, room, row.label, tint(row.role), {TextSize::text, Weight::bold});
+    draw_right(l.columns.amount, y, row.amount, tint(Role::ink));
+    draw_signed({l.columns.state, y}, rect.Min.x + l.label - l.columns.state - quarters(1), row.state,
+                row.state_role);
+}
+
+/// A head over the rows of a group.
+void draw_group(const BandRow& row, const BandLayout& l, const ImRect& rect, bool hovered) {
+    paper().AddRectFilled(rect.Min, rect.Max, mix(Role::panel, Role::raised, hovered ? 0.9f : 0.5f));
+    const float y = std::round(rect.GetCenter().y - line() / 2), middle = rect.GetCenter().y;
+    const float x = l.columns.label, r = quarters(1.2f);
+    if (row.is_folded)
+        paper().AddTriangleFilled({x, middle - r}, {x + r * 1.2f, middle}, {x, middle + r},
+                                  tint(Role::accent));
+    else
+        paper().AddTriangleFilled({x, middle - r * 0.6f}, {x + 2 * r, middle - r * 0.6f},
+                                  {x + r, middle + r * 0.8f}, tint(Role::accent));
+    const float after = x + 2 * r + quarters(2);
+    draw({after, y}, row.label, tint(Role::ink), {TextSize::text, Weight::bold});
+    const float detail = after + measure(row.label, {TextSize::text, Weight::bold}).x + quarters(2);
+    draw_clipped({detail, y}, rect.Min.x + l.label - detail, row.detail, tint(Role::quiet));
+    draw_clipped({l.scale.left + quarters(2), y}, l.scale.right - l.scale.left - quarters(3), row.words,
+                 tint(Role::ink));
+}
+
 void draw_spans(const BandRow& row, const DayScale& scale, float top, float bottom) {
     const ImRect seen{{scale.left, top}, {scale.right, bottom}};
     for (const Span& span : row.spans) {
@@ -117,9 +146,24 @@ void draw_band_row(const BandRow& row, const BandLayout& l, const ImRect& rect, 
                    TimeAxis& axis, BandPointer& pointer, ImGuiID chart, BandEvents& events) {
     const Pressable item = list_item(record, "row", rect);
     const bool chosen = axis.selected == record;
+    if (row.is_group) {
+        draw_group(row, l, rect, item.hovered);
+        if (item.pressed)
+            events.fold = record;
+        if (chosen)
+            paper().AddRectFilled(rect.Min, {rect.Min.x + quarters(0.75f), rect.Max.y}, tint(Role::accent));
+        if (Note* made = note(Kind::button, row.label, rect, item)) {
+            made->value = std::string(row.detail) + " | " + std::string(row.words);
+            made->chosen = !row.is_folded;
+        }
+        return;
+    }
     draw_row_ground(l, rect, chosen, item.hovered);
-    draw_label(row, rect, l.label);
-    const float top = std::round(rect.Min.y + rect.GetHeight() * 0.32f);
+    if (l.is_columns)
+        draw_columns(row, l, rect);
+    else
+        draw_label(row, rect, l.label);
+    const float top = std::round(rect.Min.y + rect.GetHeight() * (l.is_columns ? 0.22f : 0.32f));
     const float bottom = std::round(rect.Min.y + rect.GetHeight() * 0.68f);
     draw_spans(row, l.scale, top, bottom);
     const float strip = bottom + quarters(0.5f);
@@ -140,7 +184,7 @@ void draw_band_row(const BandRow& row, const BandLayout& l, const ImRect& rect, 
     if (item.double_clicked)
         events.opened = true;
     if (Note* made = note_item(Kind::row, row.label, rect, item, chosen)) {
-        for (const std::string_view words : {row.detail, row.words})
+        for (const std::string_view words : {row.state, row.detail, row.words})
             if (!words.empty())
                 made->value.append(made->value.empty() ? "" : " | ").append(words);
         for (const BandRemark& remark : row.remarks)

@@ -64,7 +64,12 @@ struct BandRow {
     std::optional<Fade> best_until = {};
     std::span<const BandTick> ticks = {};
     std::span<const BandRemark> remarks =
-        {}; ///< third line, side by side: "▲ use first", "2 results"; those that fit
+        {};                       ///< third line, side by side: "▲ use first", "2 results"; those that fit
+    std::string_view amount = {}; ///< where rows have one line: right-aligned, "4 500"
+    std::string_view state = {};  ///< after it, in its role: "usable, ready 3 Dec"
+    Role state_role = Role::ink;
+    bool is_group = false; ///< a head over the rows that follow: label, detail, and words over the days
+    bool is_folded = false;
     std::string_view words =
         {}; ///< what the row says in words, for the pointer and for tests: "ready from 28 Nov, 80 %"
 };
@@ -84,7 +89,8 @@ struct BandChart {
     std::size_t rows = 0;
     FunctionRef<std::int64_t(std::size_t)> record;
     FunctionRef<void(std::size_t, BandRow&)> fill_row;
-    int label_lines = 2;   ///< 3: rows have remarks
+    int label_lines = 2; ///< 3: rows have remarks; 1: label, amount and state in columns
+    std::string_view label_head = {}, amount_head = {}, state_head = {}; ///< of those columns
     double real_today = 0; ///< a thin second line when today's line was dragged away from it
     std::string_view when_empty = "No lots to show.";
     Length height = {}; ///< zero: what is left
@@ -92,6 +98,7 @@ struct BandChart {
 
 struct BandEvents {
     bool selected = false;            ///< axis.selected is new
+    std::optional<std::int64_t> fold; ///< a group's head was pressed: its record
     bool opened = false;              ///< Enter or a double click
     bool today_moved = false;         ///< axis.today is new
     bool today_dropped = false;       ///< it was let go after a drag, or moved by a key

@@ -38,7 +38,7 @@ float corner() { return std::round(5 * scale()); }
 
 ImU32 tint(Role role, float alpha) {
     const Colour c = colour(state().setup.palette, role);
-    return IM_COL32(c.r, c.g, c.b, static_cast<int>(alpha * 255 + 0.5f));
+    return IM_COL32(c.r, c.g, c.b, static_cast<int>(std::lround(alpha * 255)));
 }
 
 ImU32 mix(Role one, Role other, float share) {

@@ -35,6 +35,7 @@ ReadinessRow readiness_row(const Station& s, const Lot& lot, const aging::Outloo
     row.usable = shown(outlook.usable);
     row.ready = shown(outlook.mature);
     row.past_best = shown(outlook.past_best);
+    row.usable_at_confidence = outlook.turns.usable_from;
     row.ready_at_confidence = outlook.turns.mature_from;
     row.use_first_on = outlook.turns.use_first_from;
     row.past_best_at_confidence = outlook.turns.past_best_from;

@@ -19,7 +19,8 @@ struct ReadinessRow {
     Readiness now{};
     Day delivered_on; ///< where its band begins
     DaySpread usable, ready, past_best;
-    std::optional<Day> ready_at_confidence, use_first_on, past_best_at_confidence;
+    /// The days that state, words and band all go by.
+    std::optional<Day> usable_at_confidence, ready_at_confidence, use_first_on, past_best_at_confidence;
     double probability_mature = 0;
     Advice advice{};
     std::string advice_words; ///< its first reason

@@ -54,6 +54,7 @@ app::ReadinessRow lot(int id, const char* code, const char* flour, double kg, Re
     row.usable = around(r.usable, 2, 3);
     row.ready = around(r.ready, 4, 6);
     row.past_best = around(r.past_best, 12, 20);
+    row.usable_at_confidence = after(r.usable + 2);
     row.ready_at_confidence = after(r.ready + 4);
     row.use_first_on = after(r.past_best - 24);
     row.past_best_at_confidence = after(r.past_best - 8);

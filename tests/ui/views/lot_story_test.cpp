@@ -201,6 +201,7 @@ TEST_CASE("A closed story is opened again by a click on its lot") {
 TEST_CASE("Lots are opened one after another by key: the list keeps its focus and its place") {
     WholeWindow o(Screen::readiness);
     auto& screen = o.screen;
+    screen.click("Ready first");
     for (int i = 0; i < 20 && !screen.is_focused("Readiness/Readiness"); ++i)
         screen.press(ui::Key::tab);
     REQUIRE(screen.is_focused("Readiness/Readiness"));

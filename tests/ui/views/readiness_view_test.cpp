@@ -10,6 +10,8 @@
 #include "ui/views/readiness/band.h"
 #include "ui/views/readiness/view.h"
 
+#include <fmt/format.h>
+
 using namespace mellowbin;
 using testing::Screen;
 using ui::Key;
@@ -131,16 +133,71 @@ TEST_CASE("The table tells advice, results and measured storage, and sorts by th
     CHECK(o.rows().back() == "B26-044");
 }
 
-TEST_CASE("The order is ready first, youngest or by flour") {
+TEST_CASE("The order is by flour, ready first or youngest") {
     Opened o;
     o.screen.settle();
+    CHECK(o.rows().front() == "B26-031");
+    CHECK(o.rows()[2] == "H26-019");
+    o.screen.click("Ready first");
     CHECK(o.rows().front() == "B26-031"); // the one to use first
     CHECK(o.rows().back() == "M26-007");  // past its best
     o.screen.click("Youngest");
     CHECK(o.rows().front() == "W26-131");
-    o.screen.click("Order/Flour");
-    CHECK(o.rows().front() == "B26-031");
-    CHECK(o.rows()[2] == "H26-019");
+}
+
+TEST_CASE("A flour's head counts its lots by their states, and folds them away by press and by key") {
+    Opened o;
+    o.screen.settle();
+    const auto all = o.rows();
+    const auto flour = o.model.rows.front().flour;
+    int lots = 0, young = 0;
+    for (const auto& row : o.model.rows) {
+        lots += row.flour == flour ? 1 : 0;
+        young += row.flour == flour && row.now == app::Readiness::young ? 1 : 0;
+    }
+    CHECK_THAT(o.screen.value_of(flour), Catch::StartsWith(fmt::format("{} lot", lots)));
+    if (young > 0)
+        CHECK_THAT(o.screen.value_of(flour), Catch::Contains(fmt::format("{} young", young)));
+    o.screen.click(flour);
+    CHECK(o.rows().size() == all.size() - static_cast<std::size_t>(lots));
+    CHECK(o.all<app::OpenLot>().empty());
+    o.screen.click(flour);
+    CHECK(o.rows() == all);
+
+    for (int i = 0; i < 20 && !o.screen.is_focused("Readiness"); ++i)
+        o.screen.press(Key::tab);
+    o.screen.press(Key::home); // the first head
+    o.screen.press(Key::enter);
+    CHECK(o.rows().size() < all.size());
+    CHECK(o.all<app::OpenLot>().empty());
+    o.screen.press(Key::enter);
+    CHECK(o.rows() == all);
+}
+
+TEST_CASE("A head says how many lots become ready within the week") {
+    Opened o;
+    auto& row = o.model.rows.front();
+    row.now = app::Readiness::usable;
+    row.ready_at_confidence = o.model.as_of + Days{5};
+    o.screen.settle();
+    CHECK_THAT(o.screen.value_of(row.flour), Catch::Contains("1 ready within a week"));
+}
+
+TEST_CASE("Band, state and words go by the same days: solid only from the day that is promised") {
+    app::ReadinessModel model = test::six_lots();
+    for (const auto& row : model.rows) {
+        views::LotBand drawn;
+        ui::BandRow band;
+        drawn.fill(row, model, band);
+        INFO(row.code);
+        for (const auto& span : band.spans) {
+            const bool is_ready = span.texture == ui::Texture::ready;
+            if (is_ready && row.ready_at_confidence && *row.ready_at_confidence > row.delivered_on)
+                CHECK(span.from == ui::day_number(*row.ready_at_confidence));
+            if (span.texture == ui::Texture::past_best && row.past_best_at_confidence > row.delivered_on)
+                CHECK(span.from == ui::day_number(*row.past_best_at_confidence));
+        }
+    }
 }
 
 TEST_CASE("Today's line looks ahead when it is dropped, not while it is dragged") {
@@ -205,7 +262,7 @@ TEST_CASE("The table tells the facts of the chart, and sorts by a head") {
 
 TEST_CASE("Lots are reached by key") {
     Opened o;
-    o.screen.settle();
+    o.screen.click("Ready first");
     for (int i = 0; i < 20 && !o.screen.is_focused("Readiness"); ++i)
         o.screen.press(Key::tab);
     REQUIRE(o.screen.is_focused("Readiness"));
@@ -217,7 +274,7 @@ TEST_CASE("Lots are reached by key") {
 
 TEST_CASE("A lot that changes its readiness takes its new place") {
     Opened o;
-    o.screen.settle();
+    o.screen.click("Ready first");
     o.model.rows[0].now = app::Readiness::use_first;
     o.model.rows[0].past_best_at_confidence = test::plan_today();
     o.screen.settle();

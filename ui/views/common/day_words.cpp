@@ -26,4 +26,10 @@ std::string as_sentence(std::string words) {
     return words;
 }
 
+std::string short_day_near(Day day, Day other) {
+    const date::year_month_day one{day}, two{other};
+    const auto words = fmt::format("{} {}", static_cast<unsigned>(one.day()), date::format("%b", day));
+    return one.year() == two.year() ? words : fmt::format("{} {}", words, static_cast<int>(one.year()));
+}
+
 } // namespace mellowbin::views

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/day.h"
 #include "ui/views/common/words.h"
 
 #include <optional>
@@ -14,6 +15,8 @@ std::string kilograms(double kg);
 std::string percent(double share);
 /// "Wed 25 Nov", or a dash for a day that is not known.
 std::string day_or_dash(const std::optional<Day>& day);
+/// "3 Dec"; "15 Jan 2027" where it is not the other day's year.
+std::string short_day_near(Day day, Day other);
 /// With a capital letter in front.
 std::string as_sentence(std::string words);
 

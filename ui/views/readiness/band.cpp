@@ -34,6 +34,34 @@ std::string state_words(const app::ReadinessRow& row) {
     return row.state == LotState::released ? now : fmt::format("{}, {}", name_of(row.state), now);
 }
 
+namespace {
+
+/// What comes next, and when.
+std::string next_day(const app::ReadinessRow& row, Day as_of) {
+    using app::Readiness;
+    switch (row.now) {
+    case Readiness::young:
+    case Readiness::usable:
+        return row.ready_at_confidence ? ", ready " + short_day_near(*row.ready_at_confidence, as_of)
+                                       : ", not ready in two years";
+    case Readiness::use_first:
+        return row.past_best_at_confidence ? ", by " + short_day_near(*row.past_best_at_confidence, as_of)
+                                           : std::string();
+    case Readiness::past_best:
+        return row.past_best_at_confidence ? ", " + short_day_near(*row.past_best_at_confidence, as_of)
+                                           : std::string();
+    case Readiness::ready:
+        break;
+    }
+    return {};
+}
+
+} // namespace
+
+std::string state_and_day(const app::ReadinessRow& row, Day as_of) {
+    return state_words(row) + next_day(row, as_of);
+}
+
 std::string evidence_words(const app::ReadinessRow& row) {
     const auto words =
         row.tests == 0 ? "no results" : counted(static_cast<std::size_t>(row.tests), "result", "results");
@@ -56,9 +84,15 @@ void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& mode
         spans.push_back({from, to, texture});
         from = to;
     };
-    until(row.usable.likely, Texture::young);
-    until(row.ready.likely, Texture::usable);
-    until(row.past_best.likely, Texture::ready);
+    // Past its best stops all: what is promised after that is not drawn.
+    const auto before_the_end = [&](const std::optional<Day>& day) {
+        return row.past_best_at_confidence && (!day || *day > *row.past_best_at_confidence)
+                   ? row.past_best_at_confidence
+                   : day;
+    };
+    until(before_the_end(row.usable_at_confidence), Texture::young);
+    until(before_the_end(row.ready_at_confidence), Texture::usable);
+    until(row.past_best_at_confidence, Texture::ready);
     until({}, Texture::past_best);
 
     const auto [first, last] =
@@ -68,6 +102,8 @@ void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& mode
         ticks.push_back({tick->run.number(), day_number(tick->day), tick->words});
 
     detail = fmt::format("{} · {} kg", row.flour, kilograms(row.stock_kg));
+    amount = kilograms(row.stock_kg);
+    state = state_and_day(row, model.as_of);
     words = fmt::format("{}: {}", state_words(row), row.words);
     if (!row.advice_words.empty())
         words +=
@@ -75,6 +111,9 @@ void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& mode
     remark(row);
     band.label = row.code;
     band.aside = measured;
+    band.amount = amount;
+    band.state = state;
+    band.state_role = state_role(row);
     band.detail = detail;
     const Role role = state_role(row);
     band.role = role == Role::stop || role == Role::mind ? role : Role::ink;
@@ -83,6 +122,16 @@ void LotBand::fill(const app::ReadinessRow& row, const app::ReadinessModel& mode
     band.best_until = fade_of(row.past_best);
     band.ticks = ticks;
     band.remarks = remarks;
+    band.words = words;
+}
+
+void LotBand::fill(const FlourGroup& group, BandRow& band) {
+    detail = size_words(group);
+    words = count_words(group);
+    band.is_group = true;
+    band.is_folded = group.is_folded;
+    band.label = group.flour;
+    band.detail = detail;
     band.words = words;
 }
 

@@ -2,6 +2,7 @@
 
 #include "app/models/outlook.h"
 #include "app/models/readiness.h"
+#include "ui/views/readiness/groups.h"
 #include "ui/widgets/chart.h"
 
 #include <string>
@@ -15,9 +16,10 @@ struct LotBand {
     std::vector<ui::Span> spans;
     std::vector<ui::BandTick> ticks;
     std::vector<ui::BandRemark> remarks;
-    std::string detail, words, advice, evidence, measured;
+    std::string detail, words, advice, evidence, measured, amount, state;
 
     void fill(const app::ReadinessRow& row, const app::ReadinessModel& model, ui::BandRow& band);
+    void fill(const FlourGroup& group, ui::BandRow& band);
 
 private:
     void remark(const app::ReadinessRow& row);
@@ -32,6 +34,8 @@ std::optional<ui::Fade> fade_of(const app::DaySpread& spread);
 ui::Role state_role(const app::ReadinessRow& row);
 /// "ready"; "Held, ready" when it is not released.
 std::string state_words(const app::ReadinessRow& row);
+/// "usable, ready 3 Dec": with what comes next.
+std::string state_and_day(const app::ReadinessRow& row, Day as_of);
 /// "no results", "2 results", "2 results, check": those that count as evidence.
 std::string evidence_words(const app::ReadinessRow& row);
 /// "83 % measured": of its storage so far.

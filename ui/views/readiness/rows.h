@@ -10,7 +10,7 @@
 /// Which lots Readiness shows, and in which order.
 namespace mellowbin::views {
 
-enum class LotOrder { ready_first, youngest, by_flour };
+enum class LotOrder { by_flour, ready_first, youngest };
 
 /// The columns of the table, which can each set the order.
 enum ReadinessColumn {
@@ -30,7 +30,7 @@ enum ReadinessColumn {
 struct RowWish {
     std::string
         filter; ///< as typed: every word must stand in the lot's number, its flour, its state or its advice
-    LotOrder order = LotOrder::ready_first;
+    LotOrder order = LotOrder::by_flour;
     ui::Sort sort; ///< of the table: goes before the order
 };
 
@@ -39,6 +39,8 @@ struct RowWish {
 class ShownRows {
 public:
     const std::vector<std::uint32_t>& of(const app::ReadinessModel& model, const RowWish& wish);
+    /// Alike as long as the rows are.
+    [[nodiscard]] std::uint64_t mark() const { return mark_; }
 
 private:
     std::vector<std::uint32_t> rows_;

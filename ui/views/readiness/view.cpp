@@ -19,7 +19,7 @@ using namespace ui;
 
 namespace {
 
-constexpr std::array<std::string_view, 3> orders{"Ready first", "Youngest", "Flour"};
+constexpr std::array<std::string_view, 3> orders{"By flour", "Ready first", "Youngest"};
 
 /// The day looked at may have been changed elsewhere; the line and the field follow it.
 void follow(ReadinessView& view, const app::ReadinessModel& model) {
@@ -96,25 +96,67 @@ void draw_controls(ReadinessView& view, const app::ReadinessModel& model, app::I
     });
 }
 
+/// The lots under their flours, or in one order.
+class Lines {
+public:
+    Lines(ReadinessView& view, const app::ReadinessModel& model, const std::vector<std::uint32_t>& shown)
+        : groups_(view.groups), model_(model), shown_(shown),
+          by_flour_(view.wish.order == LotOrder::by_flour) {
+        if (by_flour_)
+            groups_.follow(model, shown, view.shown.mark());
+    }
+    [[nodiscard]] std::size_t count() const { return by_flour_ ? groups_.lines().size() : shown_.size(); }
+    /// Of a lot its number; of a flour's head a negative one.
+    [[nodiscard]] std::int64_t record(std::size_t i) const {
+        const auto line = at(i);
+        return line.is_group ? -1 - static_cast<std::int64_t>(line.at) : model_.rows[line.at].id.number();
+    }
+    void fill(std::size_t i, LotBand& drawn, BandRow& band) const {
+        const auto line = at(i);
+        if (line.is_group)
+            drawn.fill(groups_.group(line.at), band);
+        else
+            drawn.fill(model_.rows[line.at], model_, band);
+    }
+    void fold(std::int64_t record) { groups_.fold(static_cast<std::uint32_t>(-1 - record)); }
+
+private:
+    [[nodiscard]] ReadinessLine at(std::size_t i) const {
+        return by_flour_ ? groups_.lines()[i] : ReadinessLine{false, shown_[i]};
+    }
+    FlourGroups& groups_;
+    const app::ReadinessModel& model_;
+    const std::vector<std::uint32_t>& shown_;
+    bool by_flour_;
+};
+
 void draw_chart(ReadinessView& view, const app::ReadinessModel& model,
                 const std::vector<std::uint32_t>& shown, Length height, app::Intents& out) {
     LotBand drawn;
-    const auto row_at = [&](std::size_t i) -> const app::ReadinessRow& { return model.rows[shown[i]]; };
-    const auto record = [&](std::size_t i) { return row_at(i).id.number(); };
-    const auto fill_row = [&](std::size_t i, BandRow& band) { drawn.fill(row_at(i), model, band); };
+    Lines lines(view, model, shown);
+    const auto record = [&](std::size_t i) { return lines.record(i); };
+    const auto fill_row = [&](std::size_t i, BandRow& band) { lines.fill(i, drawn, band); };
     const auto events = band_chart({.name = "Readiness",
-                                    .rows = shown.size(),
+                                    .rows = lines.count(),
                                     .record = record,
                                     .fill_row = fill_row,
-                                    .label_lines = 3,
+                                    .label_lines = 1,
+                                    .label_head = "Lot",
+                                    .amount_head = "kg",
+                                    .state_head = "State",
                                     .real_today = day_number(model.today),
                                     .when_empty = words_when_empty(model),
                                     .height = height},
                                    view.axis);
     if (events.today_dropped)
         look_at(model, day_of(view.axis.today), out);
-    if ((events.selected || events.opened) && view.axis.selected)
-        open(view, *view.axis.selected, out);
+    const auto selected = view.axis.selected;
+    if (events.fold)
+        lines.fold(*events.fold);
+    else if (selected && *selected < 0 && events.opened)
+        lines.fold(*selected);
+    else if (selected && *selected >= 0 && (events.selected || events.opened))
+        open(view, *selected, out);
     if (events.tick)
         out.emplace_back(app::OpenRun{RunId{*events.tick}});
 }

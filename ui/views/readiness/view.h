@@ -3,6 +3,7 @@
 #include "app/acts/notice.h"
 #include "app/models/overview.h"
 #include "app/models/readiness.h"
+#include "ui/views/readiness/groups.h"
 #include "ui/views/readiness/rows.h"
 #include "ui/views/readiness/story.h"
 #include "ui/widgets/ui.h"
@@ -25,6 +26,7 @@ struct ReadinessView {
     std::optional<Day> shown_as_of; ///< the model's, when the day's field and line were last set from it
     std::optional<LotId> chosen;
     ShownRows shown;
+    FlourGroups groups;
 
     LotId opened; ///< seen in the model last
     bool shows_story = false;
