@@ -23,6 +23,41 @@ bool is_plain_decimal(std::string_view text) {
            static_cast<std::size_t>(marks + digits) == text.size();
 }
 
+/// Spaces of any width that stand between thousands, as plain ones.
+std::string with_plain_spaces(std::string_view text) {
+    std::string plain(text);
+    for (const std::string_view wide : {"\u00a0", "\u2009", "\u202f"})
+        for (auto at = plain.find(wide); at != std::string::npos; at = plain.find(wide, at))
+            plain.replace(at, wide.size(), " ");
+    return plain;
+}
+
+/// "12 500,5" without its spaces; nothing where they do not stand before groups of three whole digits.
+std::optional<std::string> without_thousands(const std::string& text) {
+    if (text.find(' ') == std::string::npos)
+        return text;
+    const std::string_view whole = std::string_view(text).substr(0, text.find_first_of(".,"));
+    if (text.find(' ', whole.size()) != std::string::npos)
+        return {};
+    std::string digits;
+    std::size_t in_group = 0;
+    bool is_first = true;
+    for (const char c : whole) {
+        if (c != ' ') {
+            digits += c;
+            in_group += is_digit(c) ? 1 : 0;
+            continue;
+        }
+        if (in_group == 0 || in_group > 3 || (!is_first && in_group != 3))
+            return {};
+        is_first = false;
+        in_group = 0;
+    }
+    if (in_group != 3)
+        return {};
+    return digits + text.substr(whole.size());
+}
+
 /// "from 0 to 30 %"; a bound is written out, never as 1e+06.
 std::string in_words(const Bounds& bounds) {
     const std::string range = fmt::format("from {} to {}", bounds.low, bounds.high);
@@ -32,7 +67,7 @@ std::string in_words(const Bounds& bounds) {
 Refusal not_a_number(std::string_view field, std::string_view text) {
     return {std::string(field),
             fmt::format("\"{}\" was read; a number such as 11.85 or 11,85 is expected", excerpt(text)),
-            "Type digits with one decimal point or comma, no unit and no thousands mark"};
+            "Type digits with one decimal point or comma, no unit; between thousands a space, or nothing"};
 }
 
 } // namespace
@@ -41,10 +76,11 @@ Result<std::optional<double>> read_decimal(std::string_view field, std::string_v
     const std::string_view typed = trimmed(text);
     if (typed.empty())
         return std::optional<double>{};
-    if (!is_plain_decimal(typed))
+    const auto plain = without_thousands(with_plain_spaces(typed));
+    if (!plain || !is_plain_decimal(*plain))
         return not_a_number(field, typed);
 
-    std::string digits(typed.front() == '+' ? typed.substr(1) : typed);
+    std::string digits = plain->front() == '+' ? plain->substr(1) : *plain;
     std::replace(digits.begin(), digits.end(), ',', '.');
     double value = 0;
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);

@@ -9,9 +9,10 @@
 namespace mellowbin {
 
 /// Reads a number as people type it: "11,85" and "11.85" are the same number. Optional sign, digits, one
-/// point or comma, digits; spaces around it. No grouping, no exponent, no unit. An empty text is a missing
-/// value (nullopt), never zero and never the value before. Everything else ("abc", "1.234,5", "1e5", "12 %")
-/// is refused under `field`. Up to 15 significant digits.
+/// point or comma, digits; spaces around it, and one space between thousands ("2 500,5"), as numbers are
+/// shown. No other grouping, no exponent, no unit. An empty text is a missing value (nullopt), never zero and
+/// never the value before. Everything else ("abc", "1.234,5", "1e5", "12 %") is refused under `field`. Up to
+/// 15 significant digits.
 Result<std::optional<double>> read_decimal(std::string_view field, std::string_view text);
 
 /// The bounds a field keeps, both included unless said otherwise; for one message instead of one per field.

@@ -152,7 +152,7 @@ void draw_band_row(const BandRow& row, const BandLayout& l, const ImRect& rect, 
             events.fold = record;
         if (chosen)
             paper().AddRectFilled(rect.Min, {rect.Min.x + quarters(0.75f), rect.Max.y}, tint(Role::accent));
-        if (Note* made = note(Kind::button, row.label, rect, item)) {
+        if (Note* made = note(Kind::marker, row.label, rect, item)) {
             made->value = std::string(row.detail) + " | " + std::string(row.words);
             made->chosen = !row.is_folded;
         }
