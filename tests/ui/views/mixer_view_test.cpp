@@ -301,6 +301,17 @@ TEST_CASE("In the bowl's mode rail and top line go; F11, Esc and its button brin
     CHECK(window.screen.offers("Readiness"));
 }
 
+TEST_CASE("After a batch is confirmed the next one starts at the top") {
+    Opened o;
+    CHECK(o.screen.says("batch 3 of 12 ·"));
+    o.screen.turn_wheel("Mix", -20);
+    CHECK_FALSE(o.screen.says("batch 3 of 12 ·"));
+    o.screen.click("Confirm batch 3 of 12");
+    ++o.model.card->batch;
+    o.tell_done();
+    CHECK(o.screen.says("batch 4 of 12 ·"));
+}
+
 TEST_CASE("The type of the batch grows with the window") {
     const auto height_at = [](float width, float height) {
         Opened o{test::a_batch(), {.width = width, .height = height}};

@@ -179,17 +179,19 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
     constexpr float gaps = 1.3F; // ems
     const float bottom = grown_with_window(acts.height).ems + gaps, least = grown_with_window(150).ems;
-    scroll_area("Card", {std::max(least, height_left().ems - bottom)}, [&] {
-        const auto table = [&] {
-            if (card.refusals.empty())
-                draw_weighing(card);
-            else
-                draw_no_card(card);
-        };
-        panes({{.name = "Weigh", .share = 0.85F, .least = grown_with_window(640), .body = table},
-               {.name = "Beside", .share = 0.15F, .least = grown_with_window(270), .body = [&] {
-                    draw_beside(view, acts, model, notice, out);
-                }}});
+    const auto beside = [&] { draw_beside(view, acts, model, notice, out); };
+    const auto table = [&] {
+        if (card.refusals.empty())
+            draw_weighing(card);
+        else
+            draw_no_card(card);
+    };
+    // Each batch has a place of its own: the next one starts at the top.
+    scope(card.batch, [&] {
+        scroll_area("Card", {std::max(least, height_left().ems - bottom)}, [&] {
+            panes({{.name = "Weigh", .share = 0.85F, .least = grown_with_window(640), .body = table},
+                   {.name = "Beside", .share = 0.15F, .least = grown_with_window(270), .body = beside}});
+        });
     });
     draw_bottom(view, acts, model, notice, out);
 }
