@@ -186,8 +186,10 @@ void hear_a_word(benchmark::State& state) {
         for (int product = 0; product < 3; ++product)
             belief.observe(word(lot, product));
     int next = 0;
-    for (auto _ : state)
-        belief.observe(word(++next, next % 3));
+    for (auto _ : state) {
+        belief.observe(word(next, next % 3));
+        ++next;
+    }
     state.counters["unknowns"] = static_cast<double>(belief.unknowns());
 }
 BENCHMARK(hear_a_word)->Arg(30)->Arg(94)->Arg(300)->Unit(benchmark::kMicrosecond);
