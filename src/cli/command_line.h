@@ -14,8 +14,9 @@ namespace mellowbin::cli {
 
 /// What the command `window` asks of the window.
 struct WindowWish {
-    std::string shot;   ///< draw the screen into this PNG file and leave; empty: open for people
-    std::string screen; ///< "Intake", "Lots", …; empty: the first
+    std::string shot;              ///< draw the screen into this PNG file and leave; empty: open for people
+    std::string screen;            ///< "Intake", "Lots", …; empty: the first
+    std::vector<std::string> open; ///< words of what is pressed, one after another, before the picture
     bool is_dark = false;
     double text_size = 1; ///< 1 to 2
     int width = 1280, height = 720;

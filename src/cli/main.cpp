@@ -34,6 +34,7 @@ int main(int argc, char** argv) {
     world.open_window = [started](const app::AppSetup& setup, const cli::WindowWish& wish) {
         const ui::Opening opening{wish.shot,
                                   wish.screen,
+                                  wish.open,
                                   wish.is_dark ? ui::Palette::dark : ui::Palette::light,
                                   static_cast<float>(wish.text_size),
                                   wish.width,

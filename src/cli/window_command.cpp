@@ -16,6 +16,8 @@ void add_window_command(Grammar& grammar) {
     auto [words, typed] = grammar.command("window", "Open the window", open_window);
     words.option("--shot", typed.shot, "Draw the screen into this PNG file and leave");
     words.option("--screen", typed.screen, "Intake, Lots, Readiness, Plan, Mixer or Settings");
+    words.option("--open", typed.open,
+                 "For a picture: press what has these words, a lot, a page or a button; one after another");
     words.option("--text-size", typed.text_size, "1 to 2").within(1.0, 2.0);
     words.option("--width", typed.width).within(640, 8192);
     words.option("--height", typed.height).within(480, 8192);

@@ -53,6 +53,26 @@ TEST_CASE("Each screen of the real window can be had as a picture") {
     }
 }
 
+TEST_CASE("A lot, a page or a dialog can be opened for a picture by the words on it") {
+    if (!std::getenv("DISPLAY")) {
+        WARN("no display: skipped");
+        return;
+    }
+    Terminal terminal;
+    REQUIRE(terminal.on_book({"demo"}) == cli::done);
+    const auto bytes_of = [&](const std::string& options) {
+        const auto picture = terminal.file("opened.png");
+        CHECK(run_program("window --shot " + picture + options + " --today 2026-11-25 --book " +
+                          terminal.book()) == 0);
+        std::ifstream file(picture, std::ios::binary);
+        return std::string((std::istreambuf_iterator<char>(file)), {});
+    };
+    CHECK(bytes_of(" --screen Mixer") != bytes_of(" --screen Mixer --open Why"));
+    CHECK(bytes_of(" --screen Lots") != bytes_of(" --screen Lots --open OF-1021"));
+    CHECK(run_program("window --shot /dev/null --screen Mixer --open Cellar --today 2026-11-25 --book " +
+                      terminal.book() + " 2>" + terminal.file("err")) != 0);
+}
+
 TEST_CASE("A screen that does not exist is said, with those that do") {
     if (!std::getenv("DISPLAY")) {
         WARN("no display: skipped");

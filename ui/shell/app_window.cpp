@@ -57,6 +57,7 @@ WindowSetup window_for(const Opening& opening) {
     setup.shown = opening.shot.empty() ? Shown::yes : Shown::no;
     setup.text_size = opening.text_size;
     setup.palette = opening.palette;
+    setup.probing = opening.open.empty() ? Probing::off : Probing::on;
     return setup;
 }
 
@@ -84,6 +85,8 @@ int open_window(const app::AppSetup& setup, const Opening& opening) {
         window.run([&] { draw_and_act(screens, app); });
         return 0;
     }
+    for (const auto& words : opening.open)
+        window.press(words, [&] { draw_and_act(screens, app); });
     window.shot(opening.shot, [&] { draw_and_act(screens, app); });
     const double before = std::chrono::duration<double>(made - opening.started).count();
     fmt::print("Picture written to {}; the first frame was there {:.2f} s after the start\n", opening.shot,

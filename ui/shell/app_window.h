@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <string>
+#include <vector>
 
 namespace mellowbin::app {
 struct AppSetup;
@@ -13,8 +14,9 @@ namespace mellowbin::ui {
 
 /// How the program's window is opened.
 struct Opening {
-    std::string shot;   ///< draw into this PNG file and leave; empty: for people
-    std::string screen; ///< "Intake", "Lots", …; empty: the first
+    std::string shot;              ///< draw into this PNG file and leave; empty: for people
+    std::string screen;            ///< "Intake", "Lots", …; empty: the first
+    std::vector<std::string> open; ///< words of what is pressed, one after another, before a picture
     Palette palette = Palette::light;
     float text_size = 1; ///< 1 to 2
     int width = 1280;
@@ -26,8 +28,8 @@ struct Opening {
 /// The screens over the application on the book that is set up, in a real window, until it is closed. The
 /// window shows how far an older book is brought to its present form. With `shot`, says on standard
 /// output how long after the program's start the first frame was there. Gives the exit code; throws
-/// BookError, and std::runtime_error with a sentence when there is no display, no such screen, or the picture
-/// cannot be written.
+/// BookError, and std::runtime_error with a sentence when there is no display, no such screen, nothing to
+/// press with the words of `open`, or the picture cannot be written.
 int open_window(const app::AppSetup& setup, const Opening& opening);
 
 } // namespace mellowbin::ui

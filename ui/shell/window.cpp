@@ -195,7 +195,8 @@ Window::Window(const WindowSetup& setup) : state_(std::make_unique<State>()) {
     s.frame = std::make_unique<Frame>(FrameSetup{.width = static_cast<float>(setup.width),
                                                  .height = static_cast<float>(setup.height),
                                                  .text_size = setup.text_size,
-                                                 .palette = setup.palette});
+                                                 .palette = setup.palette,
+                                                 .probing = setup.probing});
     s.cursors = {glfwCreateStandardCursor(GLFW_ARROW_CURSOR), glfwCreateStandardCursor(GLFW_IBEAM_CURSOR),
                  glfwCreateStandardCursor(GLFW_HAND_CURSOR), glfwCreateStandardCursor(GLFW_HRESIZE_CURSOR)};
     s.listen();
@@ -246,6 +247,42 @@ void Window::run(const std::function<void()>& draw) {
             glfwWaitEventsTimeout(s.frame->patience());
         s.draw_and_show(draw);
     }
+}
+
+namespace {
+
+/// Nothing that can be pressed has these words: null.
+const Note* to_press(const Probe& probe, std::string_view words) {
+    int top = 0;
+    for (const auto& note : probe.notes())
+        top = std::max(top, note.layer);
+    for (const auto& note : probe.notes())
+        if (note.id != 0 && note.enabled && note.layer == top && note.label == words)
+            return &note;
+    return nullptr;
+}
+
+} // namespace
+
+void Window::press(std::string_view words, const std::function<void()>& draw) {
+    State& s = *state_;
+    constexpr int settle = 4;
+    s.draw_settled(draw, settle);
+    const Note* found = to_press(s.frame->probe(), words);
+    if (found && !found->visible) {
+        s.frame->scroll_to(found->id);
+        s.draw_settled(draw, settle);
+        found = to_press(s.frame->probe(), words);
+    }
+    if (!found)
+        throw std::runtime_error("there is nothing to press that says \"" + std::string(words) + "\"");
+    const Rect at = found->seen;
+    s.frame->pointer_moved((at.left + at.right) / 2, (at.top + at.bottom) / 2);
+    s.draw_settled(draw, 2);
+    s.frame->pointer_pressed();
+    s.frame->pointer_released();
+    s.draw_settled(draw, settle);
+    s.frame->pointer_left();
 }
 
 void Window::shot(const std::filesystem::path& png, const std::function<void()>& draw, int frames) {

@@ -6,6 +6,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
 
 namespace mellowbin::ui {
 
@@ -18,6 +19,7 @@ struct WindowSetup {
     Shown shown = Shown::yes; ///< no: for pictures only
     float text_size = 1;      ///< the person's, 1.0 to 2.0
     Palette palette = Palette::light;
+    Probing probing = Probing::off; ///< on: things can be found by their words, see press()
 };
 
 /// The window on the screen. Throws std::runtime_error with a sentence for the person when there is no
@@ -40,6 +42,9 @@ public:
     void set_title(const std::string& title);
     /// Ends run() after the frame being drawn.
     void close();
+    /// Presses the thing with these words, as a person would: a row, a button, a page; of two the first, one
+    /// in a dialog before those behind it. Needs probing. Throws std::runtime_error where nothing says so.
+    void press(std::string_view words, const std::function<void()>& draw);
     /// Draws `frames` frames, and as many more as need to settle, and writes what is then seen as a PNG.
     /// Throws std::runtime_error if the file cannot be written.
     void shot(const std::filesystem::path& png, const std::function<void()>& draw, int frames = 5);

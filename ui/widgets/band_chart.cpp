@@ -25,8 +25,9 @@ BandLayout lay_out(const BandChart& chart, const TimeAxis& axis, const Spot& spo
                                               : 14.0f}),
                        std::round(spot.width * (is_wordy ? 0.48f : 0.3f)));
     const float pad = quarters(2);
-    l.columns = {l.all.Min.x + pad, l.all.Min.x + std::round(l.label * 0.42f),
-                 l.all.Min.x + std::round(l.label * 0.42f) + quarters(3)};
+    // A lot's number and its amount stand whole, however narrow the place.
+    const float amount = std::max(std::round(l.label * 0.42f), px(Length{11}));
+    l.columns = {l.all.Min.x + pad, l.all.Min.x + amount, l.all.Min.x + amount + quarters(3)};
     l.scale = {l.all.Min.x + l.label, l.all.Max.x - ImGui::GetStyle().ScrollbarSize - quarters(1), axis.from,
                axis.days};
     return l;

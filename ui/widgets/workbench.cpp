@@ -113,7 +113,10 @@ bool draw_top(const TopLine& top, const ImRect& rect) {
     fact_from_right(top.day_and_time, right, left, y, Role::ink, Weight::bold);
     fact_from_right(top.person, right, left, y, Role::ink);
     fact_from_right(top.running, right, left, y, Role::model);
-    fact_from_right(top.book, right, left, y, Role::quiet);
+    const float before = right;
+    fact_from_right(top.book.substr(top.book.find_last_of('/') + 1), right, left, y, Role::quiet);
+    const bool is_on_book = ImGui::IsMouseHoveringRect({right, rect.Min.y}, {before, rect.Max.y}, false);
+    tip_for(is_on_book && right < before, top.book);
     return searched;
 }
 

@@ -22,7 +22,7 @@ struct RailItem {
 struct TopLine {
     std::string_view day_and_time;
     std::string_view person = {};
-    std::string_view book = {};
+    std::string_view book = {};    ///< its path: the name is shown, all of it under the pointer
     std::string_view running = {}; ///< what runs in the background; empty: nothing
     std::string* search = nullptr; ///< a lot number, a supplier, a product, a scan; none if null
     std::string_view search_hint = "Lot, supplier, product or scan";
