@@ -59,8 +59,18 @@ TEST_CASE("The beginning of a number is enough where it is one lot's alone; else
     CHECK_THAT(at.plant.refusals(), Contains("\"X\" was read, which is no lot in stock"));
     at.confirm({{at.planned(), "60"}, {{}, "", "W24-201"}});
     CHECK_THAT(at.plant.refusals(), Contains("Its mass"));
+    at.confirm({{at.planned(), "60"}, {{}, "20", "W24-201"}, {{}, "20", "W24-201"}});
+    CHECK_THAT(at.plant.refusals(), Contains("lot W24-201 was named twice"));
     at.confirm({{at.planned(), "60"}, {{}, "40", "W24-118"}});
     CHECK_THAT(at.plant.refusals(), Contains("lot W24-118 is on this card"));
+}
+
+TEST_CASE("Its label's scan names a lot as it does at the bag's check") {
+    TwoLots at;
+    at.confirm({{at.planned(), "60"}, {{}, "40", "]C110W24-200"}});
+    INFO(at.plant.refusals());
+    CHECK(at.plant.was_done());
+    CHECK(at.plant.row("W24-200").stock_kg == 960);
 }
 
 TEST_CASE("A lot that nobody released does not go in, whatever is said") {

@@ -8,6 +8,7 @@
 #include "core/literature/constants.h"
 #include "core/typed_text.h"
 #include "dough/water.h"
+#include "exchange/bag_scan.h"
 
 #include <fmt/format.h>
 
@@ -89,7 +90,7 @@ private:
     const Lot* other_of(const FlourGiven& given) {
         if (given.lot.is_known())
             return s_.book.lot(given.lot);
-        const std::string code(trimmed(given.code));
+        const std::string code = lot_number_in(given.code).value_or(std::string(trimmed(given.code)));
         std::vector<const Lot*> alike;
         for (const auto& lot : s_.book.lots) {
             if (s_.book.is_aside(lot.id) || s_.book.stock.total(lot.id) <= Grams{0})
@@ -118,6 +119,12 @@ private:
         if (is_on_card(lot->id)) {
             refuse("Another lot", fmt::format("lot {} is on this card", lot->code),
                    "Type what went in of it at its own field");
+            return;
+        }
+        if (std::any_of(others_.begin(), others_.end(),
+                        [&](const OtherLot& other) { return other.lot == lot; })) {
+            refuse("Another lot", fmt::format("lot {} was named twice", lot->code),
+                   "Name it once, with all of it");
             return;
         }
         if (!typed || typed->value() <= 0) {

@@ -103,17 +103,21 @@ std::string amount_words(const dough::CardOxidant& dose, double grams_per_run) {
 /// What the dose rests on.
 std::string dose_spread(const dough::LeversInput& input, const dough::OxidantLever& oxidant) {
     if (oxidant.dose->baked)
-        return fmt::format("by bakes, best between {} and {} mg/kg",
+        return fmt::format("by bakes, best between {} and {} mg/kg in 80 of 100",
                            fixed(oxidant.dose->baked->low.value(), 0),
                            fixed(oxidant.dose->baked->high.value(), 0));
     const auto& lots = input.card.lots;
     const bool is_partly_baked = std::any_of(
         lots.begin(), lots.end(), [](const dough::CardLot& lot) { return lot.best_dose.has_value(); });
     const auto& need = oxidant.dose->need;
-    return fmt::format("does as maturity {}; {}; 95 % between {} and {} mg/kg", two(oxidant.maturity),
-                       is_partly_baked ? "by the bakes of some of its lots, of the others a starting guess"
-                                       : "a starting guess, no bakes of these lots",
-                       fixed(need.low.value(), 1), fixed(need.high.value(), 1));
+    auto words =
+        fmt::format("does as maturity {}; {}", two(oxidant.maturity),
+                    is_partly_baked ? "by the bakes of some of its lots, of the others a starting guess"
+                                    : "a starting guess, no bakes of these lots");
+    if (need.high.value() > 0)
+        words += fmt::format("; 95 % between {} and {} mg/kg", fixed(need.low.value(), 1),
+                             fixed(need.high.value(), 1));
+    return words;
 }
 
 LeverRow oxidant_row(const dough::LeversInput& input, const dough::Levers& levers) {

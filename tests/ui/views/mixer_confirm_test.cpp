@@ -137,7 +137,10 @@ TEST_CASE("A lot that is not on the card is named by a scan or by typing, with i
     o.screen.click("Something else went in");
     CHECK_FALSE(o.screen.offers("Its mass"));
     o.screen.type("Another lot", "B26-060");
-    o.screen.type("Its mass", "12,5");
+    o.screen.press(Key::enter); // as a scanner ends
+    CHECK(o.all<app::ConfirmBatch>().empty());
+    CHECK(o.screen.is_focused("Its mass"));
+    o.screen.type("12,5");
     o.screen.type("Lot B26-031", "85");
     o.screen.click("Confirm what went in");
     REQUIRE(o.all<app::ConfirmBatch>().size() == 1);

@@ -301,6 +301,17 @@ TEST_CASE("In the bowl's mode rail and top line go; F11, Esc and its button brin
     CHECK(window.screen.offers("Readiness"));
 }
 
+TEST_CASE("Esc closes the form first, and leaves the bowl's mode only then") {
+    Opened o;
+    o.screen.press(Key::f11);
+    o.screen.click("Something else went in");
+    o.screen.press(Key::escape);
+    CHECK_FALSE(o.screen.offers("Confirm what went in"));
+    CHECK(o.view.is_bowl);
+    o.screen.press(Key::escape);
+    CHECK_FALSE(o.view.is_bowl);
+}
+
 TEST_CASE("After a batch is confirmed the next one starts at the top") {
     Opened o;
     CHECK(o.screen.says("batch 3 of 12 ·"));

@@ -84,8 +84,13 @@ void fields(app::BatchDraft& draft, const app::CardModel& card, const Refusals& 
             number(label_of(lot), card.units.mass(),
                    lot.is_withheld ? std::string("withheld") : house_mass(card, lot.kg),
                    mass_of(draft, lot.lot));
-        ui::text_field({.label = "Another lot", .hint = "scan or number", .refusals = &refusals},
-                       other_of(draft).code);
+        const auto named = ui::text_field({.label = "Another lot",
+                                           .hint = "scan or number",
+                                           .refusals = &refusals,
+                                           .enter = ui::Enter::entered},
+                                          other_of(draft).code);
+        if (named.entered && !other_of(draft).code.empty()) // a scan ends so: it must not confirm by itself
+            ui::focus("Its mass");
         if (!other_of(draft).code.empty())
             number("Its mass", card.units.mass(), "", other_of(draft).mass);
         told("Water", card.water, draft.water);
