@@ -73,6 +73,21 @@ TEST_CASE("Its label's scan names a lot as it does at the bag's check") {
     CHECK(at.plant.row("W24-200").stock_kg == 960);
 }
 
+TEST_CASE("Whoever forgets to take off the lot that was replaced is asked, and may say that it was so") {
+    TwoLots at;
+    at.confirm({{{}, "40", "W24-200"}});
+    CHECK(at.plant.was_refused());
+    CHECK_THAT(at.plant.refusals(), Contains("Reason") &&
+                                        Contains("140.0 kg of flour, the card says 100.0 kg") &&
+                                        Contains("enter 0 at the lot that it replaced"));
+    at.confirm({{at.planned(), "0"}, {{}, "100", "W24-200"}});
+    INFO(at.plant.refusals());
+    CHECK(at.plant.was_done());
+    CHECK(at.plant.row("W24-118").stock_kg == 1000);
+    at.confirm({{{}, "40", "W24-200"}}, "the bowl is the large one");
+    CHECK(at.plant.was_done());
+}
+
 TEST_CASE("A lot that nobody released does not go in, whatever is said") {
     TwoLots at(false);
     at.confirm({{at.planned(), "60"}, {{}, "40", "W24-200"}}, "it was at hand");

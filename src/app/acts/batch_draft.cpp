@@ -262,10 +262,24 @@ private:
         const dough::TypedFigures typed{typed_water_, typed_temperature_, {}};
         for (auto& one : dough::verdict_of(made_from_.input, card_, typed).against)
             object(verdict, one.reason, one.at, std::move(one.words), std::move(one.lifted_by));
+        hear_of_all_flour(verdict);
         batch_.answer = trimmed(draft_.answer);
         append(refusals_, why_not(verdict, batch_.answer));
         if (verdict.against.empty())
             batch_.answer.clear();
+    }
+
+    /// Another lot went in, and the card's as if it had not: whoever forgets to take off the lot that it
+    /// replaced is asked.
+    void hear_of_all_flour(dough::Verdict& verdict) const {
+        const Kilograms told = to_kilograms(card_.batch_flour);
+        const double off = std::abs(flour_ / told - 1) * 100;
+        if (others_.empty() || off <= made_from_.input.distances.water_percent)
+            return;
+        object(verdict, dough::MixReason::typed_far_off, dough::CautionAt::flour,
+               fmt::format(
+                   "With lot {} it is {} of flour, the card says {}: enter 0 at the lot that it replaced",
+                   others_.front().lot->code, house_.with_unit(flour_), house_.with_unit(told)));
     }
 
     /// What the flour and the water came to, for learning; refuses water that no dough or line can have.
