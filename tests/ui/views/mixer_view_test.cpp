@@ -346,4 +346,13 @@ TEST_CASE("A stop says what becomes of the bowl and of the batches that hold the
     CHECK(o.screen.value_of("B26-031") == "do not weigh");
     o.screen.click("Call quality");
     CHECK(o.screen.says("Quality staff lift it. (a rule)"));
+    // So it does where the lot leaves no card at all.
+    o.view.page = views::MixerView::batch_page;
+    o.model.card->lots.clear();
+    o.model.card->refusals = {{"Lot B26-031", "it is not released", "Use a released lot"}};
+    o.screen.settle();
+    CHECK(o.screen.says("holds B26-031 too: set that dough aside."));
+    o.view.page = views::MixerView::why_page;
+    o.screen.settle();
+    CHECK(o.screen.says("Quality staff lift it. (a rule)"));
 }

@@ -170,6 +170,19 @@ void draw_lots(const app::CardModel& card) {
     });
 }
 
+/// Numbers of the lots that a stop is about; where there is no card its refusals name them.
+std::vector<std::string> stopped_lots(const app::CardModel& card) {
+    constexpr std::string_view lot_field = "Lot ";
+    std::vector<std::string> codes;
+    for (const auto& lot : card.lots)
+        if (lot.is_withheld)
+            codes.push_back(lot.code);
+    for (const auto& refusal : card.refusals)
+        if (refusal.field.starts_with(lot_field))
+            codes.push_back(refusal.field.substr(lot_field.size()));
+    return codes;
+}
+
 } // namespace
 
 std::string house_mass(const app::CardModel& card, double kg) {
@@ -212,12 +225,11 @@ void draw_aside(const app::CardModel& card) {
         return;
     panel({}, [&] {
         paragraph("Leave the bowl as it is", {.size = TextSize::mixer_name, .weight = Weight::bold});
-        for (const auto& lot : card.lots)
+        for (const auto& code : stopped_lots(card))
             for (const auto& batch : card.logged)
-                if (lot.is_withheld && !batch.is_countered && batch.words.find(lot.code) != std::string::npos)
-                    paragraph(
-                        fmt::format("Batch {} holds {} too: set that dough aside.", batch.number, lot.code),
-                        {.size = TextSize::mixer_note});
+                if (!batch.is_countered && batch.words.find(code) != std::string::npos)
+                    paragraph(fmt::format("Batch {} holds {} too: set that dough aside.", batch.number, code),
+                              {.size = TextSize::mixer_note});
     });
 }
 

@@ -134,10 +134,9 @@ void draw_beside(MixerView& view, const MixerActs& acts, const app::MixerModel& 
         const bool changes_soon = takes_scan && is_imminent(card);
         if (changes_soon)
             draw_then(card);
-        if (card.refusals.empty()) {
-            draw_aside(card);
+        draw_aside(card);
+        if (card.refusals.empty())
             draw_aims(card);
-        }
         if (takes_scan) {
             if (!changes_soon)
                 draw_then(card);
