@@ -13,7 +13,7 @@ using namespace app;
 
 ordered_json of(const LeverRow& lever) {
     static constexpr const char* standings[] = {"reaches", "helps", "not_needed", "forbidden", "not_known"};
-    return {{"lever", lever.name},      {"standing", standings[static_cast<int>(lever.standing)]},
+    return {{"remedy", lever.name},      {"standing", standings[static_cast<int>(lever.standing)]},
             {"figures", lever.figures}, {"spread", lever.spread},
             {"time", lever.time},       {"money", lever.money},
             {"label", lever.label},     {"notes", lever.notes}};
@@ -51,7 +51,7 @@ ordered_json of(const LadderModel& ladder) {
 std::string levers_as_json(const LeversModel& levers) {
     auto rows = list_of(levers.levers, [](const LeverRow& lever) { return of(lever); });
     auto mixes = list_of(levers.mixes, [](const LeverMix& mix) {
-        return ordered_json{{"levers", mix.words},
+        return ordered_json{{"remedies", mix.words},
                             {"maturity", mix.maturity},
                             {"minutes", mix.minutes},
                             {"money_a_run", mix.money},
@@ -69,7 +69,7 @@ std::string levers_as_json(const LeversModel& levers) {
                         {"gap", levers.gap},
                         {"gap_spread", levers.gap_spread},
                         {"too_far", levers.too_far},
-                        {"levers", std::move(rows)},
+                        {"remedies", std::move(rows)},
                         {"together", std::move(mixes)},
                         {"no_mix", levers.no_mix},
                         {"refusals", std::move(refusals)}});

@@ -267,7 +267,7 @@ void add_batch_commands(Grammar& grammar) {
 }
 
 void add_trial_commands(Grammar& grammar) {
-    auto bake = grammar.command("log-bake", "A loaf of a lot's bake ladder", log_bake);
+    auto bake = grammar.command("log-bake", "A loaf of a lot's test bake series", log_bake);
     bake.words.option("lot", bake.typed.lot).required();
     bake.words.option("--oxidant", bake.typed.bake.substance, "Its name, also for the loaf without")
         .required();
@@ -308,7 +308,7 @@ void add_keeping_commands(Grammar& grammar) {
 
 void add_dough_commands(Grammar& grammar) {
     add_batch_commands(grammar);
-    auto levers = grammar.command("levers", "What makes up for strength a run's flour lacks", show_levers);
+    auto levers = grammar.command("remedies", "What makes up for strength a run's flour lacks", show_levers);
     levers.words.option("run", levers.typed.run).required();
     add_trial_commands(grammar);
     add_keeping_commands(grammar);

@@ -151,7 +151,7 @@ void add_replan_commands(Grammar& grammar) {
     what_if.words.option("--order", what_if.typed.order, "FLOUR:KG:DAY: flour that arrives on a day");
     what_if.words.option("--no-oxidant", what_if.typed.no_oxidant,
                          "MARKET: no oxidant in what is sold there");
-    what_if.words.option("--hold", what_if.typed.hold, "LOT: a lot held");
+    what_if.words.option("--hold", what_if.typed.hold, "LOT: a lot put on hold");
     auto orders =
         grammar.command("order-by", "What to order for runs that are short, and until when", order_by);
     add_days(orders.words, orders.typed);

@@ -13,8 +13,8 @@ struct StateNames {
     std::string_view name;
 };
 constexpr std::array states{
-    StateNames{"awaiting_judgement", "Awaiting judgement"},
-    StateNames{"held", "Held"},
+    StateNames{"awaiting_judgement", "In quarantine"},
+    StateNames{"held", "On hold"},
     StateNames{"released", "Released"},
     StateNames{"rejected", "Rejected"},
     StateNames{"used_up", "Used up"},

@@ -51,7 +51,7 @@ Judgement judge_one(const Certificate& certificate, const Window& window) {
             return method.empty() ? std::string("a method that is not stated") : method;
         };
         return {window, Verdict::not_comparable, **value,
-                fmt::format("measured by {}, the window is for {}", named(reported->method),
+                fmt::format("measured by {}, the specification is for {}", named(reported->method),
                             named(window.method))};
     }
     const Verdict verdict = verdict_of(window, **value);
@@ -97,11 +97,11 @@ std::vector<Judgement> judge(const Certificate& certificate, const Specification
 Result<Window> accept_window(Window window) {
     const std::string name(traits(window.property).name);
     if (!window.low && !window.high)
-        return Refusal{name, "the window has neither a lowest nor a highest value",
+        return Refusal{name, "the specification has neither a lowest nor a highest value",
                        "Enter at least one of the two"};
     window.method = trimmed(window.method);
     if (depends_on_method(window.property) && window.method.empty())
-        return Refusal{name, "the window names no method, and each method gives other numbers",
+        return Refusal{name, "the specification names no method, and each method gives other numbers",
                        "Enter the method, such as AACC 76-31"};
     if (window.low && window.high && *window.low > *window.high) {
         return Refusal{name,

@@ -181,7 +181,7 @@ TooFar beyond(const LeverGround& ground, const OxidantLever& oxidant) {
         far.words.push_back(
             fmt::format("Over-oxidised: what goes in is {} % of what the protein can take up. Dough may turn "
                         "bucky, short "
-                        "and dry, loaves small. Where that begins in this flour only a bake ladder says",
+                        "and dry, loaves small. Where that begins in this flour only a test bake series says",
                         fixed(100 * oxidant.dose->effect.sh_share, 0)));
     if (oxidant.dose && oxidant.dose->baked)
         for (const auto& carried : ground.card.carried)

@@ -93,7 +93,7 @@ std::string why_none(const LeverGround& ground, int forbidden, int stronger) {
             })->forbidden);
     return "No stronger lot has a share that the plan's limits allow: its flour left, the number of lots, "
            "the "
-           "least share, the product's windows";
+           "least share, the product's specification";
 }
 
 } // namespace

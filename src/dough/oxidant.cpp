@@ -67,7 +67,7 @@ Refusal only_bakes_say(Substance substance) {
                         mg_per_milliequivalent(substance)
                             ? "no oxidant is turned into maturity or into ascorbic acid by its chemistry"
                             : why_not_dosed(substance)),
-            "Bake a ladder of it on these lots: the card then goes by their bakes. Or choose ascorbic acid, "
+            "Bake a series of it on these lots: the card then goes by their bakes. Or choose ascorbic acid, "
             "another substance, or none"};
 }
 

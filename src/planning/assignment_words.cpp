@@ -124,7 +124,7 @@ std::string AssignmentWords::brings_into_window(const Assignment& a) const {
     const double off = with.off_window[property];
     // A value on the window's edge counts as inside: the polish often ends there.
     const bool is_inside = std::abs(off) < 1e-6 * p_.product_of(a.run).windows[property].scale;
-    return fmt::format("Brings {} {} {} the window; without it {}.",
+    return fmt::format("Brings {} {} {} the specification; without it {}.",
                        value_words(p_, property, with.blend[property]),
                        without.off_window[property] < 0 ? "up" : "down", is_inside ? "into" : "towards",
                        value_words(p_, property, without.blend[property]));

@@ -65,7 +65,7 @@ public:
     Verdict(const PlanFigures& before, const PlanFigures& after) : b_(before), a_(after) {
         amount(
             b_.short_t, a_.short_t, slight_t, [](double t) { return tonnes_words(t); }, "of flour short");
-        count(b_.out_of_window_runs, a_.out_of_window_runs, "run", "outside the windows");
+        count(b_.out_of_window_runs, a_.out_of_window_runs, "run", "outside specification");
         count(b_.immature_runs, a_.immature_runs, "run", "without full maturity");
         amount(
             b_.mean_oxidant_ppm, a_.mean_oxidant_ppm, 0.05,
@@ -82,7 +82,7 @@ public:
         if (!worse_.empty())
             all += "Worse: " + list_words(worse_) + ". ";
         if (better_.empty() && worse_.empty())
-            all += "In flour, windows, strength and waste both are alike. ";
+            all += "In flour, specification, strength and waste both are alike. ";
         if (a_.lot_changes != b_.lot_changes)
             all += fmt::format("Lot changes {} from {} to {}. ",
                                a_.lot_changes > b_.lot_changes ? "rise" : "fall", b_.lot_changes,

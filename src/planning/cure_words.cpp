@@ -52,7 +52,7 @@ std::string CureWords::what_is_left(const Trouble& trouble, int run, const RunRe
         return left < 0.0005 ? "nothing would be short" : tonnes_words(left) + " would still be short";
     case TroubleKind::window:
         if (left < 1e-4 * p_.product_of(run).windows[trouble.property].scale)
-            return "the blend would be inside the window";
+            return "the blend would be inside specification";
         return off_window_words(p_, trouble.property, result.off_window[trouble.property]) + " would be left";
     case TroubleKind::maturity:
         break;

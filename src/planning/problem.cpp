@@ -23,7 +23,7 @@ Refusals check_sizes(const Problem& p) {
              fmt::format("{} are given, at most {} are expected", p.properties.size(), most_properties), ""});
     for (const Product& product : p.products)
         if (product.windows.size() != p.properties.size())
-            no.push_back({product.name, "must have one window for each property", ""});
+            no.push_back({product.name, "must have one specification for each property", ""});
     for (const Lot& lot : p.lots)
         if (lot.values.size() != p.properties.size())
             no.push_back({lot.id, "must have one value for each property", ""});
@@ -47,10 +47,10 @@ void check_products(const Problem& p, Refusals& no) {
             const Window& w = product.windows[k];
             const std::string field = product.name + ", " + p.properties[k].name;
             if (w.low && w.high && *w.low > *w.high)
-                no.push_back({field, fmt::format("the window's low {} is above its high {}", *w.low, *w.high),
+                no.push_back({field, fmt::format("the specification's low {} is above its high {}", *w.low, *w.high),
                               "Exchange them or correct one"});
             if (!(w.scale > 0))
-                no.push_back({field, "the window's scale must be above zero", ""});
+                no.push_back({field, "the specification's scale must be above zero", ""});
         }
         if (product.max_lots < 1)
             no.push_back({product.name,

@@ -85,7 +85,7 @@ struct Lock {
 enum class Ban : std::uint8_t {
     none,
     not_arrived,
-    not_released, ///< awaiting judgement, or released only later
+    not_released, ///< in quarantine, or released only later
     not_ready,    ///< not mature enough on the day of the run
     past_use_by,
     held,

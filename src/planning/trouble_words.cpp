@@ -125,7 +125,7 @@ std::vector<std::string> TroubleWords::why_short(int run) const {
     } else if (p_.product_of(run).one_lot_a_batch) {
         why.push_back(
             fmt::format("{} are left of lots that may be used, but a batch of {} takes one lot alone, "
-                        "inside every window by itself, and at most {} lots go into the run.",
+                        "inside specification by itself, and at most {} lots go into the run.",
                         tonnes_words(left), tonnes_words(p_.runs[run].batch_t), p_.product_of(run).max_lots));
     } else {
         why.push_back(fmt::format("{} are left of lots that may be used, but no blend with at most {} lots "
@@ -172,7 +172,7 @@ Trouble TroubleWords::window(int run, int property) const {
         const std::string where = where_it_went(run, able);
         trouble.why.push_back(fmt::format(
             "{} could bring it {}{}.", names_of(p_, able), off < 0 ? "up" : "down",
-            where.empty() ? ", but other windows or rules forbid the blend" : "; planned for " + where));
+            where.empty() ? ", but the rest of the specification or other rules forbid the blend" : "; planned for " + where));
     }
     return trouble;
 }

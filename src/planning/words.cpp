@@ -62,7 +62,7 @@ std::string value_words(const Problem& problem, int property, double value) {
 
 std::string off_window_words(const Problem& problem, int property, double off) {
     const Property& p = problem.properties[property];
-    return fmt::format("{} {} {} its window", lower_first(p.name), number_words(p, std::abs(off)),
+    return fmt::format("{} {} {} its specification", lower_first(p.name), number_words(p, std::abs(off)),
                        off < 0 ? "below" : "above");
 }
 
@@ -81,7 +81,7 @@ std::string rule_words(Ban ban) {
     case Ban::past_use_by:
         return "Past use-by";
     case Ban::held:
-        return "Held";
+        return "On hold";
     case Ban::rejected:
         return "Rejected";
     case Ban::used_up:
@@ -176,7 +176,7 @@ private:
         const auto k = static_cast<std::size_t>(worst);
         const bool is_worse = off(then_, k) > off(now_, k);
         const bool is_inside = off(then_, k) <= slight_of_scale * p_.product_of(run_).windows[k].scale;
-        std::string words = is_inside ? lower_first(p_.properties[k].name) + " inside its window"
+        std::string words = is_inside ? lower_first(p_.properties[k].name) + " inside its specification"
                                       : off_window_words(p_, worst, then_.off_window[k]);
         if (!is_inside && off(now_, k) > slight_of_scale * p_.product_of(run_).windows[k].scale)
             words += fmt::format(" instead of {}", number_words(p_.properties[k], off(now_, k)));

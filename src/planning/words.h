@@ -13,7 +13,7 @@ std::string names_of(const Problem& problem, const std::vector<int>& lots);
 std::string day_words(const Background& background, double day);
 /// "protein 11.24 %", with the property's own decimals and one more.
 std::string value_words(const Problem& problem, int property, double value);
-/// "protein 0.31 % below its window".
+/// "protein 0.31 % below its specification".
 std::string off_window_words(const Problem& problem, int property, double off);
 std::string tonnes_words(double tonnes);
 /// The rule as a heading: "Not released in time".

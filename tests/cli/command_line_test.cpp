@@ -44,7 +44,7 @@ TEST_CASE("From a certificate file to the mixer's card, all by the command line"
     CHECK(terminal.out == "Lots W24-118, W24-119 taken in\n");
     REQUIRE(terminal.on_book({"release", "W24-118"}) == cli::done);
     REQUIRE(terminal.on_book({"lots"}) == cli::done);
-    CHECK_THAT(terminal.out, Contains("W24-118") && Contains("Released") && Contains("Awaiting judgement"));
+    CHECK_THAT(terminal.out, Contains("W24-118") && Contains("Released") && Contains("In quarantine"));
     REQUIRE(terminal.on_book({"readiness"}) == cli::done);
     CHECK_THAT(terminal.out, Contains("ready") && Contains("2026-11-25"));
     REQUIRE(terminal.on_book({"add-run", "--product", "Pan bread", "--line", "Line 1", "--day", "2026-11-25",

@@ -85,7 +85,7 @@ TEST_CASE("Every state has a key and a name of its own") {
         CHECK(lot_state_from_key(key_of(state)) == state);
         CHECK(names.insert(name_of(state)).second);
     }
-    CHECK(!lot_state_from_key("Held"));
+    CHECK(!lot_state_from_key("On hold"));
 }
 
 } // namespace mellowbin

@@ -93,7 +93,7 @@ TEST_CASE("Where the product takes one lot alone, the other lot can only stand f
     CHECK(levers.blend.options.front().share == Approx(1));
 }
 
-TEST_CASE("A lot whose share leads out of the product's windows gives way to one that stays inside") {
+TEST_CASE("A lot whose share leads out of the product's specification gives way to one that stays inside") {
     Short at(0.85, 0.9); // a third of the mature lot would do
     at.run.input.product.windows = {{Property::protein, 11.5, 12.2, ""}};
     at.other("STRONG", 1.0, 1000, 16); // a third of it: 13.3 %

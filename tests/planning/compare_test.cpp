@@ -31,7 +31,7 @@ TEST_CASE("A plan held against itself moves nothing and gains nothing") {
     const Plan plan{{{0, 1, 6.0}, {1, 1, 6.0}}};
     const Comparison c = compare(p, plan, p, plan);
     CHECK(c.moved.empty());
-    CHECK(c.verdict == "In flour, windows, strength and waste both are alike. No run gets other flour.");
+    CHECK(c.verdict == "In flour, specification, strength and waste both are alike. No run gets other flour.");
     CHECK(c.before.objective == c.after.objective);
 }
 
@@ -60,14 +60,14 @@ TEST_CASE("A better plan says what it gains, and a rise of lot changes as plainl
     Problem later = p;
     later.runs[1].prev_on_line = -1;
     const Comparison c = compare(later, before, p, {{{0, 0, 6.0}, {1, 1, 6.0}}});
-    CHECK(has(c.verdict, "Better: 1 fewer run outside the windows. "));
+    CHECK(has(c.verdict, "Better: 1 fewer run outside specification. "));
     CHECK(has(c.verdict, "Lot changes rise from 0 to 1. "));
     CHECK(has(c.verdict, "1 run gets other flour."));
     const Comparison both = compare(p, before, p, after);
     REQUIRE(both.moved.size() == 2);
-    CHECK(both.moved[0].words == "protein inside its window");
+    CHECK(both.moved[0].words == "protein inside its specification");
     CHECK(both.moved[0].gain > 0);
-    CHECK(has(both.verdict, "2 fewer runs outside the windows"));
+    CHECK(has(both.verdict, "2 fewer runs outside specification"));
 }
 
 TEST_CASE("A worse plan is called worse") {
@@ -106,7 +106,7 @@ TEST_CASE("With weights of zero the words of a comparison stay") {
     p.weights = {0, 0, 0, 0, 0, 0, 0, 0, 0};
     const Comparison c = compare(p, {{{0, 0, 6.0}, {1, 1, 6.0}}}, p, {{{0, 1, 6.0}, {1, 1, 3.0}}});
     CHECK(c.before.objective == 0);
-    CHECK(has(c.verdict, "1 fewer run outside the windows"));
+    CHECK(has(c.verdict, "1 fewer run outside specification"));
     CHECK(has(c.verdict, "3.0 t more of flour short"));
 }
 

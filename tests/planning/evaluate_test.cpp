@@ -25,7 +25,7 @@ bool breaks(const Evaluation& e, Rule rule, Cause cause) {
 
 } // namespace
 
-TEST_CASE("With one lot a batch nothing evens out: each lot is outside its window by itself") {
+TEST_CASE("With one lot a batch nothing evens out: each lot is outside its specification by itself") {
     Problem p = one_lot_a_batch();
     p.lots[0].values[0] = 11.2;
     p.lots[1].values[0] = 12.9;

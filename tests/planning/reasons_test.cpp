@@ -60,7 +60,7 @@ TEST_CASE("A lot that brings the blend into its window says so, and what the run
     REQUIRE(reasons.of(0, 1));
     CHECK(reasons.of(0, 1)->why.find(
               "Brings protein 11.50 % up into the window; without it protein 11.00 %.") == 0);
-    CHECK(reasons.of(0, 1)->next_best == "Next best: weak; protein 0.50 % below its window.");
+    CHECK(reasons.of(0, 1)->next_best == "Next best: weak; protein 0.50 % below its specification.");
     // Without the weak flour there are only 4 of the 8 t.
     CHECK(reasons.of(0, 0)->next_best.find("4.0 t more would be short") != std::string::npos);
 }
@@ -167,7 +167,7 @@ TEST_CASE("A window that cannot be held names who could have helped and where th
                           .make();
     const Reasons reasons = explain(p, {{{0, 1, 6.0}, {1, 0, 6.0}}});
     REQUIRE(reasons.runs[1].troubles.size() == 1);
-    CHECK(reasons.runs[1].troubles[0].what == "Protein 11.00 %: protein 0.50 % below its window.");
+    CHECK(reasons.runs[1].troubles[0].what == "Protein 11.00 %: protein 0.50 % below its specification.");
     CHECK(says(reasons.runs[1].troubles[0].why, "strong could bring it up; planned for R1."));
 }
 
@@ -240,7 +240,7 @@ TEST_CASE("A lock that costs something says what the run would do without it") {
     CHECK(reasons.of(0, 0)->why == "Kept: locked by a person.");
     CHECK(reasons.of(0, 0)->next_best == "Without the lock: good; protein inside its window.");
     CHECK(says(reasons.runs[0].troubles.at(0).cures,
-               "Undo the lock of weak here: the blend would be inside the window."));
+               "Undo the lock of weak here: the blend would be inside specification."));
 }
 
 TEST_CASE("Undoing a lock is a cure only where the run that holds it has another way") {
@@ -330,7 +330,7 @@ TEST_CASE("With weights of zero the reasons still say what differs") {
     const Reasons reasons = explain(p, {{{0, 0, 8.0}}});
     CHECK_FALSE(reasons.of(0, 0)->why.empty());
     REQUIRE(reasons.runs[0].troubles.size() == 1);
-    CHECK(reasons.runs[0].troubles[0].what == "Protein 11.00 %: protein 0.50 % below its window.");
+    CHECK(reasons.runs[0].troubles[0].what == "Protein 11.00 %: protein 0.50 % below its specification.");
 }
 
 TEST_CASE("No lots and no runs leave nothing to explain") {

@@ -68,7 +68,7 @@ private:
         return tonnes(shares) > run_.fill_t - std::max(unit_t_, slight) + slight;
     }
 
-    /// How far the blend is outside its windows, in steps of their scales, the locked flour with it.
+    /// How far the blend is outside its specifications, in steps of their scales, the locked flour with it.
     [[nodiscard]] double off_windows(const std::vector<Share>& shares) const {
         const double total = tonnes(shares) + run_.locked_t;
         double off = 0;

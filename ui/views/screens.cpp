@@ -40,7 +40,7 @@ constexpr std::array table{
     ScreenTraits{Screen::lots,
                  "Lots",
                  "F2",
-                 {&app::Overview::to_judge, "to judge"},
+                 {&app::Overview::to_judge, "in quarantine"},
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.lots, m.lots, m.readiness, m.notice, out);
                  }},

@@ -14,7 +14,7 @@ namespace mellowbin::ui {
 struct RailItem {
     std::string_view name;
     std::string_view key = {};     ///< "F1"; the rail answers to it, and to Ctrl+1 … Ctrl+9 by place
-    std::string_view waiting = {}; ///< "3 to judge", "1 short"; empty when nothing waits
+    std::string_view waiting = {}; ///< "3 in quarantine", "1 short"; empty when nothing waits
     Role waiting_role = Role::mind;
 };
 

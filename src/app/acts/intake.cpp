@@ -105,7 +105,7 @@ std::string codes_of(const std::vector<Arrival>& delivery) {
 /// What the lot's own line says after its number: held or not, the door, the doubts.
 std::string arrival_in_words(const Arrival& arrival, std::string_view kilograms) {
     const Lot& lot = arrival.delivered.lot;
-    std::string words = lot.state == LotState::held ? "taken in and held" : "taken in";
+    std::string words = lot.state == LotState::held ? "taken in and put on hold" : "taken in";
     words += kilograms;
     if (const auto door = in_words(lot.door); !door.empty())
         words += ". " + door;
@@ -128,7 +128,7 @@ Result<Told> take_in_all(State& state, const std::vector<Arrival>& delivery, con
     const bool is_one = delivery.size() == 1;
     const bool is_held = first.state == LotState::held; // by the door, and then all of them are
     const std::string told =
-        fmt::format("{} taken in{}", codes, is_held ? " and held. " + in_words(first.door) : "");
+        fmt::format("{} taken in{}", codes, is_held ? " and put on hold. " + in_words(first.door) : "");
     Change change = state.change("take_in", is_one ? subject_of(first) : Subject("delivery"), "");
     change.journal_line().words =
         is_one ? fmt::format("{} {}", codes, arrival_in_words(delivery.front(), "")) : told;

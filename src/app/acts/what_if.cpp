@@ -89,7 +89,7 @@ Result<Told> carry_out(State& state, const PlanSuppositions&) {
     if (state.suppositions.empty())
         return Refusal{"Plan", "nothing is supposed",
                        "Suppose a run moved, an order, a market without oxidant or "
-                       "a lot held first"};
+                       "a lot on hold first"};
     auto book = supposed_book(state);
     if (!book)
         return book.refusals();

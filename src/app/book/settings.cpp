@@ -61,7 +61,7 @@ constexpr std::array table{
         "solution_distance", "Stock solution off the line's strength", "50", "%", number, 1, 1000,
         "A solution whose strength lies further from that of every line asks for a reason. A choice."},
     SettingTraits{"oxidant_price", "Price of the oxidant", "0", "per kg", number, 0, 1e5,
-                  "For what the levers cost, in the plant's money; 0: not set."},
+                  "For what the remedies cost, in the plant's money; 0: not set."},
     SettingTraits{"line_price", "Price of a line's time", "0", "per hour", number, 0, 1e6,
                   "What an hour more of fermentation costs, in the plant's money; 0: not set."},
     SettingTraits{"freeze_days", "Days that are frozen", "1", "days", number, 0, 14,
@@ -80,9 +80,9 @@ constexpr std::array table{
         "What a tonne short counts when plans are compared. Far above all others, so that flour is never "
         "left unplanned to please a smaller wish."},
     SettingTraits{
-        "weight_window", "Weight of a property outside its window", "400", "per t and half width", number, 0,
+        "weight_window", "Weight of a property outside its specification", "400", "per t and half width", number, 0,
         1e6,
-        "What a tonne counts whose blend lies outside a window by half of the window's width; twice as "
+        "What a tonne counts whose blend lies outside a specification by half of its width; twice as "
         "far counts twice."},
     SettingTraits{"weight_maturity", "Weight of missing maturity", "300", "per t and 10 points", number, 0,
                   1e6,

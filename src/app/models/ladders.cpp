@@ -50,8 +50,8 @@ std::string fall_of_all(const dough::DoseResponse& response) {
         "From fresh to mature the best dose is taken to fall by {} mg/kg ({} to {} in 80 of 100): {}",
         mg(fall.likely), mg(fall.low), mg(fall.high),
         over > 0
-            ? fmt::format("by what is assumed and ladders baked {} % of maturity apart", fixed(100 * over, 0))
-            : std::string("assumed; no ladders were baked of flour that differed in maturity"));
+            ? fmt::format("by what is assumed and test bake series {} % of maturity apart", fixed(100 * over, 0))
+            : std::string("assumed; no test bake series was baked of flour that differed in maturity"));
 }
 
 std::string next_words(const dough::NextDose& next) {
@@ -150,7 +150,7 @@ void add_notes(const dough::BestDose& best, Substance substance, LadderModel& mo
                                  "product");
     model.notes.push_back(fmt::format("{}: {}", name_of(substance), dough::speed_and_stage(substance)));
     model.notes.emplace_back("Beside what the mill put in. Curves of lots are taken to be alike in shape: an "
-                             "assumption that more ladders test");
+                             "assumption that more test bake series put to the test");
 }
 
 LadderModel ladder_of(const Station& s, const Lot& lot, Substance substance, LoafMeasure measure) {

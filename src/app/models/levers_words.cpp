@@ -89,7 +89,7 @@ LeverRow blend_row(const dough::Levers& levers) {
         row.notes.push_back(
             fmt::format("or {}: {}", blend_words(blend.options[i]), two(blend.options[i].maturity)));
     row.notes.push_back(
-        fmt::format("{} other lots were looked at, within the product's windows, its number of lots and "
+        fmt::format("{} other lots were looked at, within the product's specification, its number of lots and "
                     "least share, and the flour no run has. Mean by mass: ask for a blend test",
                     blend.looked_at));
     return row;

@@ -107,7 +107,7 @@ std::vector<std::string> fits_of(const Book& book, const Lot& lot) {
             continue;
         const std::string words = misfit(lot.certificate, product);
         fits.push_back(
-            fmt::format("{}: {}", product.name, words.empty() ? "inside all its windows by itself" : words));
+            fmt::format("{}: {}", product.name, words.empty() ? "inside its specification by itself" : words));
     }
     return fits;
 }

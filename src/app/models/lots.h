@@ -89,7 +89,7 @@ struct LotSheet {
     std::vector<Finding> results;      ///< retests, the newest first, and the certificate, in one line each
     Certificate certificate;
     std::vector<CheckedWindow> windows; ///< against the flour's specification
-    std::vector<std::string> fits;      ///< "Pan bread: inside all windows" / "Bun: protein below"
+    std::vector<std::string> fits;      ///< "Pan bread: inside the specification" / "Bun: protein below"
     std::vector<PlaceShare> places;
     std::vector<FlourOut> out;
     std::vector<MovementRow> movements;

@@ -72,7 +72,7 @@ std::vector<std::string> bounds_in_words(const ProposedPlan& plan) {
     const auto& parts = plan.outcome.evaluation.parts;
     const auto& least = plan.outcome.tiers;
     say_tier("Flour short", parts.shortage, least.shortage, words);
-    say_tier("Outside the windows", parts.windows, least.windows, words);
+    say_tier("Outside specification", parts.windows, least.windows, words);
     say_tier("Strength missing", parts.maturity, least.maturity, words);
     say_tier("Expires unused", parts.waste, least.waste, words);
     return words;

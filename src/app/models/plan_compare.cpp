@@ -48,7 +48,7 @@ std::vector<ComparedPart> parts_of(const Comparison& c) {
     const auto nothing = [](const Figures&) { return std::string(); };
     PartRows rows(c);
     rows.add("Flour short", &Parts::shortage, [](const Figures& f) { return kg(f.short_t); });
-    rows.add("Outside the windows", &Parts::windows,
+    rows.add("Outside specification", &Parts::windows,
              [](const Figures& f) { return count(f.out_of_window_runs, "run"); });
     rows.add("Strength missing", &Parts::maturity,
              [](const Figures& f) { return count(f.immature_runs, "run"); });

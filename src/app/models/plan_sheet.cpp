@@ -113,7 +113,7 @@ std::string strength_of(const PlannedRun& run) {
 std::string windows_of(const PlannedRun& run) {
     if (!run.windows_words.empty())
         return run.windows_words;
-    return run.lots.empty() ? "no flour" : run.windows_fill > 1 ? "outside" : "inside all";
+    return run.lots.empty() ? "no flour" : run.windows_fill > 1 ? "outside" : "inside";
 }
 
 std::string oxidant_of(const PlannedRun& run) {
@@ -172,7 +172,7 @@ std::string days(const PlanModel& model) {
         if (i == 0 || runs[i]->day != runs[i - 1]->day)
             out += fmt::format(
                 "<h2>{}</h2>\n<table>\n<thead><tr><th>Line</th><th>Sequence</th><th>Product</th>"
-                "<th>Need</th><th>Lots</th><th>Strength</th><th>Windows</th>"
+                "<th>Need</th><th>Lots</th><th>Strength</th><th>Specification</th>"
                 "<th>Oxidant, preservative</th><th>Short</th><th>Card</th></tr></thead>\n<tbody>\n",
                 short_day(runs[i]->day));
         out += row(*runs[i], model);

@@ -36,7 +36,7 @@ std::string blocked(const Book& book, LotId id) {
     case LotState::awaiting_judgement:
         return "nobody has judged that one yet";
     case LotState::held:
-        return "that one is held";
+        return "that one is on hold";
     case LotState::rejected:
         return "that one is rejected";
     case LotState::released:
@@ -118,7 +118,7 @@ BanWords Bans::state_of(const PlanFlour& flour, const Run& run, const Product& p
     if (lot.state == LotState::awaiting_judgement)
         return {Ban::not_released, "nobody has judged it yet"};
     if (lot.state == LotState::held)
-        return {Ban::held, fmt::format("it is held: {}", lot.state_reason)};
+        return {Ban::held, fmt::format("it is on hold: {}", lot.state_reason)};
     if (lot.state == LotState::rejected)
         return {Ban::rejected, ""};
     if (lot.state == LotState::used_up)

@@ -232,7 +232,7 @@ std::vector<OrderAdvice> orders_for(PlanView& view, const std::vector<RunId>& sh
 
 std::vector<std::string> shortages_of(PlanView& view, const std::vector<RunId>& short_runs,
                                       const GivenByRun& given) {
-    std::map<FlourId, double> waiting; // kg awaiting judgement or held
+    std::map<FlourId, double> waiting; // kg in quarantine or held
     for (const auto& lot : view.book.lots)
         if (lot.state == LotState::awaiting_judgement || lot.state == LotState::held)
             waiting[lot.flour] += kilograms(view.book.stock.total(lot.id));

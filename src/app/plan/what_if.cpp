@@ -122,7 +122,7 @@ Result<Supposition> accepted(const Book& book, const SupposeLotHeld& what, Day /
         return Refusal{"Lot",
                        fmt::format("{} is {} and goes into no dough anyway", lot->code, name_of(lot->state)),
                        "Choose a released lot"};
-    return Supposition{what, fmt::format("Lot {} held", lot->code)};
+    return Supposition{what, fmt::format("Lot {} on hold", lot->code)};
 }
 
 /// Puts the run into its place among those of the line and day, and counts them anew.

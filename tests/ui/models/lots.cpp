@@ -125,7 +125,7 @@ app::LotSheet a_sheet() {
     app::LotSheet s;
     s.row = row(6, "W26-131", "Strong white", LotState::awaiting_judgement, Readiness::young, 9600);
     s.row.mill_additions = "Ascorbic acid 20 mg/kg";
-    s.state_words = "Awaiting judgement: taken in by Ines on 2026-11-23";
+    s.state_words = "In quarantine: taken in by Ines on 2026-11-23";
     s.windows = {checked(judged(Property::moisture, {}, 14.5, Verdict::inside, 14.2, "14.2 %, inside")),
                  checked(judged(Property::protein, 11.5, 13.0, Verdict::inside, 12.6, "12.6 %, inside")),
                  checked(judged(Property::falling_number, 280, 350, Verdict::above, 376, "376 s, above")),
@@ -147,7 +147,7 @@ app::LotSheet a_sheet() {
         {app::Finding::Weight::against,
          "Certificate: out of specification: Falling number 376 s, above 280 to 350 s"}};
     s.out = {{RunId{11}, "R261124-1-1", 200}, {RunId{12}, "R261125-1-2", 74.5}};
-    s.fits = {"Pan bread: inside all its windows by itself", "Bun: Protein 12.6 %, below 13.0 to 14.0 %"};
+    s.fits = {"Pan bread: inside its specification by itself", "Bun: Protein 12.6 %, below 13.0 to 14.0 %"};
     s.places = {{PlaceId{2}, "Bay 2", 4600}, {PlaceId{4}, "Silo 1", 5000}};
     s.movements = {{MovementId{1}, "2026-11-23 06:20", "Ines", "receipt: 9 600 kg into Bay 2", false},
                    {MovementId{2}, "2026-11-23 07:05", "Tomas", "move: 5 000 kg from Bay 2 to Silo 1", true}};

@@ -104,7 +104,7 @@ TEST_CASE("Where no mix reaches the demand the page says why and what else") {
 
 TEST_CASE("Levers that were not weighed yet are weighed for the run of the card by one press") {
     Weighed o(std::nullopt);
-    o.screen.click("Weigh the levers");
+    o.screen.click("Weigh the remedies");
     CHECK(o.asked() == RunId{11});
 }
 
@@ -112,7 +112,7 @@ TEST_CASE("Without a card the levers are asked for by choosing a run") {
     Weighed o(std::nullopt);
     o.model.card.reset();
     o.screen.settle();
-    CHECK_FALSE(o.screen.offers("Weigh the levers"));
+    CHECK_FALSE(o.screen.offers("Weigh the remedies"));
     o.screen.click("Levers of/Levers of");
     o.screen.click("Line 2, 1st: Bun, 9 batches");
     CHECK(o.asked() == RunId{16});
@@ -146,11 +146,11 @@ TEST_CASE("Of a run about which nothing can be said every reason is told, and no
 
 TEST_CASE("A refused asking says why, and a later one that is answered takes the words away") {
     Weighed o(std::nullopt);
-    o.screen.click("Weigh the levers");
+    o.screen.click("Weigh the remedies");
     o.notice = test::refused(1, {{"Run", "was dropped at 04:02", "Choose another"}});
     o.screen.settle();
     CHECK(o.screen.says("Run: was dropped at 04:02. Choose another"));
-    o.screen.click("Weigh the levers");
+    o.screen.click("Weigh the remedies");
     o.notice = test::done(2, "Weighed");
     o.screen.settle();
     CHECK_FALSE(o.screen.says("was dropped"));

@@ -148,7 +148,7 @@ TEST_CASE("A lot found by a search is opened beside the table and chosen in it")
 TEST_CASE(
     "The sheet says the state with its reason, the windows with their verdicts, and what the lot fits") {
     OpenedLot window;
-    CHECK(window.screen.says("Awaiting judgement: taken in by Ines on 2026-11-23"));
+    CHECK(window.screen.says("In quarantine: taken in by Ines on 2026-11-23"));
     CHECK(stands_in(window.screen, "above"));
     CHECK(stands_in(window.screen, "not reported"));
     CHECK(stands_in(window.screen, "Bun: Protein 12.6 %, below 13.0 to 14.0 %"));
@@ -162,13 +162,13 @@ TEST_CASE("Only the states a lot may take are offered") {
     window.screen.settle();
     CHECK_FALSE(window.screen.offers("Release lot"));
     CHECK_FALSE(window.screen.offers("Reject lot"));
-    CHECK(window.screen.offers("Hold lot"));
+    CHECK(window.screen.offers("Put on hold"));
 }
 
 TEST_CASE("A lot is held after a question, with its reason") {
     OpenedLot window;
     auto& screen = window.screen;
-    screen.click("Hold lot");
+    screen.click("Put on hold");
     CHECK(screen.says("Hold lot W26-131?"));
     CHECK(screen.focused() == "Reason");
     screen.type("awaiting retest");
@@ -207,7 +207,7 @@ TEST_CASE("A refused question stays open with what was typed, its refusal beside
 TEST_CASE("A question that failed comes back with what was typed") {
     OpenedLot window;
     auto& screen = window.screen;
-    screen.click("Hold lot");
+    screen.click("Put on hold");
     screen.type("awaiting retest");
     screen.press(ui::Key::enter);
     window.tell(test::failed(1));

@@ -140,7 +140,7 @@ TEST_CASE(
 
 TEST_CASE("A scan that comes on another page of the Mixer, or over a form, leads back to the batch and is "
           "checked") {
-    for (const char* page : {"Why", "Logged", "Levers", "Keeping"}) {
+    for (const char* page : {"Why", "Logged", "Remedies", "Keeping"}) {
         INFO(page);
         Opened o;
         o.screen.click(page);

@@ -121,16 +121,16 @@ TEST_CASE("A run that is chosen tells its lots, their reasons, strength, windows
 TEST_CASE("The levers of a run are asked for on its sheet, and stand there when they are weighed") {
     Opened o;
     o.choose(11);
-    o.screen.click("Weigh the levers");
+    o.screen.click("Weigh the remedies");
     REQUIRE(o.only<app::ShowLevers>().run == RunId{11});
     o.model.levers = test::some_levers();
     o.model.levers->run = RunId{11};
     o.screen.settle();
     CHECK(o.screen.says(o.model.levers->gap));
-    CHECK_FALSE(o.screen.offers("Weigh the levers"));
+    CHECK_FALSE(o.screen.offers("Weigh the remedies"));
     o.model.levers->run = RunId{12}; // of another run: not this one's
     o.screen.settle();
-    CHECK(o.screen.offers("Weigh the levers"));
+    CHECK(o.screen.offers("Weigh the remedies"));
 }
 
 TEST_CASE("The sheet of a run is closed, and the days have all the width again") {

@@ -9,7 +9,7 @@ using views::Screen;
 
 TEST_CASE("The rail says what waits on each screen, and nothing where nothing waits") {
     WholeWindow window(Screen::intake);
-    CHECK(window.screen.says("3 to judge"));
+    CHECK(window.screen.says("3 in quarantine"));
     CHECK(window.screen.says("1 short"));
     CHECK(window.screen.says("2 past best"));
     CHECK(window.screen.says("4 to mix"));

@@ -53,7 +53,7 @@ TEST_CASE("A dialog's field is ready for typing, and Enter in it does the deed o
             return;
         answer = ask({.title = "Hold lot W24-118?",
                       .harmless = "Leave it",
-                      .deed = "Hold lot",
+                      .deed = "Put on hold",
                       .deed_blocked = reason.empty() ? "Give a reason" : ""},
                      [&] { text_field({.label = "Reason"}, reason); });
         if (answer != Answer::none_yet)
@@ -87,7 +87,7 @@ TEST_CASE(
     "The rail answers to the pointer, to function keys and to Ctrl with a digit, but not behind a dialog") {
     int current = 0;
     bool asking = false;
-    const RailItem rail[]{{"Intake", "F1", "3 to judge"}, {"Lots", "F2"}, {"Readiness", "F3"}};
+    const RailItem rail[]{{"Intake", "F1", "3 in quarantine"}, {"Lots", "F2"}, {"Readiness", "F3"}};
     Screen screen([&] {
         const auto events = workbench(rail, current, {.day_and_time = "Mon 25 Nov 09:14"}, {}, [&] {
             if (asking && ask({"Leave?", "Stay", "Leave"}) != Answer::none_yet)
@@ -96,7 +96,7 @@ TEST_CASE(
         if (events.screen)
             current = *events.screen;
     });
-    CHECK(screen.value_of("Intake") == "3 to judge");
+    CHECK(screen.value_of("Intake") == "3 in quarantine");
     screen.click("Lots");
     CHECK(current == 1);
     screen.press(Key::f3);

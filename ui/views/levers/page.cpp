@@ -35,19 +35,19 @@ void choice_of_run(LeversPage& page, const app::MixerModel& model, const app::No
             chosen = static_cast<int>(words.size());
         words.push_back(run.is_finished ? run.words + " (all in)" : run.words);
     }
-    if (ui::choice({.label = "Levers of", .width = 21_em}, words, chosen))
+    if (ui::choice({.label = "Remedies of", .width = 21_em}, words, chosen))
         ask(page, model.runs[static_cast<std::size_t>(chosen)].run, notice, out);
 }
 
 void nothing_weighed(LeversPage& page, const app::MixerModel& model, const app::Notice& notice,
                      app::Intents& out) {
-    ui::panel("The levers were not weighed yet", [&] {
+    ui::panel("The remedies were not weighed yet", [&] {
         ui::hint(
             "What makes up for missing strength: waiting, blending, oxidant, longer fermentation, water; "
             "each with what it costs.");
         if (!model.card)
             ui::hint("Choose a run of today first.");
-        else if (ui::button("Weigh the levers", {.kind = ui::ButtonKind::primary}))
+        else if (ui::button("Weigh the remedies", {.kind = ui::ButtonKind::primary}))
             ask(page, model.card->run, notice, out);
     });
 }
@@ -149,7 +149,7 @@ void draw_levers(const app::LeversModel& levers) {
         return;
     }
     gap(levers);
-    ui::heading("Each lever alone");
+    ui::heading("Each remedy alone");
     ui::grid(20_em, [&] {
         for (std::size_t i = 0; i < levers.levers.size(); ++i)
             ui::scope(static_cast<std::int64_t>(i), [&] { lever(levers.levers[i]); });
@@ -159,7 +159,7 @@ void draw_levers(const app::LeversModel& levers) {
 
 void draw(LeversPage& page, const app::MixerModel& model, const app::Notice& notice, app::Intents& out) {
     page.asked.take_answer(notice);
-    ui::scroll_area("Levers", {}, [&] {
+    ui::scroll_area("Remedies", {}, [&] {
         choice_of_run(page, model, notice, out);
         ui::all_refusals(page.asked.refusals);
         if (model.levers)

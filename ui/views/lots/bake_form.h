@@ -10,7 +10,7 @@
 
 namespace mellowbin::views {
 
-/// A loaf of a lot's bake ladder, as typed. One draft for each lot, so that opening another one loses
+/// A loaf of a lot's test bake series, as typed. One draft for each lot, so that opening another one loses
 /// nothing.
 struct BakeForm : Form<LotId, BakeDraft> {
     bool is_open = false;

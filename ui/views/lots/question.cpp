@@ -32,7 +32,7 @@ Words words_for(const LotQuestion& q) {
     case Deed::release:
         return {fmt::format("Release lot {}?", q.code), "Not yet", "Release lot"};
     case Deed::hold:
-        return {fmt::format("Hold lot {}?", q.code), "Leave it", "Hold lot", ButtonKind::stop};
+        return {fmt::format("Hold lot {}?", q.code), "Leave it", "Put on hold", ButtonKind::stop};
     case Deed::reject:
         return {fmt::format("Reject lot {}?", q.code), "Keep lot", "Reject lot", ButtonKind::stop};
     case Deed::extend:
@@ -58,7 +58,7 @@ std::string_view what_it_means(const LotQuestion& q) {
     case Deed::release:
         return "A released lot may go into dough.";
     case Deed::hold:
-        return "A held lot does not go into dough, and the plan leaves it out, until someone releases it.";
+        return "A lot on hold does not go into dough, and the plan leaves it out, until someone releases it.";
     case Deed::reject:
         return "A rejected lot does not go into dough. The flour stays in the book until it is moved or "
                "written off.";

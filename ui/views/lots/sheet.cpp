@@ -38,7 +38,7 @@ void state_buttons(LotsView& view, const app::LotSheet& sheet) {
     };
     constexpr std::array choices{
         Choice{LotState::released, Deed::release, "Release lot", ui::ButtonKind::primary},
-        Choice{LotState::held, Deed::hold, "Hold lot", ui::ButtonKind::ordinary},
+        Choice{LotState::held, Deed::hold, "Put on hold", ui::ButtonKind::ordinary},
         Choice{LotState::rejected, Deed::reject, "Reject lot", ui::ButtonKind::stop},
     };
     ui::flow([&] {

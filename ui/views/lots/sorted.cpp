@@ -17,7 +17,7 @@ constexpr std::array columns{
     ui::Column{.head = "Lot", .sample = "W24-118", .stretch = 1},
     ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1},
     ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1},
-    ui::Column{.head = "State", .sample = "✕ Awaiting judgement"},
+    ui::Column{.head = "State", .sample = "✕ In quarantine"},
     ui::Column{.head = "Stock", .unit = "kg", .sample = "100 000.0", .align = Align::right},
     ui::Column{.head = "Place", .sample = "Bay 2, Silo 1", .stretch = 1},
     ui::Column{.head = "Protein", .unit = "%", .sample = "12.4", .align = Align::right},

@@ -22,7 +22,7 @@ using namespace ui;
 
 namespace {
 
-constexpr std::array<std::string_view, 5> page_words{"Batch", "Why", "Logged", "Levers", "Keeping"};
+constexpr std::array<std::string_view, 5> page_words{"Batch", "Why", "Logged", "Remedies", "Keeping"};
 
 void take_answers(MixerView& view, const app::MixerModel& model, const app::Notice& notice) {
     view.given.take_answer(model.batches_logged, notice);

@@ -116,7 +116,7 @@ bool draw_plan_table(TableState& state, const app::PlanModel& model, app::Intent
         Column{.head = "State", .sample = "changed, frozen", .sortable = false},
         Column{.head = "Lots", .sample = "W24-118 800 kg", .stretch = 2, .sortable = false},
         Column{.head = "Strength", .sample = "with 12 mg/kg", .sortable = false},
-        Column{.head = "Windows", .sample = "near the edge", .sortable = false},
+        Column{.head = "Specification", .sample = "near the edge", .sortable = false},
         Column{.head = "Law", .sample = "nothing added", .sortable = false},
     };
     const auto record = [&](std::size_t i) { return model.runs[i].id.number(); };

@@ -43,14 +43,14 @@ CardGauge windows(const app::PlannedRun& run, std::string& words) {
     const double fill = std::clamp(run.windows_fill, 0.0, 1.0);
     if (run.lots.empty()) {
         words = "no lots";
-        return {"Windows", words, 0, Role::quiet};
+        return {"Specification", words, 0, Role::quiet};
     }
     if (run.windows_fill > 1) {
         words = run.windows_words.empty() ? "outside" : run.windows_words;
-        return {"Windows", words, fill, Role::stop};
+        return {"Specification", words, fill, Role::stop};
     }
     words = run.windows_fill > edge_from ? "near the edge" : "inside";
-    return {"Windows", words, fill, run.windows_fill > edge_from ? Role::mind : Role::good};
+    return {"Specification", words, fill, run.windows_fill > edge_from ? Role::mind : Role::good};
 }
 
 using Ruling = app::CardVerdict::Ruling;
@@ -200,7 +200,7 @@ void draw_run(const app::PlannedRun& run, const app::PlanModel& model, BoardStat
                                             percent(run.maturity), percent(run.maturity_target)));
     paragraph(run.oxidant.empty() ? "Oxidant: this product goes without." : "Oxidant: " + run.oxidant_words);
     status(told.gauges[1].role,
-           "Windows: " + (run.windows_words.empty() ? told.words[1] : run.windows_words));
+           "Specification: " + (run.windows_words.empty() ? told.words[1] : run.windows_words));
     status(told.gauges[2].role, "Law: " + (run.law_words.empty() ? told.words[2] : run.law_words));
     if (run.verdict)
         status(role_of(run.verdict->ruling), "Card: " + run.verdict->words);
@@ -215,7 +215,7 @@ void draw_run(const app::PlannedRun& run, const app::PlanModel& model, BoardStat
     rule();
     if (model.levers && model.levers->run == run.id)
         draw_levers(*model.levers);
-    else if (button("Weigh the levers"))
+    else if (button("Weigh the remedies"))
         out.emplace_back(app::ShowLevers{run.id});
 }
 

@@ -25,7 +25,7 @@ using ui::ButtonKind;
 using ui::Role;
 
 enum Kind { run_moved, order, no_oxidant, lot_held };
-constexpr std::array<std::string_view, 4> kinds{"A run moved", "An order", "No oxidant", "A lot held"};
+constexpr std::array<std::string_view, 4> kinds{"A run moved", "An order", "No oxidant", "A lot on hold"};
 
 /// Once supposed, the form is ready for the next.
 void empty(WhatIf& w) {
