@@ -106,6 +106,7 @@ void tell(State& s, const Result<Told>& result, std::uint64_t number) {
     s.notice.undo = result->undo;
     s.notice.undoing = result->undoing;
     s.notice.screen = result->screen;
+    s.notice.document = result->document;
     s.notice.number = number;
 }
 

@@ -29,7 +29,7 @@ void print_run(std::ostream& out, const PlannedRun& run, const PlanModel& plan) 
     fmt::print(out, "  {}  {}, {}: {} kg{}{}{}\n", run.code, plan.lines[static_cast<std::size_t>(run.line)],
                run.product, fixed(run.need_kg, 0),
                run.short_kg >= 0.5 ? fmt::format("  ** SHORT {} kg **", fixed(run.short_kg, 0)) : "",
-               run.is_frozen ? "  (frozen)" : "", run.is_changed ? "  (changed)" : "");
+               run.is_frozen ? "  (fixed)" : "", run.is_changed ? "  (changed)" : "");
     for (const auto& lot : run.lots) {
         fmt::print(out, "      {:>8} kg  {}{}{}: {}\n", fixed(lot.kg, 1), lot.code,
                    lot.delivery.is_known() ? " (to come)" : "", lot.is_locked ? " (locked)" : "",

@@ -148,7 +148,7 @@ BENCHMARK(readiness_opened)->Unit(benchmark::kMillisecond);
 BENCHMARK(readiness_chosen_anew)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, plan, Screen::plan)->Unit(benchmark::kMillisecond);
 BENCHMARK(plan_with_a_run_chosen)->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(large_plan, board, views::PlanView::days_page)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(large_plan, board, views::PlanView::board_page)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(large_plan, compared, views::PlanView::comparison_page)->Unit(benchmark::kMillisecond);
 BENCHMARK(large_plan_carried)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, mixer, Screen::mixer)->Unit(benchmark::kMillisecond);

@@ -11,6 +11,7 @@
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "db/progress.h"
+#include "ui/shell/viewer.h"
 #include "ui/shell/window.h"
 #include "ui/views/opening.h"
 #include "ui/views/screens.h"
@@ -26,6 +27,19 @@ views::Models models_of(const app::App& app) {
     return {app.notice(),    app.overview(), app.intake(), app.lots(),
             app.readiness(), app.plan(),     app.mixer(),  app.settings()};
 }
+
+/// A page that was written to be looked at is shown once, by the system's viewer.
+class Viewer {
+public:
+    void follow(const app::Notice& notice) {
+        if (!notice.document.empty() && notice.number != shown_)
+            open_in_viewer(notice.document);
+        shown_ = notice.number;
+    }
+
+private:
+    std::uint64_t shown_ = 0;
+};
 
 /// One frame, and then what the person did in it.
 void draw_and_act(views::Screens& screens, app::App& app) {
@@ -82,7 +96,11 @@ int open_window(const app::AppSetup& setup, const Opening& opening) {
     if (!app.overview().plant.empty())
         window.set_title(app.overview().plant + " – mellowbin");
     if (opening.shot.empty()) {
-        window.run([&] { draw_and_act(screens, app); });
+        Viewer viewer;
+        window.run([&] {
+            draw_and_act(screens, app);
+            viewer.follow(app.notice());
+        });
         return 0;
     }
     for (const auto& words : opening.open)

@@ -23,6 +23,17 @@ ui::Notice notice_line(const app::Notice& notice) {
     return {};
 }
 
+/// What was done is told for a while; what was refused stays until something else is done.
+bool has_had_its_time(WorkbenchView& view, const app::Notice& notice, bool is_held) {
+    if (view.notice != notice.number)
+        view.notice_seconds = 0;
+    view.notice = notice.number;
+    if (notice.kind != app::Notice::Kind::done || notice.words.empty())
+        return false;
+    view.notice_seconds = is_held ? 0 : view.notice_seconds + ui::seconds_since_last_frame();
+    return view.notice_seconds > ui::notice_seconds;
+}
+
 void failure(const app::Notice& notice, app::Intents& out) {
     const bool is_put_away = ui::failure_box({.title = notice.words,
                                               .meaning = notice.meaning,
@@ -47,7 +58,7 @@ std::optional<int> draw(WorkbenchView& view, std::span<const ui::RailItem> rail,
         out.emplace_back(app::Search{view.search});
     if (events.undo)
         out.insert(out.end(), notice.undoing.begin(), notice.undoing.end());
-    if (events.notice_put_away)
+    if (events.notice_put_away || has_had_its_time(view, notice, events.notice_is_held))
         out.emplace_back(app::PutAwayNotice{});
     if (notice.kind == app::Notice::Kind::failed)
         failure(notice, out);

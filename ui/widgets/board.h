@@ -2,6 +2,7 @@
 
 #include "core/day.h"
 #include "ui/widgets/body.h"
+#include "ui/widgets/chart.h"
 #include "ui/widgets/theme.h"
 
 #include <cstddef>
@@ -11,26 +12,26 @@
 #include <string>
 #include <string_view>
 
-/// Lines as rows, days as columns, each run a card with its lots as a stacked bar by mass. Cards and lots are
-/// carried to where they are wanted, by the pointer or by keys.
+/// Lines as rows, days as columns, each run a card that names its lots. What fails, and only that, stands at
+/// a card's foot. Cards and lots are carried to where they are wanted, by the pointer or by keys; an empty
+/// stretch of a day takes a new card.
 namespace mellowbin::ui {
 
 /// A lot's part in a run.
 struct CardShare {
     std::int64_t lot;
-    std::string_view label; ///< "W24-118"
-    double kg;
-    std::optional<double> maturity = {}; ///< 0 to 1, drawn as a line under the part
+    std::string_view label;               ///< "W24-118"
+    std::string_view amount;              ///< "450", kg; empty: the run is of this lot alone
+    std::optional<Texture> texture = {};  ///< how ready it is on the run's day
+    std::string_view words = {};          ///< the same in words: "mature 84 %"
     bool is_locked = false;
-    bool is_to_come = false; ///< drawn as an outline; the label says so, too
+    bool is_to_come = false; ///< its key is dashed; the label says so, too
 };
 
-/// Strength, windows, law: a small bar with its word.
-struct CardGauge {
-    std::string_view label;
-    std::string_view words; ///< "in", "0.4 below", "at limit"
-    double fill;            ///< 0 to 1
-    Role role;
+/// What fails: "84 of 85 %", "short 221 kg".
+struct CardFoot {
+    std::string_view words;
+    Role role = Role::stop; ///< or mind
 };
 
 /// Where a card stands and how high it is: all that is asked of the cards out of sight.
@@ -38,27 +39,31 @@ struct CardPlace {
     std::int64_t id;
     int line; ///< index into Board::lines
     int day;  ///< index from Board::first_day
-    bool has_shares = false, has_remark = false, is_short = false;
-    int gauges = 0;
+    int shares = 0, feet = 0;
 };
 
 /// What a card shows. The views are borrowed until the board returns.
 struct Card {
     std::string_view title;       ///< product
     std::string_view amount = {}; ///< "1 200 kg"
+    std::string_view remark = {}; ///< "fixed", "changed", "locked": right of the amount
     std::span<const CardShare> shares = {};
-    std::span<const CardGauge> gauges = {};
-    std::string_view remark = {};   ///< "frozen", "changed"
-    std::string_view shortage = {}; ///< "short 340 kg"; the loudest thing on the board
-    bool is_locked = false;
-    bool is_frozen = false;  ///< a dashed edge
-    bool is_changed = false; ///< a thick bar at the left and a diamond before the remark
+    std::span<const CardFoot> feet = {};
+    bool is_fixed = false;   ///< on raised ground: no plan changes it
+    bool is_changed = false; ///< a thick bar at the left
 };
 
 /// What is carried over the board: a card, or one lot's part of it.
 struct Carried {
     std::int64_t card;
     std::optional<std::int64_t> lot = {};
+};
+
+/// A day of a line.
+struct BoardCell {
+    int line = 0; ///< index into Board::lines
+    int day = 0;  ///< index from Board::first_day
+    friend bool operator==(const BoardCell&, const BoardCell&) = default;
 };
 
 /// Where it would come to lie.
@@ -78,6 +83,7 @@ struct DropWords {
 struct Board {
     std::string_view name; ///< "Plan"
     std::span<const std::string_view> lines;
+    std::span<const std::string_view> line_notes = {}; ///< beside their names: "7 runs, 7 480 kg flour"
     Day first_day;
     int days = 7;
     Day today;
@@ -85,6 +91,8 @@ struct Board {
     FunctionRef<CardPlace(std::size_t)> place_card;        ///< of all cards, in the order of a line's day
     FunctionRef<void(std::size_t, Card&)> fill_card;       ///< of those that are seen only
     FunctionRef<DropWords(Carried, DropPlace)> judge = {}; ///< none: nothing can be carried
+    FunctionRef<bool(BoardCell)> may_add = {};             ///< none: no card can be added
+    std::string_view add_words = "Add a run";
     std::string_view when_empty = "No runs in these days.";
     Length height = {}; ///< zero: what is left
 };
@@ -106,6 +114,7 @@ struct BoardHand {
 struct BoardState {
     std::optional<std::int64_t> selected = {}; ///< card
     std::optional<std::int64_t> lot = {};      ///< the part of the selected card that was chosen
+    std::optional<BoardCell> cell = {};        ///< an empty day that the arrows came to; no card is selected
     bool show_selected = false;                ///< set it to scroll to the selected card once
     bool takes_focus = false;                  ///< set it to give the board the focus once
     std::optional<BoardHand> hand = {};
@@ -117,6 +126,7 @@ struct BoardState {
 struct BoardEvents {
     bool selected = false;           ///< state.selected is new
     bool opened = false;             ///< Enter or a double click
+    std::optional<BoardCell> added;  ///< a card is wanted here: a press on the empty part of a day, or +
     std::optional<std::int64_t> lot; ///< a lot's part was tapped
     struct Drop {
         Carried what;
@@ -125,8 +135,9 @@ struct BoardEvents {
     std::optional<Drop> dropped; ///< where `judge` said it would move
 };
 
-/// One stop of the Tab ring: arrows move the selection between cards, Space goes through the lots of a card,
-/// Enter opens. Cards and lots are dragged; Escape leaves them where they were.
+/// One stop of the Tab ring: arrows move the selection between cards and empty days, Space goes through the
+/// lots of a card, Enter opens a card or adds one to an empty day, + adds one beside the chosen card. Cards
+/// and lots are dragged; Escape leaves them where they were.
 BoardEvents board(const Board& board, BoardState& state);
 
 } // namespace mellowbin::ui

@@ -7,129 +7,84 @@ namespace mellowbin::ui::inner {
 
 namespace {
 
-float gauge_height() { return line(); }
+constexpr Words bold{TextSize::text, Weight::bold};
 
-void draw_gauge(const CardGauge& gauge, ImVec2 at, float width, float label) {
-    const float words_left = at.x + width - quarters(3);
-    draw_clipped(at, label - quarters(0.5f), gauge.label, tint(Role::quiet));
-    const float middle = std::round(at.y + line() / 2), thick = quarters(0.6f);
-    const ImRect track{{at.x + label, middle - thick}, {words_left - quarters(0.5f), middle + thick}};
-    paper().AddRectFilled(track.Min, track.Max, tint(Role::raised), thick);
-    const float filled = track.GetWidth() * static_cast<float>(std::clamp(gauge.fill, 0.0, 1.0));
-    if (filled > 0)
-        paper().AddRectFilled(track.Min, {track.Min.x + std::max(filled, 2 * thick), track.Max.y},
-                              tint(gauge.role), thick);
-    draw({words_left + quarters(0.5f), at.y}, sign(gauge.role), tint(gauge.role));
+float foot_height() { return line() + quarters(0.5f); }
+
+bool is_failing(const Card& card) {
+    return std::any_of(card.feet.begin(), card.feet.end(),
+                       [](const CardFoot& foot) { return foot.role == Role::stop; });
 }
 
-void draw_ground(const Card& card, const ImRect& rect, bool chosen, bool hovered) {
-    paper().AddRectFilled(rect.Min, rect.Max,
-                          chosen           ? mix(Role::panel, Role::accent, 0.10f)
-                          : hovered        ? mix(Role::panel, Role::raised, 0.45f)
-                          : card.is_frozen ? mix(Role::panel, Role::raised, 0.65f)
-                                           : tint(Role::panel),
-                          corner());
+void draw_ground(const Card& card, const ImRect& rect, bool hovered) {
+    const ImU32 ground = card.is_fixed ? mix(Role::panel, Role::raised, hovered ? 0.8f : 1)
+                         : hovered     ? mix(Role::panel, Role::raised, 0.45f)
+                                       : tint(Role::panel);
+    paper().AddRectFilled(rect.Min, rect.Max, ground, corner());
     if (card.is_changed)
         paper().AddRectFilled(rect.Min, {rect.Min.x + quarters(0.9f), rect.Max.y}, tint(Role::accent),
                               corner(), ImDrawFlags_RoundCornersLeft);
 }
 
 void draw_edge(const Card& card, const ImRect& rect, bool chosen) {
-    const bool is_short = !card.shortage.empty();
-    const ImU32 edge = is_short ? tint(Role::stop)
-                       : chosen ? tint(Role::accent)
-                                : mix(Role::panel, Role::quiet, card.is_frozen ? 0.9f : 0.35f);
-    const float thick = (chosen || is_short ? 2 : 1) * hair();
-    if (!card.is_frozen) {
-        paper().AddRect(rect.Min, rect.Max, edge, corner(), 0, thick);
-        return;
-    }
-    const ImVec2 a = rect.Min, b = rect.Max;
-    draw_dashes(a, {b.x, a.y}, edge, thick);
-    draw_dashes({b.x, a.y}, b, edge, thick);
-    draw_dashes(b, {a.x, b.y}, edge, thick);
-    draw_dashes({a.x, b.y}, a, edge, thick);
+    const ImU32 edge = chosen             ? tint(Role::accent)
+                       : is_failing(card) ? tint(Role::stop)
+                                          : mix(Role::panel, Role::quiet, 0.25f);
+    paper().AddRect(rect.Min, rect.Max, edge, corner(), 0, (chosen ? 3 : 1) * hair());
 }
 
-void draw_title(const Card& card, ImVec2 at, float room) {
-    const float lock = card.is_locked ? quarters(2.5f) : 0;
-    draw_clipped(at, room - lock, card.title, tint(Role::ink), {TextSize::text, Weight::bold});
-    if (card.is_locked)
-        draw_lock({at.x + room - quarters(1.6f), at.y + quarters(0.7f)}, tint(Role::quiet));
-    draw_clipped({at.x, at.y + line()}, room, card.amount, tint(Role::quiet));
-}
-
-void draw_remark(const Card& card, ImVec2 at, float room) {
-    float indent = 0;
-    if (card.is_changed) {
-        const float r = quarters(0.9f);
-        const ImVec2 c{at.x + r, at.y + line() / 2};
-        paper().AddQuadFilled({c.x - r, c.y}, {c.x, c.y - r}, {c.x + r, c.y}, {c.x, c.y + r},
-                              tint(Role::accent));
-        indent = 2 * r + quarters(1);
-    }
-    draw_clipped({at.x + indent, at.y}, room - indent, card.remark,
-                 tint(card.is_changed ? Role::accent : Role::quiet));
-}
-
-void draw_gauges(const Card& card, ImVec2 at, float room) {
-    float label = 0;
-    for (const CardGauge& gauge : card.gauges)
-        label = std::max(label, measure(gauge.label).x + quarters(1.5f));
-    for (const CardGauge& gauge : card.gauges) {
-        draw_gauge(gauge, at, room, std::min(label, room - quarters(6.5f)));
-        at.y += gauge_height();
-    }
-}
-
-void draw_shortage(const Card& card, const ImRect& rect, const BoardSizes& s, float room) {
-    const ImRect strip{{rect.Min.x, rect.Max.y - line() - 2 * s.gap}, rect.Max};
-    paper().AddRectFilled(strip.Min, strip.Max, tint(Role::stop), corner(), ImDrawFlags_RoundCornersBottom);
-    const Words bold{TextSize::text, Weight::bold};
-    std::string words = std::string(sign(Role::stop)) + " " + std::string(card.shortage);
-    if (measure(words, bold).x > room)
-        words = card.shortage;
-    draw_clipped(strip.Min + ImVec2(s.pad, s.gap), room, words, tint(Role::panel), bold);
-}
-
-/// Draws what stands in the card; gives the lot's part under the pointer.
-std::optional<std::int64_t> draw_contents(const Card& card, const ImRect& rect, const BoardSizes& s,
-                                          std::optional<std::int64_t> lot) {
-    const float room = rect.GetWidth() - 2 * s.pad;
-    ImVec2 at = rect.Min + ImVec2(s.pad, s.pad);
-    std::optional<std::int64_t> under;
-    draw_title(card, at, room);
-    at.y += 2 * line();
+void draw_head(const Card& card, ImVec2 at, float room) {
+    draw_clipped(at, room, card.title, tint(Role::ink), bold);
+    at.y += line();
+    float right = at.x + room;
     if (!card.remark.empty()) {
-        draw_remark(card, at, room);
-        at.y += line();
+        const float wide = std::min(measure(card.remark).x, room - measure(card.amount).x - quarters(1));
+        if (wide > quarters(4)) {
+            right -= wide;
+            draw_clipped({right, at.y}, wide, card.remark, tint(card.is_changed ? Role::accent : Role::quiet));
+        }
     }
-    if (!card.shares.empty()) {
-        at.y += s.gap;
-        // A finger needs 44 px: above and below the bar count as the bar.
-        const float pad = std::max(0.0f, std::round((touch() - shares_height()) / 2));
-        under = draw_shares(card, {at, at + ImVec2(room, shares_height())}, pad, lot);
-        at.y += shares_height() + s.gap;
+    draw_clipped(at, right - at.x - quarters(0.5f), card.amount, tint(Role::ink));
+}
+
+/// What fails, on a ground of its role over the card's lower edge.
+void draw_feet(const Card& card, const ImRect& rect, const BoardSizes& s) {
+    float top = rect.Max.y - foot_height() * static_cast<float>(card.feet.size());
+    for (std::size_t i = 0; i < card.feet.size(); ++i, top += foot_height()) {
+        const CardFoot& foot = card.feet[i];
+        const bool is_stop = foot.role == Role::stop;
+        const ImRect strip{{rect.Min.x, top}, {rect.Max.x, top + foot_height()}};
+        paper().AddRectFilled(strip.Min, strip.Max, is_stop ? tint(Role::stop) : mix(Role::panel, foot.role, 0.14f),
+                              corner(),
+                              i + 1 == card.feet.size() ? ImDrawFlags_RoundCornersBottom
+                                                        : ImDrawFlags_RoundCornersNone);
+        const float room = rect.GetWidth() - 2 * s.pad;
+        std::string words = std::string(sign(foot.role)) + " " + std::string(foot.words);
+        if (measure(words, bold).x > room)
+            words = foot.words;
+        draw_clipped(strip.Min + ImVec2(s.pad, quarters(0.25f)), room, words,
+                     is_stop ? tint(Role::panel) : tint(foot.role), bold);
     }
-    draw_gauges(card, at, room);
-    if (!card.shortage.empty())
-        draw_shortage(card, rect, s, room);
+}
+
+/// Draws what stands in the card; gives the lot under the pointer.
+std::optional<std::int64_t> draw_contents(const Card& card, const ImRect& rect, const BoardSizes& s,
+                                          std::optional<std::int64_t> lot, bool hovered) {
+    const float room = rect.GetWidth() - 2 * s.pad;
+    ImVec2 at = rect.Min + ImVec2(s.pad, quarters(1));
+    draw_head(card, at, room);
+    at.y += 2 * line();
+    const auto under = draw_shares(card, at, room, lot, hovered);
+    draw_feet(card, rect, s);
     return under;
 }
 
 } // namespace
 
-float card_height(const CardPlace& card, const BoardSizes& s) {
-    float height = 2 * s.pad + 2 * line();
-    if (card.has_remark)
-        height += line();
-    if (card.has_shares)
-        height += shares_height() + 2 * s.gap;
-    height += gauge_height() * static_cast<float>(card.gauges);
-    if (card.gauges > 0)
-        height += s.gap;
-    if (card.is_short)
-        height += line() + 2 * s.gap;
+float card_height(const CardPlace& card) {
+    float height = 2 * quarters(1) + 2 * line();
+    height += share_height() * static_cast<float>(card.shares);
+    height += foot_height() * static_cast<float>(card.feet);
     return std::round(height);
 }
 
@@ -139,8 +94,8 @@ void draw_card(const CardPlace& place, const Card& card, const ImRect& rect, con
     const bool chosen = own.selected == place.id;
     const bool is_in_hand =
         own.hand && own.hand->by != BoardHand::By::press && own.hand->what.card == place.id;
-    draw_ground(card, rect, chosen, item.hovered);
-    const auto under = draw_contents(card, rect, s, chosen ? own.lot : std::nullopt);
+    draw_ground(card, rect, item.hovered);
+    const auto under = draw_contents(card, rect, s, chosen ? own.lot : std::nullopt, item.hovered);
     draw_edge(card, rect, chosen);
     if (is_in_hand && !own.hand->what.lot) // it is lifted: pale where it stood
         paper().AddRectFilled(rect.Min, rect.Max, tint(Role::panel, 0.6f), corner());
@@ -153,6 +108,33 @@ void draw_card(const CardPlace& place, const Card& card, const ImRect& rect, con
     tip_for(item.hovered && !own.hand, words_of(card));
     if (Note* made = note_item(Kind::card, card.title, rect, item, chosen))
         made->value = words_of(card);
+}
+
+void draw_add_place(const Board& board, const AddPlace& place, ImVec2 origin, const BoardState& own,
+                    BoardEvents& events) {
+    ImRect rect = place.rect;
+    rect.Translate(origin);
+    if (!rect.Overlaps(state().context->CurrentWindow->ClipRect))
+        return;
+    const auto line_name = board.lines[static_cast<std::size_t>(place.cell.line)];
+    const std::string label = std::string(board.add_words) + ": " + std::string(line_name) + ", " +
+                              short_day(board.first_day + Days{place.cell.day});
+    const Pressable item =
+        pressable(label, rect, {.enabled = !own.hand, .stops = Stops::no, .by_key = false});
+    const bool chosen = own.cell == place.cell;
+    if (item.hovered || chosen) {
+        const ImRect box{rect.Min, {rect.Max.x, std::min(rect.Max.y, rect.Min.y + std::max(touch(), 3 * line()))}};
+        paper().AddRectFilled(box.Min, box.Max, tint(Role::raised), corner());
+        if (chosen)
+            paper().AddRect(box.Min, box.Max, tint(Role::accent), corner(), 0, 3 * hair());
+        const ImVec2 size = measure(board.add_words, bold);
+        const float room = box.GetWidth() - quarters(2);
+        draw_clipped({box.GetCenter().x - std::min(size.x, room) / 2, box.GetCenter().y - size.y / 2}, room,
+                     board.add_words, tint(Role::accent), bold);
+    }
+    if (item.pressed)
+        events.added = place.cell;
+    note(Kind::marker, label, rect, item);
 }
 
 } // namespace mellowbin::ui::inner

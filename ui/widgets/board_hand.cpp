@@ -138,6 +138,7 @@ void draw_target(const Carrying& f, const BoardHand& hand) {
 void tap(const BoardHand& hand, BoardState& own, BoardEvents& events) {
     events.selected = own.selected != hand.what.card;
     own.selected = hand.what.card;
+    own.cell.reset();
     own.lot = hand.what.lot;
     events.lot = hand.what.lot;
     own.takes_focus = true;
@@ -154,7 +155,7 @@ ImRect rect_of(const Board& board, const BoardSizes& s, const Placing& placing, 
         return {};
     const auto others = others_in(placing, hand.over.line, hand.over.day, hand.what.card);
     const float left = s.day * static_cast<float>(hand.over.day) + s.gap;
-    const float top = placing.tops[static_cast<std::size_t>(hand.over.line)];
+    const float top = placing.tops[static_cast<std::size_t>(hand.over.line)] + s.name;
     const int before = hand.over.place - 2; // the card above the place
     const float y = before >= 0 && before < static_cast<int>(others.size())
                         ? others[static_cast<std::size_t>(before)]->rect.Max.y

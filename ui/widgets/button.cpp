@@ -99,6 +99,41 @@ bool button(std::string_view label, const Button& options) {
     return item.pressed;
 }
 
+Stepped stepper(const Stepper& words) {
+    const Words bold{TextSize::text, Weight::bold};
+    const float arrow = std::max(quarters(7), touch() * 0.8f), middle = measure(words.here, bold).x + quarters(5);
+    const Spot spot = open_spot(2 * arrow + middle);
+    const float wide = std::min(spot.width, 2 * arrow + middle);
+    const ImRect all{spot.at, spot.at + ImVec2(wide, touch())};
+    paper().AddRectFilled(all.Min, all.Max, tint(Role::panel), corner());
+    Stepped stepped = Stepped::not_at_all;
+    const auto part = [&](std::string_view label, std::string_view shown, float from, float to, Stepped what) {
+        const ImRect rect{{from, all.Min.y}, {to, all.Max.y}};
+        const Pressable item = pressable(label, rect);
+        if (item.hovered)
+            paper().AddRectFilled(rect.Min, rect.Max, tint(Role::accent, 0.12f), corner());
+        const Words style = what == Stepped::here ? bold : Words{TextSize::heading, Weight::regular};
+        const ImVec2 size = measure(shown, style);
+        draw({std::round(rect.GetCenter().x - size.x / 2), rect.GetCenter().y - size.y / 2}, shown,
+             tint(what == Stepped::here ? Role::ink : Role::accent), style);
+        if (item.focused && state().focus_by_key)
+            focus_ring(rect, -quarters(0.5f));
+        note(Kind::button, label, rect, item);
+        tip_for(item.hovered, label);
+        if (item.pressed)
+            stepped = what;
+    };
+    const float left = all.Min.x + arrow, right = all.Max.x - arrow;
+    part(words.back, "‹", all.Min.x, left, Stepped::back);
+    part(words.here, words.here, left, right, Stepped::here);
+    part(words.on, "›", right, all.Max.x, Stepped::on);
+    for (const float x : {left, right})
+        paper().AddRectFilled({x, all.Min.y + quarters(1)}, {x + hair(), all.Max.y - quarters(1)}, faint_line());
+    paper().AddRect(all.Min, all.Max, border_line(), corner(), 0, hair());
+    close_spot(spot, wide, touch());
+    return stepped;
+}
+
 bool progress(const Progress& p) {
     bool stopped = false;
     const Spot spot = open_spot(place().width, Claim::whole_row);

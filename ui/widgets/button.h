@@ -28,6 +28,14 @@ struct Button {
 /// focus.
 bool button(std::string_view label, const Button& options = {});
 
+/// A stretch of days, a page of many: joined buttons for one back and one on, and between them where one is,
+/// which can be pressed as well.
+enum class Stepped { not_at_all, back, here, on };
+struct Stepper {
+    std::string_view back, here, on; ///< what a person reads: "Earlier days", "25 Nov to 1 Dec", "Later days"
+};
+Stepped stepper(const Stepper& stepper);
+
 /// Work over a second: what is being done and how far, in figures that are known, never an invented
 /// percentage.
 struct Progress {

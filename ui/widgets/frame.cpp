@@ -111,6 +111,7 @@ void Frame::begin() {
     hand_on_events(s);
     s.cursor = Cursor::arrow;
     s.is_moving = false;
+    s.clear_below = 0;
     s.probe.start_frame();
     begin_focus(s);
     ImGui::NewFrame();
@@ -207,6 +208,8 @@ void Frame::set_clipboard(void (*set)(void*, const char*), const char* (*get)(vo
     io.GetClipboardTextFn = get;
     io.ClipboardUserData = window;
 }
+
+float seconds_since_last_frame() { return Frame::current().state().elapsed; }
 
 void copy_to_clipboard(std::string_view text) { ImGui::SetClipboardText(std::string(text).c_str()); }
 

@@ -161,6 +161,9 @@ void focus_first_empty_field();
 /// Gives the focus to the item of this label within the place being drawn, when it is drawn next.
 void focus(std::string_view label);
 
+/// Seconds since the frame before.
+float seconds_since_last_frame();
+
 void copy_to_clipboard(std::string_view text);
 
 } // namespace mellowbin::ui

@@ -100,6 +100,7 @@ struct Frame::State {
     std::vector<std::string> names;
     std::vector<ImGuiID> forms{0};
     int large = 0, bowl = 0;
+    float clear_below = 0; ///< pixels at the lower edge over which nothing is laid
     std::unordered_map<ImGuiID, float>
         remembered; ///< what a widget keeps by itself: widths seen, an open list
     Cursor cursor = Cursor::arrow;

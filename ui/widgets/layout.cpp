@@ -1,5 +1,6 @@
 #include "ui/widgets/layout.h"
 
+#include "core/promised.h"
 #include "ui/widgets/inner.h"
 #include "ui/widgets/text.h"
 
@@ -135,6 +136,28 @@ void flow(Body body) {
     pop_place();
     close_spot(spot, spot.width, bottom - spot.at.y);
 }
+
+void at_right(std::string_view name, Body body) {
+    float& wide = state().remembered[id_of(name)]; // of the frame before; 0: not known yet
+    Place& line = place();
+    promised(line.kind == Place::Kind::flow);
+    const float right = line.left + line.width, apart = quarters(2);
+    if (wide > 0) {
+        if (line.x > line.left && line.x + wide > right)
+            end_line(line, 2);
+        line.x = std::max(line.x, right - wide);
+    }
+    const float from = line.x, top = line.top;
+    push_name(name);
+    body();
+    pop_name();
+    const float now = place().x - apart - (place().top == top ? from : place().left);
+    if (std::abs(now - wide) > 0.5f)
+        state().quiet_frames = std::max(state().quiet_frames, 2);
+    wide = std::max(0.0f, now);
+}
+
+void keep_clear_below(Length height) { state().clear_below = px(height); }
 
 void grid(Length least, Body body) {
     const Spot spot = open_spot(place().width, Claim::whole_row);

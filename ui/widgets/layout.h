@@ -41,6 +41,8 @@ void scroll_area(std::string_view name, Length height, Body body);
 /// Things stand side by side and go to the next line where the width ends. Buttons beside labelled fields
 /// stand on the line of the boxes.
 void flow(Body body);
+/// In a flow: things that end at its right edge, on this line where they fit, else on the next.
+void at_right(std::string_view name, Body body);
 /// Things stand in columns of equal width, as many as fit with `least` each; rows as high as their highest.
 /// Headings, paragraphs, hints, rules and tables take a whole row; a panel or a stack takes one cell.
 void grid(Length least, Body body);
@@ -61,6 +63,10 @@ void large(Body body);
 void bowl(Body body);
 /// What is so many pixels at 1280 x 720 and grows with the window.
 Length grown_with_window(float pixels);
+
+/// So much at the lower edge of the window belongs to what is pressed there: what was just done is told above
+/// it. For the frame being drawn.
+void keep_clear_below(Length height);
 
 /// Length that is left in the place, in ems.
 Length width_left();

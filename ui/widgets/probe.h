@@ -23,7 +23,7 @@ enum class Kind {
     row,  ///< a table's or chart's row
     cell,
     card,   ///< a run on the board
-    marker, ///< a tick or line in a chart; today's line
+    marker, ///< a tick or line in a chart; today's line; a free day on the board
     refusal,
     dialog,
     notice,

@@ -120,40 +120,75 @@ bool draw_top(const TopLine& top, const ImRect& rect) {
     return searched;
 }
 
-void draw_notice(const Notice& notice, WorkbenchEvents& events) {
-    const Words style{};
-    const Spot spot = open_spot(place().width);
-    const float pad = quarters(3), room = measure("✓", style).x + quarters(2);
-    const float undo =
-        notice.undo.empty() ? 0 : measure(notice.undo, {TextSize::text, Weight::bold}).x + 2 * quarters(2);
-    const float close = touch();
-    const float wrap = std::max(px(Length{8}), spot.width - room - undo - close - 2 * pad);
-    const ImVec2 words = measure(notice.words, style, wrap);
+/// Where the notice lies over the screen, and how its words wrap there.
+struct NoticeLook {
+    ImRect rect;
+    float pad, mark, undo, close, wrap, words;
+};
+
+/// At the left over the lower edge; above what the screen keeps clear it lies at the right, where the mixer
+/// reads no figure.
+NoticeLook look_of(const Notice& notice, const ImRect& rest) {
+    NoticeLook l{};
+    l.pad = quarters(3);
+    l.mark = measure("✓").x + quarters(2);
+    l.undo = notice.undo.empty() ? 0 : measure(notice.undo, {TextSize::text, Weight::bold}).x + 2 * quarters(2);
+    l.close = touch();
+    const float clear = state().clear_below, beside = 2 * l.pad + l.mark + l.undo + l.close;
+    const float most = clear > 0 ? rest.GetWidth() * 0.5f : rest.GetWidth();
+    const float natural = measure(notice.words).x + beside + 1;
+    const float width = std::min(natural, std::max(most, std::min(rest.GetWidth(), beside + px(Length{10}))));
+    l.wrap = std::max(px(Length{6}), width - beside);
+    const ImVec2 words = measure(notice.words, {}, l.wrap);
+    l.words = words.y;
     const float height = std::max(touch(), words.y + quarters(2));
-    const ImRect rect{spot.at, spot.at + ImVec2(spot.width, height)};
-    paper().AddRectFilled(rect.Min, rect.Max, mix(Role::panel, notice.role, 0.10f), corner());
-    paper().AddRectFilled(rect.Min, {rect.Min.x + quarters(1), rect.Max.y}, tint(notice.role), corner(),
-                          ImDrawFlags_RoundCornersLeft);
-    const float y = rect.Min.y + std::round((height - words.y) / 2);
-    draw({rect.Min.x + pad, y}, sign(notice.role), tint(notice.role), style);
-    draw({rect.Min.x + pad + room, y}, notice.words, tint(Role::ink), style, wrap);
-    note(Kind::notice, notice.words, rect);
+    const float bottom = rest.Max.y - (clear > 0 ? clear + quarters(1) : 0);
+    const float left = clear > 0 ? rest.Max.x - width : rest.Min.x;
+    l.rect = {{left, bottom - height}, {left + width, bottom}};
+    return l;
+}
+
+void draw_notice(const Notice& notice, const ImRect& rest, WorkbenchEvents& events) {
+    const NoticeLook l = look_of(notice, rest);
+    put_cursor(l.rect.Min);
     push_name("Notice");
-    put_cursor({rect.Max.x - close - undo, rect.Min.y + std::round((height - touch()) / 2)});
-    push_place(Place::Kind::flow, rect.Max.x - close - undo, undo + close);
-    if (!notice.undo.empty() && button(notice.undo, {.kind = ButtonKind::quiet}))
-        events.undo = true;
-    pop_place();
-    const ImRect cross{{rect.Max.x - close, rect.Min.y + std::round((height - touch()) / 2)},
-                       {rect.Max.x, rect.Min.y + std::round((height + touch()) / 2)}};
+    ImGui::BeginChild("notice", l.rect.GetSize(), false,
+                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+    push_place(Place::Kind::stack, l.rect.Min.x, l.rect.GetWidth());
+    paper().AddRectFilled(l.rect.Min, l.rect.Max, tint(Role::ink), corner());
+    paper().AddRectFilled(l.rect.Min, {l.rect.Min.x + quarters(1.25f), l.rect.Max.y}, tint(notice.role), corner(),
+                          ImDrawFlags_RoundCornersLeft);
+    const float y = l.rect.Min.y + std::round((l.rect.GetHeight() - l.words) / 2);
+    draw({l.rect.Min.x + l.pad, y}, sign(notice.role), tint(Role::panel), {TextSize::text, Weight::bold});
+    draw({l.rect.Min.x + l.pad + l.mark, y}, notice.words, tint(Role::panel), {}, l.wrap);
+    note(Kind::notice, notice.words, l.rect);
+    const float top = l.rect.Min.y + std::round((l.rect.GetHeight() - touch()) / 2);
+    if (!notice.undo.empty()) {
+        const ImRect undo{{l.rect.Max.x - l.close - l.undo, top}, {l.rect.Max.x - l.close, top + touch()}};
+        const Pressable item = pressable(notice.undo, undo);
+        const Words bold{TextSize::text, Weight::bold};
+        const ImVec2 size = measure(notice.undo, bold), at = undo.GetCenter() - size * 0.5f;
+        draw(at, notice.undo, tint(Role::panel), bold);
+        paper().AddRectFilled({at.x, at.y + size.y}, {at.x + size.x, at.y + size.y + hair() * (item.hovered ? 2 : 1)},
+                              tint(Role::panel));
+        if (item.focused && state().focus_by_key)
+            paper().AddRect(undo.Min, undo.Max, tint(Role::panel), corner(), 0, 2 * hair());
+        note(Kind::button, notice.undo, undo, item);
+        events.undo = item.pressed;
+        events.notice_is_held = item.focused;
+    }
+    const ImRect cross{{l.rect.Max.x - l.close, top}, {l.rect.Max.x, top + touch()}};
     const Pressable item = pressable("Put away", cross);
-    draw(cross.GetCenter() - measure("✕") * 0.5f, "✕", tint(item.hovered ? Role::accent : Role::quiet));
+    draw(cross.GetCenter() - measure("✕") * 0.5f, "✕", tint(Role::panel, item.hovered ? 1 : 0.75f));
     if (item.focused && state().focus_by_key)
-        focus_ring(cross, -quarters(0.5f));
+        paper().AddRect(cross.Min, cross.Max, tint(Role::panel), corner(), 0, 2 * hair());
     note(Kind::button, "Put away", cross, item);
     events.notice_put_away = item.pressed;
+    const bool is_under = l.rect.Contains(ImGui::GetIO().MousePos);
+    events.notice_is_held = events.notice_is_held || item.focused || is_under;
+    pop_place();
+    ImGui::EndChild();
     pop_name();
-    close_spot(spot, spot.width, height, 3);
 }
 
 } // namespace
@@ -178,12 +213,12 @@ WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const Top
     ImGui::BeginChild("screen", rest.GetSize(), false, ImGuiWindowFlags_NoNav);
     const float bar = state().context->CurrentWindow->ScrollbarY ? ImGui::GetStyle().ScrollbarSize : 0;
     push_place(Place::Kind::stack, rest.Min.x, rest.GetWidth() - bar);
-    if (!notice.words.empty())
-        draw_notice(notice, events);
     if (screen)
         screen();
     pop_place();
     ImGui::EndChild();
+    if (!notice.words.empty())
+        draw_notice(notice, rest, events);
     pop_name();
     return events;
 }

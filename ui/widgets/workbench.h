@@ -35,18 +35,21 @@ struct Notice {
     std::string_view undo =
         {}; ///< the button's words: "Undo: hold lot W24-118 again"; empty: nothing to undo
 };
+/// How long what was done stays: long enough to read it and reach for its undo.
+constexpr float notice_seconds = 12;
 
 struct WorkbenchEvents {
     std::optional<int> screen; ///< another screen was chosen
     bool searched = false;     ///< Enter in the search
     bool undo = false;
     bool notice_put_away = false;
+    bool notice_is_held = false; ///< the pointer or the focus is on it: it must not go now
 };
 
 enum class Around { all, nothing };
 
-/// The whole window: rail, top line, notice line, and the screen in the rest; or notice line and screen
-/// alone.
+/// The whole window: rail, top line, and the screen in the rest; or the screen alone. The notice lies over
+/// the lower edge, above what a screen keeps clear, and pushes nothing.
 WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const TopLine& top,
                           const Notice& notice, Body screen, Around around = Around::all);
 

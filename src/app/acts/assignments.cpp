@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <iterator>
 
 namespace mellowbin::app {
 namespace {
@@ -58,15 +57,7 @@ Result<Told> carry_out(State& state, const RestoreAssignments& intent) {
 }
 
 RestoreAssignments as_they_stand(const Book& book, std::vector<RunId> runs) {
-    const auto of_them = [&](const auto& given) {
-        return std::find(runs.begin(), runs.end(), given.run) != runs.end();
-    };
-    RestoreAssignments before;
-    std::copy_if(book.assignments.begin(), book.assignments.end(), std::back_inserter(before.assignments),
-                 of_them);
-    std::copy_if(book.promises.begin(), book.promises.end(), std::back_inserter(before.promises), of_them);
-    before.runs = std::move(runs);
-    return before;
+    return {flour_of_runs(book, std::move(runs))};
 }
 
 Intents putting_back(RestoreAssignments before, const std::vector<Assignment>& after, LotId lot) {

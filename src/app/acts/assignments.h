@@ -2,6 +2,7 @@
 
 #include "app/acts/intent.h"
 #include "app/book/book.h"
+#include "app/plan/held_flour.h"
 #include "core/plant.h"
 
 #include <vector>
@@ -9,12 +10,9 @@
 /// Which lots a run has.
 namespace mellowbin::app {
 
-/// Puts assignments in place of the open ones of these runs: takes an adopted plan back.
-struct RestoreAssignments {
-    std::vector<RunId> runs;
-    std::vector<Assignment> assignments;
-    std::vector<Promise> promises = {}; ///< in the place of all of theirs
-};
+/// Puts assignments in place of the open ones of these runs, and promises in the place of all of theirs: takes
+/// an adopted plan back.
+struct RestoreAssignments : RunFlour {};
 struct LockAssignment {
     RunId run;
     LotId lot;

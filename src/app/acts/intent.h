@@ -62,6 +62,7 @@ struct Told {
     std::string undo = {};
     Intents undoing = {};
     std::string screen = {};
+    std::string document = {}; ///< a file that was written to be looked at
 };
 
 struct Intent::Any {

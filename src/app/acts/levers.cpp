@@ -12,4 +12,9 @@ Result<Told> carry_out(State& state, const ShowLevers& intent) {
     return Told{"", Touched::opened_run};
 }
 
+Result<Told> carry_out(State& state, const ShowCures& intent) {
+    state.cures_of = intent.run;
+    return Told{"", Touched::plan_span};
+}
+
 } // namespace mellowbin::app

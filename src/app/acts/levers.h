@@ -13,6 +13,12 @@ struct ShowLevers {
     std::optional<RunId> run;
 };
 
+/// How a run on the plan stands and what would cure it; nothing: no longer.
+struct ShowCures {
+    std::optional<RunId> run;
+};
+
 Result<Told> carry_out(State& state, const ShowLevers& act);
+Result<Told> carry_out(State& state, const ShowCures& act);
 
 } // namespace mellowbin::app

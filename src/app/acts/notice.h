@@ -20,6 +20,7 @@ struct Notice {
     std::string undo;         ///< the button's words; empty: nothing to undo
     Intents undoing;          ///< what the button does
     std::string screen;       ///< the screen that shows it, where the person should be taken there: "Lots"
+    std::string document;     ///< a file that was written to be looked at; the window shows it in the system's viewer
     std::uint64_t number = 0; ///< counts up, so that a view sees a new one
 };
 

@@ -81,7 +81,9 @@ Result<Told> carry_out(State& state, const PrintPlan& intent) {
         fault = write(*file, plan_sheet(state.plan, state.overview.plant, state.setup.clock.in_words()));
     if (!fault.empty())
         return cannot_be_written(*file, fault);
-    return Told{fmt::format("Plan written as a page to print: {}", file->string())};
+    Told told{fmt::format("Plan written as a page to print: {}", file->string())};
+    told.document = file->string();
+    return told;
 }
 
 } // namespace mellowbin::app

@@ -1,5 +1,4 @@
 #include "app/acts/assignments.h"
-#include "app/acts/held_flour.h"
 #include "app/acts/intent.h"
 #include "app/acts/runs.h"
 #include "app/acts/state.h"

@@ -19,6 +19,7 @@ struct LookedAt {
     Day plan_from;
     int plan_days = 7;
     std::optional<RunId> levers_of;        ///< the run whose levers are shown
+    std::optional<RunId> cures_of;         ///< the run whose sheet is open on Plan
     std::optional<PastLotQuery> past_lots; ///< none: the lots of the past are not shown
     std::int64_t journal_before = 0;       ///< the page of lines before that one; 0: the newest
     PlanWork plan_work;

@@ -210,6 +210,8 @@ PlanModel make_plan(const Station& s, const LookedAt& looked_at) {
     }
     if (proposal)
         show_proposal(s, *proposal, given, model);
+    if (looked_at.cures_of && !proposal)
+        model.cures = make_run_cures(s, *looked_at.cures_of);
     model.withheld = withheld_in(book, model.runs);
     model.shortages = shortages_of(view, short_runs, given);
     model.orders = orders_for(view, short_runs, given);

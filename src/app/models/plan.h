@@ -4,6 +4,7 @@
 #include "app/models/plan_compare.h"
 #include "app/models/plan_supply.h"
 #include "app/models/planned_run.h"
+#include "app/models/run_cures.h"
 #include "app/plan/order_advice.h"
 
 #include <optional>
@@ -37,6 +38,7 @@ struct PlanModel {
     std::vector<std::string> shortages;              ///< each with its cure: how much, from when, order by
     std::vector<std::string> products, line_names;   ///< to add a run
     std::optional<LeversModel> levers;               ///< of the run asked about
+    std::optional<RunCures> cures;                   ///< of the run whose sheet is open; of a proposal none
     bool can_adopt = false;
     std::string adopt_blocked; ///< why a proposed plan cannot be adopted any more
 };

@@ -1,6 +1,7 @@
 #include "app/models/planned_run.h"
 
 #include "app/book/station.h"
+#include "app/models/aging_words.h"
 #include "app/models/dose_words.h"
 #include "app/models/run_card.h"
 #include "app/plan/freeze.h"
@@ -191,7 +192,13 @@ void add_lots(PlanView& view, const Run& run, const std::vector<Given>& given, P
         lot.code = flour ? flour->lot.code : "?";
         lot.kg = kilograms(g.mass);
         lot.is_locked = g.is_locked;
-        lot.maturity = flour ? flour->estimate->maturity_at(0.5, run.day).value() : 0;
+        if (flour) {
+            lot.maturity = flour->estimate->maturity_at(0.5, run.day).value();
+            lot.lowest = flour->estimate->maturity_at(0.1, run.day).value();
+            lot.highest = flour->estimate->maturity_at(0.9, run.day).value();
+        }
+        if (flour && g.lot.is_known())
+            lot.readiness = shown(view.estimates.outlook_today(g.lot).turns.state_on(run.day));
         lot.reason = g.reason;
         planned.lots.push_back(std::move(lot));
     }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/models/card.h"
+#include "app/models/outlook.h"
 #include "core/plant.h"
 
 #include <optional>
@@ -15,7 +16,9 @@ struct PlannedLot {
     std::string code;    ///< of the lot or of the delivery
     double kg = 0;
     bool is_locked = false;
-    double maturity = 0; ///< likely, 0..1, on the run's day
+    double maturity = 0;                ///< likely, 0..1, on the run's day
+    double lowest = 0, highest = 0;     ///< in 80 of 100
+    std::optional<Readiness> readiness; ///< on the run's day; not known of flour to come
     std::string reason;
 };
 

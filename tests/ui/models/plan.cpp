@@ -11,6 +11,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace mellowbin::test {
 namespace {
 
@@ -70,7 +72,16 @@ app::ReadinessRow lot(int id, const char* code, const char* flour, double kg, Re
 }
 
 app::PlannedLot share(int id, const char* code, double kg, double maturity, const char* reason) {
-    return {LotId{id}, {}, code, kg, false, maturity, reason};
+    app::PlannedLot lot;
+    lot.lot = LotId{id};
+    lot.code = code;
+    lot.kg = kg;
+    lot.maturity = maturity;
+    lot.lowest = maturity - 0.1;
+    lot.highest = std::min(1.0, maturity + 0.08);
+    lot.readiness = maturity >= 0.9 ? app::Readiness::ready : app::Readiness::usable;
+    lot.reason = reason;
+    return lot;
 }
 
 app::PlannedRun run(int id, const char* product, int line, int day, double kg) {
@@ -146,7 +157,7 @@ app::PlanModel a_week() {
 
     auto pan = run(11, "Pan bread", 0, 0, 1800);
     pan.lots = {share(2, "B26-031", 1175.5, 0.99, "Its best days end on 9 Dec: it goes first."),
-                share(4, "B26-044", 624.5, 0.95, "Brings protein inside the window.")};
+                share(4, "B26-044", 624.5, 0.95, "Brings protein into the specification.")};
     pan.lots[0].is_locked = true;
 
     auto bun = run(12, "Bun", 1, 1, 2400);
@@ -159,10 +170,10 @@ app::PlanModel a_week() {
     bun.law_words = "42 of 150 mg/kg used (Canada)";
 
     auto hearth = run(13, "Hearth loaf", 1, 3, 900);
-    hearth.lots = {share(4, "B26-044", 900, 0.95, "Ready, and the other hearth lot is held.")};
+    hearth.lots = {share(4, "B26-044", 900, 0.95, "Ready, and the other hearth lot is on hold.")};
     hearth.windows_fill = 1.2;
     hearth.windows_words = "protein 0.2 % below";
-    hearth.reasons = {"H26-019 is held and was not taken."};
+    hearth.reasons = {"H26-019 is on hold and was not taken."};
 
     auto whole = run(14, "Wholemeal loaf", 0, 5, 1200);
     whole.short_kg = 560;
@@ -170,7 +181,7 @@ app::PlanModel a_week() {
     whole.reasons = {"Only 640 kg of Wholemeal are in stock."};
 
     plan.runs = {pan, bun, hearth, whole};
-    plan.objective = "1 shortage of 560 kg, 1 run outside a window, oxidant in 1 run";
+    plan.objective = "1 shortage of 560 kg, 1 run outside specification, oxidant in 1 run";
     plan.shortages = {"Wholemeal loaf, Line 1 on Mon 30 Nov: 560 kg of Wholemeal are short. "
                       "Order 560 kg by Thu 26 Nov: it must arrive by Fri 27 Nov to be ready in time."};
     return plan;
@@ -207,12 +218,16 @@ app::PlanModel a_full_week() {
     auto plan = a_week();
     plan.runs[0].is_frozen = true;
     plan.runs[1].possible_lots = 3;
-    plan.runs[1].forbidden = {"Held: H26-019.", "Outside a window by itself: M26-007 (ash 0.4 % above)."};
+    plan.runs[1].forbidden = {"On hold: H26-019.", "Outside specification by itself: M26-007 (ash 0.4 % above)."};
     plan.runs[1].lots[0].reason =
         "The only lot strong enough that is released. Next best: B26-044 is weaker, "
         "12 mg/kg more ascorbic acid.";
     auto& whole = plan.runs[3];
-    whole.lots.push_back({{}, ExpectedId{3}, "E-3", 300, false, 0.62, "It comes in time for this run."});
+    auto to_come = share(0, "E-3", 300, 0.62, "It comes in time for this run.");
+    to_come.lot = {};
+    to_come.delivery = ExpectedId{3};
+    to_come.readiness.reset();
+    whole.lots.push_back(to_come);
     whole.short_kg = 260;
     whole.reasons = {"260 kg of Wholemeal are short. Order 260 kg by Thu 26 Nov."};
     plan.shortages = {"Wholemeal loaf, Line 1 on Mon 30 Nov: 260 kg of Wholemeal are short. "
@@ -223,8 +238,31 @@ app::PlanModel a_full_week() {
         {ExpectedId{3}, "E-3: 24 000 kg Wholemeal from Harrow Mill, Fri 27 Nov", "300 kg in 1 run", false},
         {ExpectedId{2}, "E-2: 8 000 kg Hearth from Kestrel Mill, Mon 23 Nov", "", true}};
     plan.reserved = {{ReservationId{5}, LotId{4}, "B26-044: 500 kg kept back (trial bake)"}};
-    plan.replan_words = "Lot H26-019 was held: Hearth loaf on Sat 28 Nov draws 900 kg of it.";
+    plan.replan_words = "Lot H26-019 was put on hold: Hearth loaf on Sat 28 Nov draws 900 kg of it.";
     return plan;
+}
+
+app::RunCures some_cures() {
+    using Kind = app::RunCure::Kind;
+    app::RunCures cures;
+    cures.run = RunId{14};
+    cures.ahead = {{after(4), 0.83, false}, {after(5), 0.84, false}, {after(6), 0.85, true}, {after(7), 0.86, true}};
+    cures.cures = {
+        {Kind::move, "Move the run to Tue 1 Dec", "Maturity 85 of 85 %. No run stands on Line 1 that day."},
+        {Kind::take, "Take 560 kg of M26-012", "Nothing is short then. 800 kg of it are free."},
+        {Kind::fewer, "Mix 6 of 12 batches", "600 kg less flour; nothing is short then."},
+        {Kind::judge, "Judge M26-019", "It is on hold. Released: Nothing is short then."},
+        {Kind::order, "Order 560 kg Wholemeal", "Here by Fri 27 Nov it matures in time."}};
+    cures.cures[0].day = after(6);
+    cures.cures[1].lot = LotId{12};
+    cures.cures[1].kg = 560;
+    cures.cures[2].batches = 6;
+    cures.cures[3].lot = LotId{19};
+    cures.cures[3].lot_code = "M26-019";
+    cures.cures[4].flour = "Wholemeal";
+    cures.cures[4].kg = 560;
+    cures.cures[4].day = after(2);
+    return cures;
 }
 
 app::PlanModel a_supposed_week() {

@@ -30,6 +30,8 @@ app::PlanModel a_compared_week();
 app::PlanModel a_full_week();
 /// The full week with three things supposed, and a plan made with them.
 app::PlanModel a_supposed_week();
+/// Of its wholemeal run, one of each kind.
+app::RunCures some_cures();
 /// 1,200 runs of 400 lots on four lines over four weeks, and a proposal that moves 300 of them.
 app::PlanModel a_large_plan();
 /// `count` runs over four weeks on four lines.

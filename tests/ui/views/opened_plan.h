@@ -62,10 +62,10 @@ struct Opened {
         screen.point_at((card.left + x) / 2, (card.top + y) / 2);
         screen.point_at(x, y);
     }
-    /// The middle of the bar of lots on a card, where its last part is.
+    /// The last row of lots on a card of two.
     std::pair<float, float> last_lot_of(std::string_view title) const {
         const auto card = screen.find(title).rect;
-        return {card.right - 14, card.top + 70};
+        return {card.left + 40, card.top + 82};
     }
     /// The upper part of a day's column on a line, seen from the cards of it.
     std::pair<float, float> on_day(int days_from_pan, float y) const {

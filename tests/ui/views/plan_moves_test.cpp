@@ -56,11 +56,11 @@ TEST_CASE("While a proposal is looked at, a dragged run is supposed, too") {
     CHECK(o.all<app::ChangeRun>().empty());
 }
 
-TEST_CASE("A frozen run is not moved, and says why") {
+TEST_CASE("A fixed run is not moved, and says why") {
     Opened o{test::a_full_week()};
     const auto [x, y] = o.on_day(2, o.screen.find("Pan bread").rect.top + 20);
     o.drag_run("Pan bread", x, y);
-    CHECK(o.screen.says("Pan bread on Wed 25 Nov is frozen"));
+    CHECK(o.screen.says("Pan bread on Wed 25 Nov is fixed"));
     o.let_go();
     CHECK(o.asked.empty());
 }
@@ -96,7 +96,7 @@ TEST_CASE("A locked lot is not dragged away, and a delivery to come is not given
     o.model.runs[0].is_frozen = false;
     o.screen.settle();
     const auto bun = o.screen.find("Bun").rect, pan = o.screen.find("Pan bread").rect;
-    o.press_at(pan.left + 20, pan.top + 70);
+    o.press_at(pan.left + 20, pan.top + 60);
     o.screen.point_at(bun.left + 10, bun.top + 5);
     o.screen.point_at(bun.left + 20, bun.top + 12);
     CHECK(o.screen.says("B26-031 is locked in Pan bread on Wed 25 Nov: unlock it first."));

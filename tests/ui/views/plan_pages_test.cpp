@@ -18,7 +18,7 @@ TEST_CASE("Both plans stand side by side with their parts, and a run that moved 
     o.screen.click("Thu 26 Nov, Line 2: Bun (R-012)");
     CHECK(o.screen.says("420 kg less short"));
     o.screen.click("Show it on the board");
-    CHECK(o.view.page == views::PlanView::days_page);
+    CHECK(o.view.page == views::PlanView::board_page);
     CHECK(o.view.board.selected == 12);
     o.screen.click("Compare");
     o.screen.click("Adopt plan");
@@ -107,7 +107,7 @@ TEST_CASE("A run is supposed elsewhere by its fields, which follow the run chose
 
 TEST_CASE("A plan in the book that no longer holds says why, and is mended with few changes") {
     Opened o{test::a_full_week()};
-    CHECK(o.screen.says("Lot H26-019 was held"));
+    CHECK(o.screen.says("Lot H26-019 was put on hold"));
     o.screen.click("Replan with few changes");
     CHECK(o.only<app::Replan>().from == test::plan_today());
     CHECK(o.only<app::Replan>().days == 7);
@@ -115,6 +115,7 @@ TEST_CASE("A plan in the book that no longer holds says why, and is mended with 
 
 TEST_CASE("How long to search goes with the wish to plan") {
     Opened o;
+    o.screen.click("25 Nov to 1 Dec");
     o.screen.click("1 min");
     o.screen.click("Plan the week");
     CHECK(o.only<app::PlanRuns>().seconds == 60);

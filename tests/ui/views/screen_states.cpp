@@ -205,7 +205,7 @@ void plan_compared(WholeWindow& w) {
 
 void plan_as_table(WholeWindow& w) {
     w.plan = a_full_week();
-    w.screens.plan.as_table = true;
+    w.screens.plan.page = views::PlanView::table_page;
 }
 
 void supposing(WholeWindow& w, int kind, Refusals refusals) {
@@ -348,7 +348,7 @@ std::vector<ScreenState> all_screen_states() {
         {"plan, filled", Screen::plan, nothing},
         {"plan, proposed", Screen::plan, [](WholeWindow& w) { w.plan = a_proposed_week(); }},
         {"plan, busy", Screen::plan, busy},
-        {"plan, full", Screen::plan, plan_page(views::PlanView::days_page)},
+        {"plan, full", Screen::plan, plan_page(views::PlanView::board_page)},
         {"plan, as table", Screen::plan, plan_as_table},
         {"plan, a run chosen", Screen::plan, plan_with_a_run},
         {"plan, withheld by law", Screen::plan, plan_withheld},

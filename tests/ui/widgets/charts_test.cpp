@@ -58,8 +58,9 @@ struct Plan {
     BoardState state;
     BoardEvents last;
     std::optional<BoardEvents::Drop> dropped;
-    CardShare shares[2]{{11, "W24-11", 750, 0.9}, {12, "W24-12", 250, 0.4}};
-    CardGauge gauges[1]{{"strength", "in", 0.8, Role::good}};
+    CardShare shares[2]{{11, "W24-11", "750", Texture::ready, "ready"},
+                        {12, "W24-12", "250", Texture::young, "young"}};
+    CardFoot feet[1]{{"short 340 kg", Role::stop}};
     std::size_t cards = 4;
     int filled = 0; ///< in the last frame
     bool takes_drops = true;
@@ -68,18 +69,17 @@ struct Plan {
         return {.id = static_cast<std::int64_t>(i) + 1,
                 .line = static_cast<int>(i % 2),
                 .day = static_cast<int>(i / 2 % 7),
-                .has_shares = true,
-                .is_short = i == 2,
-                .gauges = 1};
+                .shares = 2,
+                .feet = i == 2 ? 1 : 0};
     }
     void fill(std::size_t i, Card& card) {
         static const std::string_view products[]{"Pan bread", "Bun", "Hearth loaf", "Wholemeal loaf"};
         ++filled;
         card = {.title = products[i % 4],
                 .amount = "1000.0 kg",
-                .shares = shares,
-                .gauges = gauges,
-                .shortage = i == 2 ? "short 340 kg" : ""};
+                .shares = shares};
+        if (i == 2)
+            card.feet = feet;
     }
     /// The second line takes no cards on the second day; a lot goes onto any card but its own.
     static DropWords judge(Carried what, DropPlace where) {
@@ -106,8 +106,10 @@ struct Plan {
                     .fill_card = fill_card};
         if (takes_drops)
             drawn.judge = told;
+        const auto may_add = [](BoardCell cell) { return cell.day > 0; };
+        drawn.may_add = may_add;
         const BoardEvents events = board(drawn, state);
-        if (events.selected || events.opened || events.lot)
+        if (events.selected || events.opened || events.lot || events.added)
             last = events;
         if (events.dropped)
             dropped = events.dropped;
@@ -119,6 +121,9 @@ struct Plan {
 };
 
 /// Presses at a point and moves there and on, without letting go.
+// Rows of a card, below its title and amount.
+constexpr float first_lot = 60, second_lot = 82;
+
 void begin_drag(Screen& screen, float x, float y, float to_x, float to_y) {
     screen.point_at(x, y);
     screen.ui().pointer_pressed();
@@ -207,24 +212,23 @@ TEST_CASE("The axis moves and zooms, within bounds") {
     CHECK(chart.axis.days == Approx(400));
 }
 
-TEST_CASE("A run on the board is chosen by its card, and a lot by its part of the bar") {
+TEST_CASE("A run on the board is chosen by its card, and a lot by its row") {
     Plan plan;
     Screen screen([&] { plan.draw(); });
     CHECK(screen.says("short 340 kg"));
     screen.click("Bun");
     CHECK(plan.state.selected == 2);
     CHECK(screen.is_chosen("Bun"));
-    CHECK_THAT(screen.value_of("Bun"), Catch::Contains("W24-11") && Catch::Contains("strength: in"));
+    CHECK_THAT(screen.value_of("Bun"), Catch::Contains("W24-11 750 ready"));
 
     plan.last = {};
     const Rect card = screen.find("Bun").rect;
-    const float shares = card.top + 70; // below title and amount
-    screen.point_at(card.left + card.width() * 0.3f, shares);
+    screen.point_at(card.left + 30, card.top + first_lot);
     screen.ui().pointer_pressed();
     screen.ui().pointer_released();
     screen.settle();
     CHECK(plan.last.lot == 11);
-    screen.point_at(card.left + card.width() * 0.9f, shares);
+    screen.point_at(card.left + 30, card.top + second_lot);
     screen.ui().pointer_pressed();
     screen.ui().pointer_released();
     screen.settle();
@@ -246,6 +250,34 @@ TEST_CASE("Arrows go from card to card as they stand") {
     CHECK(plan.state.selected == 1);
     screen.press(Key::enter);
     CHECK(plan.last.opened);
+}
+
+TEST_CASE("Arrows come to empty days, too, and Enter or a press there wants a card on that line and day") {
+    Plan plan;
+    plan.state.selected = 3;
+    Screen screen([&] { plan.draw(); });
+    screen.press(Key::tab);
+    screen.press(Key::right);
+    CHECK_FALSE(plan.state.selected);
+    CHECK(plan.state.cell == BoardCell{0, 2});
+    screen.press(Key::enter);
+    CHECK(plan.last.added == BoardCell{0, 2});
+    screen.press(Key::left);
+    CHECK(plan.state.selected == 3);
+    plan.last = {};
+    screen.press(Key::plus); // beside the chosen card
+    CHECK(plan.last.added == BoardCell{0, 1});
+    plan.last = {};
+    screen.click("Add a run: Line 2, Fri 29 Nov");
+    CHECK(plan.last.added == BoardCell{1, 4});
+    CHECK_FALSE(screen.offers("Add a run: Line 1, Mon 25 Nov")); // nobody may add there
+}
+
+TEST_CASE("Only what fails stands at a card's foot") {
+    Plan plan;
+    Screen screen([&] { plan.draw(); });
+    CHECK_THAT(screen.value_of("Hearth loaf"), Catch::Contains("✕ short 340 kg"));
+    CHECK_THAT(screen.value_of("Bun"), !Catch::Contains("✕"));
 }
 
 TEST_CASE("A value in its window says inside, outside or not known in words") {
@@ -312,7 +344,7 @@ TEST_CASE("A lot's part is dragged onto another card") {
     Plan plan;
     Screen screen([&] { plan.draw(); });
     const Rect from = screen.find("Bun").rect, to = screen.find("Hearth loaf").rect;
-    begin_drag(screen, from.left + from.width() * 0.9f, from.top + 70, to.left + 30, to.top + 20);
+    begin_drag(screen, from.left + 40, from.top + second_lot, to.left + 30, to.top + 20);
     CHECK(screen.says("the lot goes there"));
     let_go(screen);
     REQUIRE(plan.dropped);

@@ -125,6 +125,29 @@ TEST_CASE("What was just done is said with its undo") {
     CHECK(last.notice_put_away);
 }
 
+TEST_CASE("What was just done lies over the lower edge and pushes nothing, above what is kept clear for pressing") {
+    bool has_notice = false, keeps_clear = false;
+    const RailItem rail[]{{"Intake"}};
+    Screen screen([&] {
+        const Notice done{"Lot W24-118 taken in", Role::good, "Undo: withdraw W24-118"};
+        workbench(rail, 0, {}, has_notice ? done : Notice{}, [&] {
+            if (keeps_clear)
+                keep_clear_below({4});
+            heading("Delivery");
+        });
+    });
+    const Rect before = screen.find("Delivery").rect;
+    has_notice = true;
+    screen.settle();
+    CHECK(screen.find("Delivery").rect.top == before.top);
+    const Rect notice = screen.find("Lot W24-118 taken in").rect;
+    CHECK(notice.bottom > 720 - 40);
+    CHECK(notice.bottom < 720);
+    keeps_clear = true;
+    screen.settle();
+    CHECK(screen.find("Lot W24-118 taken in").rect.bottom < 720 - 4 * 16);
+}
+
 TEST_CASE("Work that runs says how far it is and can be stopped") {
     int stopped = 0;
     Screen screen([&] {

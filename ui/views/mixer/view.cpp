@@ -129,6 +129,8 @@ void draw_beside(MixerView& view, const MixerActs& acts, const app::MixerModel& 
     };
     bowl([&] {
         draw_run(model, out);
+        for (const auto& words : model.changed)
+            status(Role::mind, words);
         if (card.solution_is_past)
             solution();
         const bool changes_soon = takes_scan && is_imminent(card);
@@ -163,8 +165,6 @@ void draw_words_above(MixerView& view, const app::MixerModel& model) {
                             view.given.drafts[shown_batch(card)].answer, view.clearing);
             });
         });
-    for (const auto& words : model.changed)
-        status(Role::mind, words);
     draw_refused(view, card);
 }
 
@@ -178,6 +178,7 @@ void draw_card_page(MixerView& view, const app::MixerModel& model, const app::No
     // The acts stand at the bottom, whatever the text size; what is above scrolls.
     constexpr float gaps = 1.3F; // ems
     const float bottom = grown_with_window(acts.height).ems + gaps, least = grown_with_window(150).ems;
+    keep_clear_below({bottom});
     const auto beside = [&] { draw_beside(view, acts, model, notice, out); };
     const auto table = [&] {
         if (card.refusals.empty())

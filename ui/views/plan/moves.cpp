@@ -25,7 +25,7 @@ std::string why_fixed(const app::PlannedRun& run) {
     if (run.is_past)
         return fmt::format("{} is past.", words_for(run));
     if (run.is_frozen)
-        return fmt::format("{} is frozen: mixed already, or too near to be changed.", words_for(run));
+        return fmt::format("{} is fixed: mixed already, or too near to be changed.", words_for(run));
     return {};
 }
 

@@ -7,25 +7,33 @@
 #include "ui/widgets/ui.h"
 
 #include <array>
+#include <optional>
 #include <string>
+#include <vector>
 
-/// How a planned run is told: its three gauges, and the sheet beside the board.
+/// How a planned run stands, in words and roles, wherever it is told.
 namespace mellowbin::views {
 
-/// Strength, windows, law. The words are kept here, for gauges only borrow them.
-struct RunGauges {
-    explicit RunGauges(const app::PlannedRun& run);
-    std::array<std::string, 3> words;
-    std::array<ui::CardGauge, 3> gauges;
-    RunGauges(const RunGauges&) = delete;
-    RunGauges& operator=(const RunGauges&) = delete;
+struct RunPart {
+    std::string_view name; ///< "Strength"
+    std::string words;     ///< "enough", "84 of 85 %"
+    ui::Role role;
 };
+/// Strength, specification, law; where something stands against its next batch that a planner can do something
+/// about, the card in the law's place.
+std::array<RunPart, 3> parts_of(const app::PlannedRun& run);
 
-/// All of a run: its lots with kg, maturity, reason and lock; oxidant, windows, law; what is missing with its
-/// cure, which lots were possible and what forbade the rest. A lot is chosen, or picked up to be given to
-/// another run, on the board.
-void draw_run(const app::PlannedRun& run, const app::PlanModel& model, ui::BoardState& board,
-              app::Intents& out);
+/// What fails, the gravest first; empty: nothing does.
+struct RunFault {
+    std::string words; ///< "short 221 kg", "84 of 85 %"
+    ui::Role role;     ///< stop, or mind where somebody must answer first
+};
+std::vector<RunFault> faults_of(const app::PlannedRun& run);
+
+/// "fixed", "changed", "past", "locked"; empty: open to every plan.
+std::string remark_of(const app::PlannedRun& run);
+/// The bands' texture for a lot's readiness; none where it is not known.
+std::optional<ui::Texture> texture_of(const app::PlannedLot& lot);
 
 /// Locks or unlocks the chosen lot of the run; without one chosen the only one.
 void turn_lock(const app::PlannedRun& run, std::optional<std::int64_t> chosen, app::Intents& out);

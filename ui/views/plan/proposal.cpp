@@ -18,18 +18,24 @@ using namespace ui;
 
 namespace {
 
-constexpr std::size_t changes_at_most = 12; ///< beside the board; all of them are in the comparison
+constexpr std::size_t changes_at_most = 2; ///< in the strip; all of them are in the comparison
 
 void keep(app::Intents& out) {
     if (button("Keep the book's plan"))
         out.emplace_back(app::DiscardPlan{});
 }
 
-void decide(const app::PlanModel& model, app::Intents& out) {
-    if (button("Adopt plan", {.kind = ButtonKind::primary,
-                              .blocked = model.can_adopt               ? std::string_view{}
-                                         : model.adopt_blocked.empty() ? "It cannot be adopted now"
-                                                                       : model.adopt_blocked}))
+/// Why the proposal cannot be adopted; empty: it can.
+std::string_view why_not(const app::PlanModel& model) {
+    if (model.can_adopt)
+        return {};
+    return model.adopt_blocked.empty() ? std::string_view("It cannot be adopted now")
+                                       : std::string_view(model.adopt_blocked);
+}
+
+/// `reason`: what stands beside the button where it cannot be pressed.
+void decide(std::string_view reason, app::Intents& out) {
+    if (button("Adopt plan", {.kind = ButtonKind::primary, .blocked = reason}))
         out.emplace_back(app::AdoptPlan{});
     keep(out);
 }
@@ -38,69 +44,53 @@ std::string_view title_of(const app::PlanModel& model) {
     return model.is_supposed ? "What if: nothing here touches the book" : "A new plan is proposed";
 }
 
-void draw_changes(const app::PlanModel& model) {
-    if (model.changes.empty()) {
-        paragraph("It changes nothing in the adopted plan.");
-        return;
-    }
-    const auto shown = std::min(model.changes.size(), changes_at_most);
-    scroll_area("Changes", {std::min(5.2F, 1.75F * static_cast<float>(shown))}, [&] {
-        for (std::size_t i = 0; i < shown; ++i)
-            paragraph(model.changes[i]);
-        if (shown < model.changes.size())
-            hint(fmt::format("And {} more: compare the plans.", model.changes.size() - shown));
-    });
+/// The changes where nothing compares the plans: in the strip as many as a line takes.
+std::string changes_in_words(const app::PlanModel& model) {
+    if (model.changes.empty())
+        return "It changes nothing in the adopted plan.";
+    std::string words;
+    for (std::size_t i = 0; i < std::min(model.changes.size(), changes_at_most); ++i)
+        words += (i > 0 ? "; " : "") + model.changes[i];
+    if (model.changes.size() > changes_at_most)
+        words += fmt::format("; and {} more", model.changes.size() - changes_at_most);
+    return words + ".";
 }
 
-void parts_table(const app::PlanComparison& compared) {
+/// Parts and runs in one table: what the plans come to on top, beneath it each run that changes.
+void comparison_table(TableState& state, const app::PlanComparison& compared, Length height) {
     const std::array columns{
-        Column{.head = "Part", .sample = "Flour short", .stretch = 1, .sortable = false},
-        Column{.head = compared.before_name, .sample = "12 000 kg", .stretch = 1, .sortable = false},
-        Column{.head = compared.after_name, .sample = "✓ 12 000 kg", .stretch = 1, .sortable = false},
+        Column{.head = "What", .sample = "Fri 27 Nov, Line 1: Hearth", .stretch = 2, .sortable = false},
+        Column{.head = compared.before_name, .sample = "W24-118 800 kg", .stretch = 3, .sortable = false},
+        Column{.head = compared.after_name, .sample = "W24-118 800 kg", .stretch = 3, .sortable = false},
+        Column{.head = "What it gains", .sample = "12 mg/kg less", .stretch = 1, .sortable = false},
     };
-    TableState own;
-    const auto record = [](std::size_t i) { return static_cast<std::int64_t>(i) + 1; };
-    const auto write = [&](std::size_t i, RowWriter& row) {
-        const auto& part = compared.parts[i];
+    const auto parts = compared.parts.size();
+    const auto record = [&](std::size_t i) {
+        return i < parts ? -1 - static_cast<std::int64_t>(i) : compared.moved[i - parts].run.number();
+    };
+    const auto write_part = [&](const app::ComparedPart& part, RowWriter& row) {
+        const bool is_better = part.after < part.before, is_worse = part.after > part.before;
         row.cell(part.name);
         row.cell(part.before_words);
-        row.cell(part.after_words, part.after < part.before   ? Role::good
-                                   : part.after > part.before ? Role::stop
-                                                              : Role::ink);
+        row.cell(part.after_words);
+        row.cell(is_better ? "better" : is_worse ? "worse" : "alike",
+                 is_better ? Role::good : is_worse ? Role::stop : Role::quiet);
     };
-    const float rows = 2.0F * static_cast<float>(compared.parts.size()) + 3.5F;
-    table({.name = "Parts",
+    const auto write = [&](std::size_t i, RowWriter& row) {
+        if (i < parts)
+            return write_part(compared.parts[i], row);
+        const auto& run = compared.moved[i - parts];
+        row.cell(run.title);
+        row.cell(run.before.empty() ? "no lots" : run.before);
+        row.cell(run.after.empty() ? "no lots" : run.after);
+        row.cell(run.gain.empty() ? "–" : run.gain);
+    };
+    table({.name = "Plans side by side",
            .columns = columns,
-           .rows = compared.parts.size(),
+           .rows = parts + compared.moved.size(),
            .record = record,
            .write_row = write,
            .when_empty = "Nothing to compare.",
-           .density = Density::close,
-           .height = {rows}},
-          own);
-}
-
-void moved_table(TableState& state, const app::PlanComparison& compared, Length height) {
-    const std::array columns{
-        Column{.head = "Run", .sample = "Fri 27 Nov, Line 1", .stretch = 2, .sortable = false},
-        Column{.head = "Gain", .sample = "12 mg/kg less", .stretch = 1, .sortable = false},
-        Column{.head = compared.before_name, .sample = "W24-118 800 kg", .stretch = 2, .sortable = false},
-        Column{.head = compared.after_name, .sample = "W24-118 800 kg", .stretch = 2, .sortable = false},
-    };
-    const auto record = [&](std::size_t i) { return compared.moved[i].run.number(); };
-    const auto write = [&](std::size_t i, RowWriter& row) {
-        const auto& run = compared.moved[i];
-        row.cell(run.title);
-        row.cell(run.gain.empty() ? "–" : run.gain);
-        row.cell(run.before.empty() ? "no lots" : run.before);
-        row.cell(run.after.empty() ? "no lots" : run.after);
-    };
-    table({.name = "Runs that change",
-           .columns = columns,
-           .rows = compared.moved.size(),
-           .record = record,
-           .write_row = write,
-           .when_empty = "No run changes.",
            .density = Density::close,
            .height = height},
           state);
@@ -139,21 +129,16 @@ void draw_bounds(const app::PlanModel& model) {
 
 bool draw_proposal(const app::PlanModel& model, app::Intents& out) {
     bool wants_comparison = false;
-    loud_panel(model.is_supposed ? Role::model : Role::accent, title_of(model), [&] {
-        if (model.comparison && !model.comparison->verdict.empty())
-            paragraph(model.comparison->verdict);
-        flow([&] {
-            if (model.is_supposed)
-                keep(out);
-            else
-                decide(model, out);
-            wants_comparison = model.comparison && button("Compare the plans", {.kind = ButtonKind::quiet});
-        });
-        if (model.comparison)
-            return; // the rest stands there
-        if (!model.objective.empty())
-            hint(model.objective);
-        draw_changes(model);
+    const auto gain = model.comparison && !model.comparison->verdict.empty() ? model.comparison->verdict
+                                                                            : changes_in_words(model);
+    const auto blocked = model.is_supposed ? std::string_view{} : why_not(model);
+    const auto words = fmt::format("{}: {}{}{}", title_of(model), gain, blocked.empty() ? "" : " ", blocked);
+    strip(model.is_supposed ? Role::model : Role::accent, words, [&] {
+        wants_comparison = model.comparison && button("Compare the plans", {.kind = ButtonKind::quiet});
+        if (model.is_supposed)
+            keep(out);
+        else
+            decide(blocked.empty() ? blocked : std::string_view(" "), out); // the words say why
     });
     return wants_comparison;
 }
@@ -167,27 +152,20 @@ std::optional<std::int64_t> draw_comparison(TableState& moved, const app::PlanMo
         return {};
     }
     const auto& compared = *model.comparison;
+    if (model.is_supposed)
+        status(Role::model, title_of(model));
+    if (!compared.verdict.empty())
+        paragraph(compared.verdict, {.weight = Weight::bold});
+    flow([&] { decide(why_not(model), out); });
+    if (!model.objective.empty())
+        hint(model.objective);
+    const auto* run = chosen_in(moved, compared);
+    const float below = (run == nullptr ? 0.0F : 15.0F) + (model.bounds.empty() ? 0.0F : 9.0F);
+    comparison_table(moved, compared, Length{std::max(10.0F, height_left().ems - below)});
     std::optional<std::int64_t> show;
-    const auto parts = [&] {
-        if (model.is_supposed)
-            status(Role::model, title_of(model));
-        if (!compared.verdict.empty())
-            paragraph(compared.verdict, {.weight = Weight::bold});
-        flow([&] { decide(model, out); });
-        if (!model.objective.empty())
-            hint(model.objective);
-        parts_table(compared);
-        draw_bounds(model);
-    };
-    const auto runs = [&] {
-        const auto* run = chosen_in(moved, compared);
-        moved_table(moved, compared,
-                    run == nullptr ? Length{} : Length{std::max(8.0F, height_left().ems - 15)});
-        if (run != nullptr)
-            show = draw_moved(*run, compared);
-    };
-    panes({{.name = "Parts", .share = 1, .least = 30_em, .body = parts},
-           {.name = "Moved", .share = 1, .least = 28_em, .body = runs}});
+    if (run != nullptr)
+        show = draw_moved(*run, compared);
+    draw_bounds(model);
     return show;
 }
 

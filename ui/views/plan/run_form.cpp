@@ -6,6 +6,7 @@
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 
+#include <utility>
 #include <vector>
 
 namespace mellowbin::views {
@@ -39,6 +40,15 @@ void RunForm::open(const app::PlanModel& model, const std::string& iso_day) {
         line = 0;
 }
 
+void RunForm::open_at(const app::PlanModel& model, int board_line, Day on) {
+    open(model, iso(on));
+    const auto at = static_cast<std::size_t>(board_line);
+    for (std::size_t i = 0; i < model.line_names.size(); ++i)
+        if (board_line >= 0 && at < model.lines.size() && model.line_names[i] == model.lines[at])
+            line = static_cast<int>(i);
+    wants_focus = true;
+}
+
 void RunForm::take_answer(const app::Notice& notice) {
     if (!added.is_done(notice))
         return;
@@ -49,6 +59,8 @@ void RunForm::take_answer(const app::Notice& notice) {
 void draw(RunForm& run, const app::PlanModel& model, const app::Notice& notice, app::Intents& out) {
     panel("A run to add", [&] {
         form("Run", [&] {
+            if (std::exchange(run.wants_focus, false))
+                focus(run.product < 0 ? "Product" : "Batches");
             draw_fields(run, model, run.added.refusals);
             flow([&] {
                 if (button("Add run", {.kind = ButtonKind::primary})) {
@@ -56,7 +68,7 @@ void draw(RunForm& run, const app::PlanModel& model, const app::Notice& notice, 
                     out.emplace_back(app::AddRun{word_at(model.products, run.product),
                                                  word_at(model.line_names, run.line), run.day, run.batches});
                 }
-                if (button("Close form"))
+                if (button("Close form", {.key = "Esc"}) || key_pressed(Key::escape))
                     run.is_open = false;
             });
         });

@@ -2,6 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/plan.h"
+#include "core/day.h"
 #include "ui/views/common/form.h"
 
 #include <cstdint>
@@ -15,10 +16,13 @@ struct RunForm {
     int product = -1; ///< index into the model's products
     int line = -1;    ///< index into the model's line names
     std::string day, batches;
+    bool wants_focus = false; ///< it was opened just now
     Asked added;
 
     /// Opens it for a run on this day; what was typed before stays.
     void open(const app::PlanModel& model, const std::string& iso_day);
+    /// For a run on this line of the board and day.
+    void open_at(const app::PlanModel& model, int board_line, Day on);
     /// Added, it closes; refused, it stays as typed with the refusals beside its fields.
     void take_answer(const app::Notice& notice);
 };

@@ -7,10 +7,11 @@
 
 namespace mellowbin::views {
 
-/// The chosen run beside the days: what it draws and why, and what can be done with it.
+/// The chosen run beside the days: how it stands, what would cure it, each cure a button; its lots; why, folded.
 void draw_sheet(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model, app::Intents& out);
 
-/// F7 locks, F8 picks the chosen run up, F9 its chosen lot, F10 goes to the next short run.
+/// F7 locks, F8 picks the chosen run up, F9 its chosen lot, F10 goes to the next short run, Escape closes the
+/// sheet.
 void take_keys(PlanView& view, const app::PlanModel& model, app::Intents& out);
 
 /// Chooses the next run that is short, and brings it into view.

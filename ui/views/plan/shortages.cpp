@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <string>
 #include <tuple>
-#include <utility>
 #include <vector>
 
 namespace mellowbin::views {
@@ -19,51 +18,32 @@ using namespace ui;
 
 namespace {
 
-/// The first sentence says what is short; what follows is the cure.
-std::pair<std::string, std::string> with_its_cure(const std::string& shortage) {
-    const auto end = shortage.find(". ");
-    if (end == std::string::npos)
-        return {shortage, {}};
-    return {shortage.substr(0, end), shortage.substr(end + 2)};
-}
-
-/// "560 kg short in all, in 1 run".
+/// "Short: 221 kg for Hearth loaf, Sat 5 Dec"; of several runs "Short: 600 kg in 2 runs, first Bun, Thu 26 Nov".
 std::string in_all(const app::PlanModel& model) {
     double kg = 0;
     std::size_t runs = 0;
+    const app::PlannedRun* first = nullptr;
     for (const auto& run : model.runs) {
-        kg += std::max(0.0, run.short_kg);
-        runs += run.short_kg > 0 ? 1 : 0;
+        if (run.short_kg <= 0)
+            continue;
+        kg += run.short_kg;
+        ++runs;
+        if (first == nullptr || run.day < first->day)
+            first = &run;
     }
-    if (runs == 0)
-        return counted(model.shortages.size(), "shortage", "shortages");
-    return fmt::format("{} kg short in all, in {}", kilograms(kg), counted(runs, "run", "runs"));
+    if (first == nullptr)
+        return "Short: " + counted(model.shortages.size(), "run", "runs");
+    const auto which = fmt::format("{}, {}", first->product, short_day(first->day));
+    return runs == 1 ? fmt::format("Short: {} kg for {}", kilograms(kg), which)
+                     : fmt::format("Short: {} kg in {} runs, first {}", kilograms(kg), runs, which);
 }
 
 } // namespace
 
-bool draw_shortages(bool& with_cures, const app::PlanModel& model) {
+bool draw_shortages(const app::PlanModel& model) {
     bool wants_next = false;
-    loud_panel(Role::stop, "", [&] {
-        flow([&] {
-            text(fmt::format("{} {}", sign(Role::stop), in_all(model)),
-                 {.role = Role::stop, .weight = Weight::bold});
-            wants_next = button("Next short run", {.key = "F10"});
-            if (button(with_cures ? "Hide the cures" : "Show the cures", {.kind = ButtonKind::quiet}))
-                with_cures = !with_cures;
-        });
-        if (!with_cures)
-            return;
-        const auto height = std::min(7.0F, 3.5F * static_cast<float>(model.shortages.size()));
-        scroll_area("Cures", {height}, [&] {
-            for (const auto& shortage : model.shortages) {
-                const auto [words, cure] = with_its_cure(shortage);
-                status(Role::stop, words);
-                if (!cure.empty())
-                    paragraph(cure);
-            }
-        });
-    });
+    strip(Role::stop, in_all(model),
+          [&] { wants_next = button("Show it", {.kind = ButtonKind::quiet, .key = "F10"}); });
     return wants_next;
 }
 

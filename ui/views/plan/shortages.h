@@ -8,9 +8,8 @@
 
 namespace mellowbin::views {
 
-/// How much is short in all, in one line; each shortage with its cure on request, which `with_cures` keeps.
-/// True when the next short run is asked for.
-bool draw_shortages(bool& with_cures, const app::PlanModel& model);
+/// How much is short in all, in a strip. True when the next short run is to be shown: its cures stand there.
+bool draw_shortages(const app::PlanModel& model);
 
 /// The first run that is short after this one, in the order of days; after the last, the first again.
 std::optional<std::int64_t> next_short_run(const app::PlanModel& model, std::optional<std::int64_t> after);

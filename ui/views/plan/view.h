@@ -19,21 +19,28 @@
 /// the flour to come.
 namespace mellowbin::views {
 
+/// What is unfolded on the sheet of a run.
+struct RunSheet {
+    bool with_reasons = false, with_rules = false, with_remedies = false;
+    RunId asked; ///< the run whose cures were asked for last
+};
+
 struct PlanView {
-    enum Page { days_page, comparison_page, flour_page };
+    enum Page { board_page, table_page, comparison_page, flour_page };
 
     std::string from; ///< as typed
     int reach = 1;    ///< index into 1, 7, 14 and 28 days
     int search = 0;   ///< how long to search: index into as set, 10 s, 1 min and 5 min
     Refusals refusals;
-    int page = days_page;
-    bool as_table = false;
-    bool with_cures = false;
+    int page = board_page;
+    bool with_more = false;  ///< the tools that are seldom wanted stand there
     bool is_what_if = false; ///< runs are moved on a copy
     ui::BoardState board;
     ui::TableState table;
     ui::TableState moved; ///< in the comparison
 
+    RunSheet sheet;
+    bool sheet_takes_focus = false; ///< Enter on its card: its first act gets the focus
     RunForm form;
     WhatIf what_if;
     FlourPage flour;
@@ -43,6 +50,7 @@ struct PlanView {
     std::optional<std::pair<Day, int>> shown;
 
     [[nodiscard]] int days() const;               ///< the number of days chosen
+    [[nodiscard]] bool shows_days() const { return page == board_page || page == table_page; }
     [[nodiscard]] double seconds() const;         ///< to search for; 0: as Settings say
     void choose(std::optional<std::int64_t> run); ///< on the board and in the table
     /// A proposal that is looked at, and what is supposed, are never moved in the book.

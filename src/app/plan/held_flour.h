@@ -1,12 +1,19 @@
 #pragma once
 
-#include "app/acts/assignments.h"
 #include "app/book/book.h"
 
 #include <optional>
 #include <vector>
 
 namespace mellowbin::app {
+
+/// All that some runs have, from the book or as it is to be.
+struct RunFlour {
+    std::vector<RunId> runs;
+    std::vector<Assignment> assignments;
+    std::vector<Promise> promises = {};
+};
+RunFlour flour_of_runs(const Book& book, std::vector<RunId> runs);
 
 /// What one of a run's flours has of lots and deliveries, as masses that can be cut.
 struct Held {
@@ -16,12 +23,12 @@ struct Held {
 };
 
 /// Points into `plan`, which must not grow or shrink meanwhile.
-Held held_by(const Book& book, const Product& product, FlourPart part, RestoreAssignments& plan);
+Held held_by(const Book& book, const Product& product, FlourPart part, RunFlour& plan);
 
 /// Cuts what is open of a flour down to `room`, in proportion: the blend stays the same. Where a batch takes
 /// one lot alone (then `batch` is its flour), whole batches go instead, the smallest part first. What is cut
 /// to nothing stays with a mass of 0.
 void cut(const Book& book, const Held& held, Grams room, std::optional<Grams> batch);
-void drop_empty(RestoreAssignments& plan);
+void drop_empty(RunFlour& plan);
 
 } // namespace mellowbin::app

@@ -1,9 +1,9 @@
-#include "app/acts/held_flour.h"
 
-#include "app/acts/intent.h"
+#include "app/plan/held_flour.h"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace mellowbin::app {
 namespace {
@@ -48,7 +48,18 @@ void cut_in_proportion(const Book& book, const Held& held, Grams open, Grams roo
 
 } // namespace
 
-Held held_by(const Book& book, const Product& product, FlourPart part, RestoreAssignments& plan) {
+RunFlour flour_of_runs(const Book& book, std::vector<RunId> runs) {
+    const auto of_them = [&](const auto& given) {
+        return std::find(runs.begin(), runs.end(), given.run) != runs.end();
+    };
+    RunFlour all;
+    std::copy_if(book.assignments.begin(), book.assignments.end(), std::back_inserter(all.assignments), of_them);
+    std::copy_if(book.promises.begin(), book.promises.end(), std::back_inserter(all.promises), of_them);
+    all.runs = std::move(runs);
+    return all;
+}
+
+Held held_by(const Book& book, const Product& product, FlourPart part, RunFlour& plan) {
     Held held;
     const auto belongs = [&](FlourId flour) {
         return part_of(product, flour).value_or(FlourPart::main) == part;
@@ -81,7 +92,7 @@ void cut(const Book& book, const Held& held, Grams room, std::optional<Grams> ba
         cut_in_proportion(book, held, open, room);
 }
 
-void drop_empty(RestoreAssignments& plan) {
+void drop_empty(RunFlour& plan) {
     std::erase_if(plan.assignments, [](const Assignment& a) { return a.mass <= Grams{0}; });
     std::erase_if(plan.promises, [](const Promise& p) { return p.mass <= Grams{0}; });
 }

@@ -1,0 +1,317 @@
+#include "app/models/run_cures.h"
+
+#include "app/book/station.h"
+#include "app/models/dose_words.h"
+#include "app/models/planned_run.h"
+#include "app/plan/bans.h"
+#include "app/plan/gift.h"
+#include "app/plan/given.h"
+#include "app/plan/lots.h"
+#include "app/plan/orders.h"
+#include "app/plan/reserved.h"
+#include "app/plan/view.h"
+#include "core/decimal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace mellowbin::app {
+namespace {
+
+constexpr double strength_slack = 0.005, worth_a_word_kg = 0.5;
+constexpr int days_looked_at = 14, tenths = 10;
+constexpr std::size_t most_lots_told = 3, most_judged = 2;
+
+double kilograms(Grams g) { return to_kilograms(g).value(); }
+std::string percent(double share) { return fixed(100 * share, 0); }
+
+/// What a run lacks, as far as something could cure it.
+struct Trouble {
+    double short_kg = 0;
+    bool is_weak = false;    ///< and no oxidant makes up for it
+    bool is_outside = false; ///< its specification
+
+    [[nodiscard]] bool any() const { return short_kg > 0 || is_weak || is_outside; }
+};
+
+Trouble trouble_of(const PlannedRun& run) {
+    Trouble trouble;
+    if (run.short_kg >= worth_a_word_kg)
+        trouble.short_kg = run.short_kg;
+    if (run.lots.empty())
+        return trouble;
+    const bool is_made_up = run.oxidant_ppm > 0 && run.dose_withheld.empty();
+    trouble.is_weak = run.maturity + strength_slack < run.maturity_target && !is_made_up;
+    trouble.is_outside = !run.windows_words.empty();
+    return trouble;
+}
+
+/// Nothing of it is left, and nothing new came.
+bool is_cured(const PlannedRun& then) { return !trouble_of(then).any(); }
+
+/// Better, and nothing worse.
+bool is_better(const Trouble& now, const PlannedRun& then) {
+    const Trouble left = trouble_of(then);
+    const bool is_worse = (left.is_weak && !now.is_weak) || (left.is_outside && !now.is_outside) ||
+                          left.short_kg > now.short_kg + worth_a_word_kg;
+    return !is_worse && (left.short_kg < now.short_kg - worth_a_word_kg || left.is_weak < now.is_weak ||
+                         left.is_outside < now.is_outside);
+}
+
+/// How the run would stand, as far as it stood badly.
+std::string standing(const Trouble& now, const PlannedRun& then) {
+    std::string words;
+    const auto add = [&](const std::string& more) { words += (words.empty() ? "" : " ") + more; };
+    if (now.short_kg > 0)
+        add(then.short_kg < worth_a_word_kg ? "Nothing is short then."
+                                            : fmt::format("Still short {} kg.", fixed(then.short_kg, 0)));
+    if (now.is_weak)
+        add(then.oxidant_ppm > 0
+                ? fmt::format("Maturity {} of {} %, and {} mg/kg {}.", percent(then.maturity),
+                              percent(then.maturity_target), dose_words(OxidantPpm{then.oxidant_ppm}),
+                              then.oxidant)
+                : fmt::format("Maturity {} of {} %.", percent(then.maturity), percent(then.maturity_target)));
+    if (now.is_outside)
+        add(then.windows_words.empty() ? "Inside specification." : then.windows_words + ".");
+    return words;
+}
+
+/// Looks for the cures of one run.
+class Cures {
+public:
+    Cures(const Station& station, const Run& run, const Product& product)
+        : s_(station), run_(run), product_(product), view_(station.book, station.estimates, station.today()),
+          given_(given_by_book(station.book)), bans_(station.book, station.today()),
+          now_(planned_run(s_, view_, run_, given_[run_.id])), trouble_(trouble_of(now_)) {
+        made_.run = run.id;
+    }
+
+    RunCures look() {
+        look_ahead();
+        if (!trouble_.any())
+            return made_;
+        if (now_.is_past || now_.is_frozen) {
+            made_.why_none = now_.is_past ? "It is past." : "It is fixed: mixed already, or too near to be changed.";
+            return made_;
+        }
+        look_for_day();
+        look_for_lots();
+        look_for_fewer();
+        look_for_order();
+        std::stable_sort(made_.cures.begin(), made_.cures.end(),
+                         [](const RunCure& a, const RunCure& b) { return a.kind < b.kind; });
+        if (made_.cures.empty())
+            made_.why_none = "Nothing that lies here cures it by itself: plan these days anew.";
+        return made_;
+    }
+
+private:
+    PlannedRun on_day(Day day) {
+        Run moved = run_;
+        moved.day = day;
+        return planned_run(s_, view_, moved, given_[run_.id]);
+    }
+
+    /// Whether all its flour may still go in on that day.
+    bool may_all(Day day) {
+        Run moved = run_;
+        moved.day = day;
+        const auto& given = given_[run_.id];
+        return std::all_of(given.begin(), given.end(), [&](const Given& g) {
+            const PlanFlour* flour = view_.flour(g);
+            const auto part = flour ? part_of(product_, flour->lot.flour) : std::nullopt;
+            return part && bans_.of(*flour, moved, product_, *part).ban == planning::Ban::none;
+        });
+    }
+
+    void look_ahead() {
+        if (now_.maturity_target <= 0 || now_.lots.empty() || now_.is_past)
+            return;
+        for (int i = -1; i <= 2; ++i) {
+            const Day day = run_.day + Days{i};
+            const double maturity = i == 0 ? now_.maturity : on_day(day).maturity;
+            made_.ahead.push_back({day, maturity, maturity + strength_slack >= now_.maturity_target});
+        }
+    }
+
+    void look_for_day() {
+        if (!trouble_.is_weak)
+            return;
+        for (int i = 1; i <= days_looked_at; ++i) {
+            const Day day = run_.day + Days{i};
+            const PlannedRun then = on_day(day);
+            if (trouble_of(then).is_weak || !is_better(trouble_, then))
+                continue;
+            if (!may_all(day))
+                return;
+            const Line* line = s_.book.line(run_.line);
+            const auto there = std::count_if(s_.book.runs.begin(), s_.book.runs.end(), [&](const Run& other) {
+                return other.line == run_.line && other.day == day;
+            });
+            made_.cures.push_back(
+                {RunCure::Kind::move, "Move the run to " + short_day(day),
+                 fmt::format("{} {} on {} that day.", standing(trouble_, then),
+                             there == 0   ? std::string("No run stands")
+                             : there == 1 ? std::string("1 run stands")
+                                          : fmt::format("{} runs stand", there),
+                             line ? line->name : "its line")});
+            made_.cures.back().day = day;
+            return;
+        }
+    }
+
+    /// The run as it would be with so much of the lot; nothing where it cannot be.
+    std::optional<PlannedRun> with(const Lot& lot, FlourPart part, Grams most, Grams offer, Grams& mass) {
+        Gift gift{&lot, &run_, nullptr, part, most, {}};
+        const auto after = flour_after(s_.book, gift, offer);
+        if (!after)
+            return {};
+        std::vector<Given> given;
+        for (const auto& a : after->assignments)
+            given.push_back({a.lot, {}, a.mass, a.is_locked, a.reason});
+        for (const auto& p : after->promises)
+            given.push_back({{}, p.delivery, p.mass, false, p.reason});
+        if (!keeps_to_shares(given, part))
+            return {};
+        mass = gift.mass;
+        return planned_run(s_, view_, run_, given);
+    }
+
+    /// Not more lots than the product takes, none with less than its least share.
+    bool keeps_to_shares(const std::vector<Given>& given, FlourPart part) {
+        const double need = kilograms(grams_of(product_, part, run_.flour));
+        int lots = 0;
+        for (const auto& g : given) {
+            const PlanFlour* flour = view_.flour(g);
+            if (!flour || part_of(product_, flour->lot.flour) != part)
+                continue;
+            ++lots;
+            if (!product_.one_lot_a_batch && kilograms(g.mass) < product_.least_share * need - worth_a_word_kg)
+                return false;
+        }
+        return lots <= product_.most_lots;
+    }
+
+    /// The least of the lot that cures the run; else the most of it, where that helps.
+    std::optional<RunCure> cure_by(const Lot& lot, FlourPart part) {
+        const Grams free = free_of(s_.book, lot.id), need = grams_of(product_, part, run_.flour);
+        std::optional<RunCure> best;
+        for (int i = 1; i <= tenths; ++i) {
+            const Grams most{trouble_.short_kg > 0 ? to_grams(Kilograms{trouble_.short_kg}).count() + 1
+                                                   : need.count() * i / tenths};
+            Grams mass;
+            const auto then = with(lot, part, std::min(most, free), free, mass);
+            if (then && is_better(trouble_, *then)) {
+                best = RunCure{RunCure::Kind::take,
+                               mass >= need ? fmt::format("Take {} alone", lot.code)
+                                            : fmt::format("Take {} kg of {}", fixed(kilograms(mass), 0), lot.code),
+                               fmt::format("{} {} kg of it are free.", standing(trouble_, *then),
+                                           fixed(kilograms(free), 0))};
+                best->lot = lot.id;
+                best->lot_code = lot.code;
+                best->kg = kilograms(mass);
+                if (is_cured(*then))
+                    break;
+            }
+            if (trouble_.short_kg > 0 || most >= free)
+                break;
+        }
+        return best;
+    }
+
+    /// As it would be judged if quality released it.
+    std::optional<RunCure> cure_by_judging(const PlanFlour& flour, FlourPart part) {
+        PlanFlour released = flour;
+        released.lot.state = LotState::released;
+        if (bans_.of(released, run_, product_, part).ban != planning::Ban::none)
+            return {};
+        auto cure = cure_by(flour.lot, part);
+        if (!cure)
+            return {};
+        cure->kind = RunCure::Kind::judge;
+        cure->verb = fmt::format("Judge {}", flour.lot.code);
+        cure->price = fmt::format("It is {}. Released: {}",
+                                  flour.lot.state == LotState::held ? "on hold" : "in quarantine", cure->price);
+        return cure;
+    }
+
+    void look_for_lots() {
+        std::vector<RunCure> takes, judges;
+        for (const auto& lot : s_.book.lots) {
+            const auto part = part_of(product_, lot.flour);
+            if (!part || free_of(s_.book, lot.id) <= Grams{0})
+                continue;
+            const PlanFlour* flour = view_.flour(lot.id);
+            const auto ban = flour ? bans_.of(*flour, run_, product_, *part).ban : planning::Ban::other;
+            if (ban == planning::Ban::none) {
+                if (auto cure = cure_by(lot, *part))
+                    takes.push_back(std::move(*cure));
+            } else if (ban == planning::Ban::held || ban == planning::Ban::not_released) {
+                if (auto cure = cure_by_judging(*flour, *part))
+                    judges.push_back(std::move(*cure));
+            }
+        }
+        // Of a weak or outside blend the least change comes first, of a short one the most flour.
+        const bool wants_much = trouble_.short_kg > 0;
+        const auto first = [&](const RunCure& a, const RunCure& b) {
+            return wants_much ? a.kg > b.kg : a.kg < b.kg;
+        };
+        std::stable_sort(takes.begin(), takes.end(), first);
+        std::stable_sort(judges.begin(), judges.end(), first);
+        takes.resize(std::min(takes.size(), most_lots_told));
+        judges.resize(std::min(judges.size(), most_judged));
+        made_.cures.insert(made_.cures.end(), takes.begin(), takes.end());
+        made_.cures.insert(made_.cures.end(), judges.begin(), judges.end());
+    }
+
+    void look_for_fewer() {
+        if (trouble_.short_kg <= 0 || run_.batches < 2 || now_.need_kg <= 0)
+            return;
+        const double share = (now_.need_kg - now_.short_kg) / now_.need_kg;
+        const int whole = static_cast<int>(std::floor(share * run_.batches + 1e-6));
+        if (whole < std::max(1, s_.book.batches_mixed(run_)) || whole >= run_.batches)
+            return;
+        made_.cures.push_back({RunCure::Kind::fewer,
+                               fmt::format("Mix {} of {} batches", whole, run_.batches),
+                               fmt::format("{} kg less flour; nothing is short then.",
+                                           fixed(now_.need_kg * (run_.batches - whole) / run_.batches, 0))});
+        made_.cures.back().batches = whole;
+    }
+
+    void look_for_order() {
+        for (const auto& order : orders_for(view_, {run_.id}, given_)) {
+            made_.cures.push_back(
+                {RunCure::Kind::order,
+                 fmt::format("Order {} kg {}", fixed(std::ceil(order.kg), 0), order.flour),
+                 order.order_by ? fmt::format("Here by {} it matures in time.", short_day(*order.order_by))
+                                : order.if_later});
+            made_.cures.back().flour = order.flour;
+            made_.cures.back().kg = std::ceil(order.kg);
+            made_.cures.back().day = order.order_by;
+        }
+    }
+
+    const Station& s_;
+    const Run& run_;
+    const Product& product_;
+    PlanView view_;
+    GivenByRun given_;
+    Bans bans_;
+    PlannedRun now_;
+    Trouble trouble_;
+    RunCures made_;
+};
+
+} // namespace
+
+RunCures make_run_cures(const Station& s, RunId id) {
+    const Run* run = s.book.run(id);
+    const Product* product = run ? s.book.product(run->product) : nullptr;
+    if (!product)
+        return {id, {}, {}, {}};
+    return Cures(s, *run, *product).look();
+}
+
+} // namespace mellowbin::app
