@@ -20,7 +20,7 @@ double day_number(Day day);
 Day day_of(double day_number);
 
 /// How ready flour is, told by texture so that it reads in black and white.
-enum class Texture {
+enum class Texture : int {
     young,     ///< outline
     usable,    ///< open hatching
     ready,     ///< solid

@@ -1,5 +1,6 @@
 #include "ui/widgets/table.h"
 
+#include "ui/widgets/chart_parts.h"
 #include "ui/widgets/table_parts.h"
 
 #include <algorithm>
@@ -17,13 +18,20 @@ float draw_cell(const RowWriter::Written& cell, const Column& column, float left
     const Role role = dim && cell.role == Role::ink ? Role::quiet : cell.role;
     const float room = width - 2 * pad;
     const char* mark = sign(role);
-    const float marked = *mark ? measure(mark).x + quarters(1) : 0;
+    const ImVec2 key{cell.key ? quarters(3.5f) : 0, quarters(2.5f)};
+    const float boxed = cell.key ? key.x + quarters(1) : 0;
+    const float marked = boxed + (*mark ? measure(mark).x + quarters(1) : 0);
     const float words = marked + measure(cell.words).x;
     float x = left + pad;
     if (column.align == Align::right && words <= room)
         x = left + width - pad - words;
+    if (cell.key) {
+        const float top = std::round(y + (line() - key.y) / 2);
+        const ImRect box{{x, top}, {x + key.x, top + key.y}};
+        draw_texture(box, *cell.key, box);
+    }
     if (*mark)
-        draw({x, y}, mark, tint(role));
+        draw({x + boxed, y}, mark, tint(role));
     draw_clipped({x + marked, y}, room - marked, cell.words, tint(role));
     return words;
 }
@@ -32,6 +40,8 @@ void draw_cells(const Table& t, const RowWriter& row, const TableSizes& sizes, I
     const float y = std::round(at.y + (sizes.row - line()) / 2);
     const std::size_t count = std::min(row.count(), t.columns.size());
     for (std::size_t c = 0; c < count; ++c) {
+        if (sizes.width[c] <= 0)
+            continue;
         const float words = draw_cell(row.cells()[c], t.columns[c], at.x + sizes.left[c], sizes.width[c], y,
                                       sizes.pad, row.is_dim());
         float& widest = widest_seen(id, c);
@@ -49,13 +59,18 @@ void draw_ground(const ImRect& rect, bool chosen, bool hovered) {
         paper().AddRectFilled(rect.Min, {rect.Min.x + quarters(0.75f), rect.Max.y}, tint(Role::accent));
 }
 
-void note_row(const Table& t, const RowWriter& row, const ImRect& rect, const Pressable& item, bool chosen) {
+void note_row(const Table& t, const TableSizes& sizes, const RowWriter& row, const ImRect& rect,
+              const Pressable& item, bool chosen) {
     if (!is_probing())
         return;
     std::string all;
     const std::size_t count = std::min(row.count(), t.columns.size());
     for (std::size_t c = 0; c < count; ++c)
-        all += (c ? " | " : "") + row.cells()[c].words;
+        if (sizes.width[c] > 0) {
+            const auto& cell = row.cells()[c];
+            all += (c ? " | " : "") + cell.words +
+                   (cell.key ? " (" + std::string(word_for(*cell.key)) + ")" : "");
+        }
     if (Note* made = note_item(Kind::row, count ? row.cells()[0].words : "", rect, item, chosen))
         made->value = all;
 }
@@ -76,6 +91,7 @@ void draw_rows(const Table& t, const TableSizes& sizes, float width, ImGuiID id,
         if (item.pressed) {
             events.selected = events.selected || own.selected != record;
             own.selected = record;
+            events.pressed = true;
             give_focus(id);
         }
         if (item.double_clicked)
@@ -83,7 +99,7 @@ void draw_rows(const Table& t, const TableSizes& sizes, float width, ImGuiID id,
         const bool chosen = own.selected == record;
         draw_ground(rect, chosen, item.hovered);
         draw_cells(t, row, sizes, at, id);
-        note_row(t, row, rect, item, chosen);
+        note_row(t, sizes, row, rect, item, chosen);
     }
     reach(origin + ImVec2(sizes.total, sizes.row * static_cast<float>(t.rows)));
 }
@@ -96,7 +112,7 @@ struct ByKey {
 ByKey keys(const Table& t, const TableSizes& sizes, ImGuiID id, float seen_height, TableState& own,
            TableEvents& events) {
     ByKey by_key;
-    by_key.head_moved = heads_by_key(t, id, own, events);
+    by_key.head_moved = heads_by_key(t, sizes, id, own, events);
     by_key.row = row_by_key(t.rows, t.record, own.selected, seen_height, sizes.row);
     if (by_key.row) {
         const std::int64_t record = t.record(*by_key.row);
@@ -106,6 +122,27 @@ ByKey keys(const Table& t, const TableSizes& sizes, ImGuiID id, float seen_heigh
     if (own.selected && take_key(Key::enter))
         events.opened = true;
     return by_key;
+}
+
+} // namespace
+
+namespace {
+
+/// What was typed in this frame goes on at the end of the text; Backspace takes its last letter.
+void type_on(std::string& text) {
+    ImGuiIO& io = ImGui::GetIO();
+    for (const ImWchar c : io.InputQueueCharacters) {
+        if (c < 0x20 || c == 0x7f || (c == ' ' && text.empty()))
+            continue;
+        char utf8[5];
+        text += ImTextCharToUtf8(utf8, c);
+    }
+    io.InputQueueCharacters.resize(0);
+    if (text.empty() || !take_key(Key::backspace))
+        return;
+    while (text.size() > 1 && (static_cast<unsigned char>(text.back()) & 0xc0U) == 0x80U)
+        text.pop_back();
+    text.pop_back();
 }
 
 } // namespace
@@ -126,6 +163,8 @@ TableEvents table(const Table& t, TableState& own) {
     ByKey by_key;
     if (focused)
         by_key = keys(t, sizes, id, body.GetHeight(), own, events);
+    if (focused && t.typed)
+        type_on(*t.typed);
     if (own.show_selected)
         by_key.row = place_of(t.rows, t.record, own.selected);
     own.show_selected = false;

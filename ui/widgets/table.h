@@ -23,7 +23,10 @@ struct Column {
     Align align = Align::left; ///< numbers right, with equal decimals
     float stretch = 0;         ///< share of the width that is left over; longer words end in "…"
     bool sortable = true;
+    int gives_way = 0; ///< where the width does not do, the column of the highest number goes first; 0: never
 };
+
+enum class Texture : int;
 
 /// What stands in one place of a row. The texts are copied while the row is written.
 struct Cell {
@@ -35,6 +38,8 @@ struct Cell {
 class RowWriter {
 public:
     void cell(std::string_view words, Role role = Role::ink);
+    /// After a small box of this texture: how ready flour is.
+    void cell(Texture key, std::string_view words, Role role = Role::ink);
     void empty() { cell("–", Role::quiet); } ///< a missing value
     /// The whole row in quiet ink: used up, rejected.
     void dim() { dim_ = true; }
@@ -42,6 +47,7 @@ public:
     struct Written {
         std::string words;
         Role role;
+        std::optional<Texture> key = {};
     };
     const std::vector<Written>& cells() const { return cells_; } ///< the first count() are of this row
     std::size_t count() const { return used_; }
@@ -73,6 +79,7 @@ struct TableEvents {
     bool sort_changed = false; ///< state.sort is new: sort the read-model once
     bool selected = false;     ///< state.selected is new
     bool opened = false;       ///< Enter or a double click on the selected record
+    bool pressed = false;      ///< a row was pressed with the pointer, also the one that was selected
 };
 
 enum class Density {
@@ -89,6 +96,9 @@ struct Table {
     std::string_view when_empty = "Nothing here yet.";    ///< says what to do first
     Density density = Density::touch;
     Length height = {}; ///< zero: what is left in the place
+    /// Takes what is typed while the table has the focus; Backspace takes its last letter away. None: nothing
+    /// is typed here.
+    std::string* typed = nullptr;
 };
 
 /// A table people can trust: frozen head, only the rows seen are written, one row selected by its record. As

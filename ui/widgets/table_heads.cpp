@@ -58,6 +58,25 @@ void draw_head(const Column& column, const ImRect& rect, const TableSizes& sizes
 
 } // namespace
 
+namespace {
+
+/// Columns give way, one after another, until the others fit.
+void make_room(const Table& t, float width, TableSizes& s) {
+    while (s.total > width) {
+        std::size_t first = t.columns.size();
+        for (std::size_t i = 0; i < t.columns.size(); ++i)
+            if (s.width[i] > 0 && t.columns[i].gives_way > 0 &&
+                (first == t.columns.size() || t.columns[i].gives_way > t.columns[first].gives_way))
+                first = i;
+        if (first == t.columns.size())
+            return;
+        s.total -= s.width[first];
+        s.width[first] = 0;
+    }
+}
+
+} // namespace
+
 TableSizes table_sizes(const Table& t, ImGuiID id, float width) {
     TableSizes s;
     s.pad = quarters(2);
@@ -67,12 +86,15 @@ TableSizes table_sizes(const Table& t, ImGuiID id, float width) {
     for (std::size_t i = 0; i < t.columns.size(); ++i) {
         s.width.push_back(std::ceil(natural_width(t.columns[i], s.pad, widest_seen(id, i))));
         s.total += s.width.back();
-        shares += t.columns[i].stretch;
     }
+    make_room(t, width, s);
+    for (std::size_t i = 0; i < t.columns.size(); ++i)
+        shares += s.width[i] > 0 ? t.columns[i].stretch : 0;
     const float spare = std::max(0.0f, width - s.total);
     if (shares > 0)
         for (std::size_t i = 0; i < t.columns.size(); ++i)
-            s.width[i] += std::floor(spare * t.columns[i].stretch / shares);
+            if (s.width[i] > 0)
+                s.width[i] += std::floor(spare * t.columns[i].stretch / shares);
     s.total = 0;
     for (const float w : s.width) {
         s.left.push_back(s.total);
@@ -88,6 +110,8 @@ void draw_heads(const Table& t, const ImRect& rect, const TableSizes& sizes, ImG
     const int marked = static_cast<int>(head_at(id)) - 1;
     for (int i = 0; i < static_cast<int>(t.columns.size()); ++i) {
         const auto at = static_cast<std::size_t>(i);
+        if (sizes.width[at] <= 0)
+            continue;
         const Column& column = t.columns[at];
         const float left = rect.Min.x + sizes.left[at] - scroll_x(id);
         const ImRect head{{left, rect.Min.y}, {left + sizes.width[at], rect.Max.y}};
@@ -106,14 +130,26 @@ void draw_heads(const Table& t, const ImRect& rect, const TableSizes& sizes, ImG
     ImGui::PopClipRect();
 }
 
-bool heads_by_key(const Table& t, ImGuiID id, TableState& own, TableEvents& events) {
+namespace {
+
+/// The next head that is shown, counted from 1; the same where there is none.
+float head_beside(const TableSizes& sizes, float marked, int step) {
+    const auto count = static_cast<int>(sizes.width.size());
+    for (int at = static_cast<int>(marked) + step; at >= 0 && at <= count; at += step)
+        if (at == 0 || sizes.width[static_cast<std::size_t>(at - 1)] > 0)
+            return static_cast<float>(at);
+    return marked;
+}
+
+} // namespace
+
+bool heads_by_key(const Table& t, const TableSizes& sizes, ImGuiID id, TableState& own, TableEvents& events) {
     float& marked = head_at(id);
     const float before = marked;
-    const float count = static_cast<float>(t.columns.size());
     if (take_key(Key::right))
-        marked = std::min(marked + 1, count);
+        marked = head_beside(sizes, marked, 1);
     if (take_key(Key::left))
-        marked = std::max(marked - 1, 0.0f);
+        marked = head_beside(sizes, marked, -1);
     const int column = static_cast<int>(marked) - 1;
     if (column >= 0 && t.columns[static_cast<std::size_t>(column)].sortable && take_key(Key::space))
         sort_by(column, own, events);

@@ -9,7 +9,7 @@ namespace mellowbin::ui::inner {
 
 /// Where the columns stand.
 struct TableSizes {
-    std::vector<float> left, width; ///< of the columns, from the table's left edge
+    std::vector<float> left, width; ///< of the columns, from the table's left edge; width 0: it gave way
     float total = 0;
     float head = 0, row = 0, pad = 0;
 };
@@ -26,7 +26,8 @@ float& scroll_x(ImGuiID id);
 void draw_heads(const Table& table, const ImRect& rect, const TableSizes& sizes, ImGuiID id, bool focused,
                 TableState& own, TableEvents& events);
 /// Left and Right choose a head, Space sorts by it. True when another head was chosen.
-bool heads_by_key(const Table& table, ImGuiID id, TableState& own, TableEvents& events);
+bool heads_by_key(const Table& table, const TableSizes& sizes, ImGuiID id, TableState& own,
+                  TableEvents& events);
 /// Brings the chosen head's column into view.
 void scroll_to_head(const TableSizes& sizes, ImGuiID id, float width);
 

@@ -7,7 +7,13 @@ void RowWriter::cell(std::string_view words, Role role) {
         cells_.emplace_back();
     cells_[used_].words.assign(words);
     cells_[used_].role = role;
+    cells_[used_].key.reset();
     ++used_;
+}
+
+void RowWriter::cell(Texture key, std::string_view words, Role role) {
+    cell(words, role);
+    cells_[used_ - 1].key = key;
 }
 
 void RowWriter::clear() {

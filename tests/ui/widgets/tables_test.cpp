@@ -120,3 +120,59 @@ TEST_CASE("An empty table says what to do first") {
     Screen screen([&] { lots.draw(); });
     CHECK(screen.says("No lots yet: take in a delivery first."));
 }
+
+TEST_CASE(
+    "Where the width does not do, the columns of the highest number give way, and come back with the room") {
+    static const Column columns[]{
+        {.head = "Lot", .sample = "W24-0000"},
+        {.head = "Flour", .sample = "Strong white, stoneground", .gives_way = 1},
+        {.head = "Mill", .sample = "Mill at the weir of the river", .gives_way = 2}};
+    TableState state;
+    Screen screen([&] {
+        table({.name = "Lots",
+               .columns = columns,
+               .rows = 1,
+               .record = [](std::size_t) { return std::int64_t{1}; },
+               .write_row =
+                   [](std::size_t, RowWriter& row) {
+                       row.cell("W24-118");
+                       row.cell("Strong white");
+                       row.cell(Texture::usable, "Harrow Mill");
+                   }},
+              state);
+    });
+    CHECK(screen.value_of("W24-118") == "W24-118 | Strong white | Harrow Mill (usable)");
+    screen.resize(400, 720);
+    CHECK(screen.value_of("W24-118") == "W24-118 | Strong white");
+    CHECK_FALSE(screen.offers("Mill"));
+    screen.resize(250, 720);
+    CHECK(screen.value_of("W24-118") == "W24-118");
+    screen.resize(1280, 720);
+    CHECK(screen.offers("Mill"));
+}
+
+TEST_CASE("What is typed in a table that takes it goes to its end, and Backspace takes a whole letter") {
+    static const Column columns[]{{.head = "Lot", .sample = "W24-0000"}};
+    TableState state;
+    std::string typed;
+    Screen screen([&] {
+        table({.name = "Lots",
+               .columns = columns,
+               .rows = 1,
+               .record = [](std::size_t) { return std::int64_t{1}; },
+               .write_row = [](std::size_t, RowWriter& row) { row.cell("W24-118"); },
+               .typed = &typed},
+              state);
+    });
+    screen.type("lost");
+    CHECK(typed.empty());
+    screen.press(Key::tab);
+    screen.type(" Mühle");
+    CHECK(typed == "Mühle");
+    for (int i = 0; i < 4; ++i)
+        screen.press(Key::backspace);
+    CHECK(typed == "M");
+    screen.press(Key::backspace);
+    screen.press(Key::backspace);
+    CHECK(typed.empty());
+}
