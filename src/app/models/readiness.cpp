@@ -91,10 +91,12 @@ void make_readiness(const Station& s, std::optional<Day> as_of, ReadinessModel& 
     }
     model.ticks = ticks_of(s.book);
     model.tests.clear();
+    model.tests = {Property::moisture, Property::protein, Property::ash, Property::falling_number,
+                   Property::absorption};
     for (const auto& test : aging::maturing_tests())
-        model.tests.push_back(test.property);
-    for (const auto property : {Property::moisture, Property::fat_acidity, Property::falling_number})
-        model.tests.push_back(property);
+        if (std::find(model.tests.begin(), model.tests.end(), test.property) == model.tests.end())
+            model.tests.push_back(test.property);
+    model.tests.push_back(Property::fat_acidity);
     model.places.clear();
     for (const auto& place : s.book.places)
         model.places.push_back(place.name);

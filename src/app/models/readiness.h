@@ -44,7 +44,7 @@ struct ReadinessModel {
     std::vector<ReadinessRow> rows;   ///< lots in stock, youngest first
     std::vector<RunTick> ticks;       ///< sorted by lot
     std::optional<AgingStory> opened; ///< of the opened lot
-    std::vector<Property> tests;      ///< what a retest can say about maturing, for the form
+    std::vector<Property> tests;      ///< what a retest may measure, the plain figures first, for the form
     std::vector<std::string> places, bases;
     std::uint64_t retests_logged = 0; ///< counts accepted retests: the view empties its form when it changes
 };
