@@ -226,20 +226,13 @@ std::vector<LotId> LotStore::of_code(std::string_view code) const {
     return ids_where(connection_, "WHERE lower(code) = lower($1) ORDER BY id", {code});
 }
 
-std::optional<LotId> LotStore::meant(std::string_view words) const {
-    const auto first = [&](std::string_view clause, const Value& value) -> std::optional<LotId> {
-        const auto found = ids_where(connection_, clause, {value});
-        return found.empty() ? std::nullopt : std::optional(found.front());
-    };
-    if (const auto whole = first("WHERE lower(code) = lower($1) ORDER BY id LIMIT 1", words))
-        return whole;
-    const auto pattern = containing(words);
-    if (const auto part =
-            first("WHERE lower(code) LIKE lower($1) ESCAPE '\\' ORDER BY id DESC LIMIT 1", pattern))
-        return part;
-    return first("WHERE mill_id IN (SELECT id FROM mill WHERE lower(name) LIKE lower($1) ESCAPE '\\') "
-                 "ORDER BY id DESC LIMIT 1",
-                 pattern);
+std::vector<LotId> LotStore::with(std::string_view words, int most) const {
+    return ids_where(
+        connection_,
+        "WHERE lower(code) LIKE lower($1) ESCAPE '\\' OR mill_id IN "
+        "(SELECT id FROM mill WHERE lower(name) LIKE lower($1) ESCAPE '\\') "
+        "ORDER BY CASE WHEN state IN ('used_up', 'rejected') THEN 1 ELSE 0 END, id DESC LIMIT $2",
+        {containing(words), most});
 }
 
 std::optional<Lot> LotStore::find(LotId id) const {

@@ -34,9 +34,9 @@ public:
     [[nodiscard]] std::optional<Day> first_flour() const;
     /// The lots of this number, whatever its capitals, oldest first.
     [[nodiscard]] std::vector<LotId> of_code(std::string_view code) const;
-    /// The lot a person means by these words: its whole number first, then the newest whose number contains
-    /// them, then the newest of a mill whose name does. Capitals do not count.
-    [[nodiscard]] std::optional<LotId> meant(std::string_view words) const;
+    /// Lots whose number, or whose mill's name, has these words in it, whatever its capitals: first those
+    /// that are neither used up nor rejected, of these the newest first, and not more than asked for.
+    [[nodiscard]] std::vector<LotId> with(std::string_view words, int most) const;
     [[nodiscard]] std::optional<Lot> find(LotId id) const;
     [[nodiscard]] std::optional<Lot> find(MillId mill, std::string_view code) const;
 

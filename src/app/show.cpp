@@ -152,7 +152,10 @@ void show(State& s, const Written& written, Touched looked_at) {
 
 } // namespace
 
-void show_overview(State& s) { s.overview = make_overview(s, s.plan_work, s.plan, s.readiness, s.settings); }
+void show_overview(State& s) {
+    s.overview = make_overview(s, s.plan_work, s.plan, s.readiness, s.settings);
+    s.overview.found = s.found;
+}
 
 void show_plan(State& s) {
     s.plan = make_plan(s, s);

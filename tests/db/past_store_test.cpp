@@ -62,15 +62,18 @@ TEST_CASE("Lots of the past are found by a part of their number or their mill, t
     CHECK(PastStore(at.book).lots(query).all == 0);
 }
 
-TEST_CASE("A lot is meant by its whole number before a newer one that only contains it") {
+TEST_CASE("Lots are found by a part of their number or their mill, those in use first, then the newest") {
     PastPlant at;
-    const auto whole = at.past("W24");
+    const auto first = take_in(at.book, at.plant, "W24");
     const auto longer = take_in(at.book, at.plant, "W24-7");
+    const auto rejected = at.past("W24-8");
     const LotStore lots(at.book);
-    CHECK(lots.meant("w24") == whole);
-    CHECK(lots.meant("4-7") == longer);
-    CHECK(lots.meant("upper m") == longer);
-    CHECK_FALSE(lots.meant("nothing of the kind"));
+    using Lots = std::vector<LotId>;
+    CHECK(lots.with("w24", 9) == Lots{longer, first, rejected});
+    CHECK(lots.with("w24", 2) == Lots{longer, first});
+    CHECK(lots.with("4-7", 9) == Lots{longer});
+    CHECK(lots.with("upper m", 9) == Lots{longer, first, rejected});
+    CHECK(lots.with("%", 9).empty());
 }
 
 TEST_CASE("Lots are live while they are in stock or to be judged, and so long after as is asked for") {

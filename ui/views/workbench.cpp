@@ -5,6 +5,11 @@
 #include "app/models/overview.h"
 #include "ui/widgets/ui.h"
 
+#include <fmt/format.h>
+
+#include <string_view>
+#include <vector>
+
 namespace mellowbin::views {
 namespace {
 
@@ -43,6 +48,24 @@ void failure(const app::Notice& notice, app::Intents& out) {
         out.emplace_back(app::PutAwayNotice{});
 }
 
+/// Of several that a search may have meant a person takes one.
+void found(const app::Found& all, app::Intents& out) {
+    std::vector<ui::Offer> offered;
+    for (const auto& one : all.all)
+        offered.push_back({one.name, one.details});
+    const auto title = fmt::format("\"{}\": which one?", all.words);
+    const auto answer = ui::offers(
+        {.title = title,
+         .all = offered,
+         .note = all.are_more ? "There are more lots: type more of the number." : std::string_view()});
+    if (answer.chosen) {
+        const auto& one = all.all[*answer.chosen];
+        out.emplace_back(app::OpenFound{one.lot, one.run});
+    } else if (answer.put_away) {
+        out.emplace_back(app::PutAwayFound{});
+    }
+}
+
 } // namespace
 
 std::optional<int> draw(WorkbenchView& view, std::span<const ui::RailItem> rail, int current,
@@ -62,6 +85,8 @@ std::optional<int> draw(WorkbenchView& view, std::span<const ui::RailItem> rail,
         out.emplace_back(app::PutAwayNotice{});
     if (notice.kind == app::Notice::Kind::failed)
         failure(notice, out);
+    else if (!overview.found.all.empty())
+        found(overview.found, out);
     return events.screen;
 }
 

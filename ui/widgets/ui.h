@@ -9,6 +9,7 @@
 #include "ui/widgets/field.h"
 #include "ui/widgets/frame.h"
 #include "ui/widgets/layout.h"
+#include "ui/widgets/offers.h"
 #include "ui/widgets/strip.h"
 #include "ui/widgets/table.h"
 #include "ui/widgets/text.h"

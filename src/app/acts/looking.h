@@ -24,9 +24,17 @@ struct ShowPlan {
     Day from;
     int days = 7;
 };
+/// A lot's number, also scanned, a mill, a product or a run: what alone is meant is opened, of several a
+/// person chooses.
 struct Search {
     std::string words;
 };
+/// One of what a search found.
+struct OpenFound {
+    LotId lot; ///< or
+    RunId run;
+};
+struct PutAwayFound {};
 /// Lots that were used up or rejected, a page of them; or none of them any more.
 struct ShowPastLots {
     std::optional<PastLotQuery> query;
@@ -42,6 +50,8 @@ Result<Told> carry_out(State& state, const ShowAsOf& act);
 Result<Told> carry_out(State& state, const OpenRun& act);
 Result<Told> carry_out(State& state, const ShowPlan& act);
 Result<Told> carry_out(State& state, const Search& act);
+Result<Told> carry_out(State& state, const OpenFound& act);
+Result<Told> carry_out(State& state, const PutAwayFound& act);
 Result<Told> carry_out(State& state, const ShowPastLots& act);
 Result<Told> carry_out(State& state, const ShowJournal& act);
 Result<Told> carry_out(State& state, const PutAwayNotice& act);

@@ -1,5 +1,7 @@
 #include "app/book/clock.h"
 
+#include "app/book/plant_day.h"
+
 #include <date/tz.h>
 
 #include <chrono>
@@ -48,10 +50,17 @@ std::string Clock::in_words() const {
 }
 
 std::string Clock::in_words(Instant instant, Day on) const {
-    const auto here = local(instant, time_zone);
-    const Day day{date::floor<date::days>(here).time_since_epoch()};
-    const auto time = date::format("%H:%M", here);
-    return day == on ? time : short_day(day) + ", " + time;
+    const Day day = plant_day(*this, instant);
+    const auto time = date::format("%H:%M", local(instant, time_zone));
+    if (day == on)
+        return time;
+    const auto year = date::year_month_day{day}.year();
+    const bool is_of_this_year = year == date::year_month_day{on}.year();
+    return short_day(day) + (is_of_this_year ? "" : date::format(" %Y", day)) + ", " + time;
+}
+
+Day plant_day(const Clock& clock, Instant instant) {
+    return Day{date::floor<date::days>(local(instant, clock.time_zone)).time_since_epoch()};
 }
 
 Clock Clock::of_the_machine() {

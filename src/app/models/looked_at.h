@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/found.h"
 #include "app/plan/what_if.h"
 #include "app/plan/work.h"
 #include "core/day.h"
@@ -15,6 +16,7 @@ namespace mellowbin::app {
 struct LookedAt {
     LotId opened_lot;
     RunId opened_run;
+    Found found;              ///< by the last search, where one of several is to be chosen
     std::optional<Day> as_of; ///< readiness as of this day
     Day plan_from;
     int plan_days = 7;

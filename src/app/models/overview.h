@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/found.h"
 #include "core/day.h"
 
 #include <string>
@@ -16,6 +17,7 @@ struct Overview {
     std::string book;
     std::string running;   ///< what runs in the background; empty: nothing
     std::string elsewhere; ///< what another station did last: "04:12, Ines: Lot W24-101: released -> held"
+    Found found;           ///< by the search, till one is chosen
     int to_judge = 0;
     int short_runs = 0;
     int past_best = 0;          ///< lots in stock that are past their best
