@@ -43,7 +43,8 @@ constexpr std::array table{
                  {&app::Overview::to_judge, "in quarantine"},
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.lots, m.lots, m.readiness, m.notice, out);
-                 }},
+                 },
+                 [](Screens& s) { s.lots.wants_focus = true; }},
     ScreenTraits{Screen::readiness,
                  "Readiness",
                  "F3",
@@ -95,8 +96,19 @@ void follow(Screens& screens, const app::Notice& notice) {
     if (notice.number == screens.notice_seen)
         return;
     screens.notice_seen = notice.number;
-    if (const auto screen = screen_named(notice.screen))
-        screens.show(*screen);
+    const auto screen = screen_named(notice.screen);
+    if (!screen)
+        return;
+    screens.show(*screen);
+    if (screen == Screen::lots)
+        screens.lots.shows_sheet = true; // also of the lot that was closed before
+}
+
+/// By its name on the rail or its key: also the screen that is shown begins where its keys are awaited.
+void turn_to(Screens& screens, Screen screen) {
+    if (screen == screens.current() && traits(screen).turned_to)
+        traits(screen).turned_to(screens);
+    screens.show(screen);
 }
 
 /// A run opened on another screen is read on the mixer's.
@@ -148,7 +160,7 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
         screens.workbench, rail, static_cast<int>(shown), models.notice, models.overview, around,
         [&] { traits(shown).draw(screens, models, out); }, out);
     if (chosen)
-        screens.show(static_cast<Screen>(*chosen));
+        turn_to(screens, static_cast<Screen>(*chosen));
     for (std::size_t i = before; i < out.size(); ++i)
         follow(screens, out[i]);
 }

@@ -10,6 +10,8 @@
 #include "ui/widgets/frame.h"
 #include "ui/widgets/layout.h"
 #include "ui/widgets/offers.h"
+#include "ui/widgets/sheet.h"
+#include "ui/widgets/specification.h"
 #include "ui/widgets/strip.h"
 #include "ui/widgets/table.h"
 #include "ui/widgets/text.h"

@@ -2,6 +2,7 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/models/lot_history.h"
 #include "db/lot_store.h"
 
 #include <fmt/format.h>
@@ -16,9 +17,9 @@ Result<Told> judge(State& state, LotId id, LotState to, const std::string& reaso
     const Lot* lot = state.book.lot(id);
     if (!lot)
         return unknown_lot();
-    Change change = state.change(intent, subject_of(*lot),
-                                 fmt::format("Lot {}: {} -> {}{}", lot->code, name_of(lot->state),
-                                             name_of(to), reason.empty() ? "" : ": " + reason));
+    Change change = state.change(
+        intent, subject_of(*lot),
+        fmt::format("Lot {} {}{}", lot->code, what_happened(to), reason.empty() ? "" : ": " + reason));
     auto now = LotStore(*state.connection).set_state(change, id, to, reason);
     if (!now)
         return change.refuse(now.refusals());

@@ -1,12 +1,14 @@
 #include "app/models/lots.h"
 
 #include "app/book/book.h"
+#include "app/book/plant_day.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "app/models/aging_words.h"
+#include "app/models/lot_history.h"
+#include "app/models/lot_verdict.h"
 #include "core/decimal.h"
 #include "core/door.h"
-#include "db/journal_store.h"
 #include "dough/oxidant.h"
 
 #include <fmt/format.h>
@@ -75,7 +77,8 @@ std::string movement_in_words(const Book& book, const Movement& m) {
     return words;
 }
 
-std::vector<MovementRow> movement_rows(const Book& book, LotId lot) {
+std::vector<MovementRow> movement_rows(const Station& s, LotId lot) {
+    const Book& book = s.book;
     const auto movements = book.movements_of(lot);
     std::vector<MovementRow> rows;
     for (const Movement* m : movements) {
@@ -83,7 +86,8 @@ std::vector<MovementRow> movement_rows(const Book& book, LotId lot) {
             return other->counters == m->id;
         });
         const bool can_counter = !is_countered && !m->counters && m->kind != MovementKind::receipt;
-        rows.push_back({m->id, iso(m->at), m->who, movement_in_words(book, *m), can_counter});
+        rows.push_back({m->id, s.setup.clock.in_words(m->at, s.today()), m->who, movement_in_words(book, *m),
+                        can_counter});
     }
     return rows;
 }
@@ -106,8 +110,8 @@ std::vector<std::string> fits_of(const Book& book, const Lot& lot) {
         if (product.flour != lot.flour)
             continue;
         const std::string words = misfit(lot.certificate, product);
-        fits.push_back(
-            fmt::format("{}: {}", product.name, words.empty() ? "inside its specification by itself" : words));
+        fits.push_back(fmt::format("{}: {}", product.name,
+                                   words.empty() ? "inside its specification by itself" : words));
     }
     return fits;
 }
@@ -132,8 +136,11 @@ std::vector<JudgedRetest> judged_retests(const Book& book, const Lot& lot) {
     const Flour* flour = book.flour(lot.flour);
     std::vector<JudgedRetest> judged;
     for (const Retest* retest : standing) {
-        auto& one = judged.emplace_back(JudgedRetest{
-            retest->id, fmt::format("Retest of {}, {}", iso(retest->taken_on), retest->who), {}});
+        auto& one = judged.emplace_back(
+            JudgedRetest{retest->id,
+                         retest->taken_on,
+                         fmt::format("Retest of {}, {}", iso(retest->taken_on), retest->who),
+                         {}});
         for (const auto& judgement : judge(retest->results, flour ? flour->specification : Specification{}))
             if (judgement.verdict != Verdict::missing)
                 one.windows.push_back({judgement, judgement.window.low, judgement.window.high});
@@ -218,6 +225,15 @@ std::string state_in_words(const Lot& lot) {
                        lot.state_reason, lot.state_by, iso(lot.state_at).substr(0, 10));
 }
 
+void tell_state(const Station& s, const Lot& lot, LotSheet& sheet) {
+    sheet.state_words = state_in_words(lot);
+    sheet.state_since = plant_day(s.setup.clock, lot.state_at);
+    sheet.state_reason = lot.state_reason;
+    sheet.state_by = lot.state_by;
+    sheet.certified_on = lot.certified_on;
+    sheet.bag_kg = to_kilograms(lot.bag).value();
+}
+
 std::vector<CurveDay> curve_of(const aging::Estimate& estimate, const Lot& lot, Day today) {
     const Day first = lot.milled_on.value_or(lot.delivered_on);
     const int days = std::clamp(static_cast<int>((today - first).count()) + 45, 60, 240);
@@ -232,7 +248,7 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
     const auto& outlook = s.estimates.outlook_today(lot.id);
     LotSheet sheet;
     sheet.row = row_of(s, lot);
-    sheet.state_words = state_in_words(lot);
+    tell_state(s, lot, sheet);
     sheet.certificate = lot.certificate;
     sheet.windows = windows_of(s.book, lot);
     sheet.retests = judged_retests(s.book, lot);
@@ -242,9 +258,8 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
     sheet.fits = fits_of(s.book, lot);
     for (const auto& [place, mass] : s.book.stock.places_of(lot.id))
         sheet.places.push_back({place, s.book.name(place), to_kilograms(mass).value()});
-    sheet.movements = movement_rows(s.book, lot.id);
-    for (const auto& line : JournalStore(*s.connection).about(record_of(lot.id)))
-        sheet.history.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
+    sheet.movements = movement_rows(s, lot.id);
+    sheet.history = lot_history(s, lot.id);
     sheet.curve = curve_of(estimate, lot, s.today());
     for (const auto reservation : estimate.reservations(s.today()))
         sheet.reservations.push_back(aging::in_words(reservation));
@@ -257,6 +272,7 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
             sheet.substances.emplace_back(name_of(substance));
     sheet.ready = shown(outlook.mature);
     sheet.past_best = shown(outlook.past_best);
+    sheet.verdict = lot_verdict(sheet, s.today());
     return sheet;
 }
 

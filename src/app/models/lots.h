@@ -65,6 +65,7 @@ struct Finding {
 /// A retest that stands, held against the flour's specification.
 struct JudgedRetest {
     RetestId id;
+    Day taken_on;
     std::string words;                  ///< "Retest of 2026-11-24, Ines"
     std::vector<CheckedWindow> windows; ///< of what was measured
 };
@@ -76,9 +77,23 @@ struct FlourOut {
     double kg = 0;
 };
 
+/// How a lot stands, in one sentence, and the act that follows from it.
+struct LotVerdict {
+    enum class Follows { nothing, release, hold, extend, retest, write_off };
+    Finding::Weight weight{};
+    std::string words;   ///< "On hold since Sun 15 Nov"
+    std::string reasons; ///< "The mill's falling number, 228 s, is under 250 s."; empty: none to tell
+    Follows follows{};
+};
+
 /// One lot opened.
 struct LotSheet {
     LotRow row;
+    LotVerdict verdict;
+    std::optional<Day> certified_on; ///< the certificate's own date
+    double bag_kg = 0;               ///< one bag; 0: it came loose
+    Day state_since;                 ///< in the plant's time
+    std::string state_reason, state_by;
     std::string state_words; ///< "Released by Ines on 2026-11-20: inside the specification"
     std::optional<Day> best_before, last_day;
     std::string best_before_words; ///< "Best before 2026-11-01, may be used until 2026-12-01: …"; empty: none

@@ -2,6 +2,7 @@
 
 #include "app/acts/notice.h"
 #include "app/models/intake.h"
+#include "app/models/lot_verdict.h"
 #include "app/models/lots.h"
 #include "app/models/outlook.h"
 #include "app/models/overview.h"
@@ -126,6 +127,11 @@ app::LotSheet a_sheet() {
     s.row = row(6, "W26-131", "Strong white", LotState::awaiting_judgement, Readiness::young, 9600);
     s.row.mill_additions = "Ascorbic acid 20 mg/kg";
     s.state_words = "In quarantine: taken in by Ines on 2026-11-23";
+    s.state_since = after(-2);
+    s.state_by = "Ines";
+    s.state_reason = "taken in";
+    s.certified_on = after(-3);
+    s.bag_kg = 25;
     s.windows = {checked(judged(Property::moisture, {}, 14.5, Verdict::inside, 14.2, "14.2 %, inside")),
                  checked(judged(Property::protein, 11.5, 13.0, Verdict::inside, 12.6, "12.6 %, inside")),
                  checked(judged(Property::falling_number, 280, 350, Verdict::above, 376, "376 s, above")),
@@ -139,6 +145,7 @@ app::LotSheet a_sheet() {
               {app::Finding::Weight::mind, "Free of insects and foreign smell: not looked at"}};
     s.retests = {
         {RetestId{4},
+         after(-1),
          "Retest of 2026-11-24, Ines",
          {checked(judged(Property::falling_number, 280, 350, Verdict::below, 262, "262 s, below"))}}};
     s.results = {
@@ -156,6 +163,7 @@ app::LotSheet a_sheet() {
     s.reservations = {"The plant's own bakes have not yet sharpened this estimate."};
     s.ready = {after(6), after(12), after(21)};
     s.past_best = {after(80), after(104), std::nullopt};
+    s.verdict = app::lot_verdict(s, plan_today());
     return s;
 }
 

@@ -31,6 +31,7 @@ struct Baked {
         lots.opened->ladders = std::move(ladders);
         lots.opened->substances = {"Ascorbic acid", "Potassium bromate", "Azodicarbonamide"};
         screen.settle();
+        screen.click("Page/Bakes");
     }
     template <class Act> const Act& last() const {
         REQUIRE_FALSE(did.empty());

@@ -41,7 +41,7 @@ struct PastPage : WholeWindow {
 TEST_CASE("The lots of the past are asked for when somebody looks at them, and put away afterwards") {
     PastPage window;
     CHECK(window.asked() == PastLotQuery{});
-    CHECK(window.screen.value_of("W25-031").find("Used up") != std::string::npos);
+    CHECK(window.screen.value_of("W25-031").find("used up") != std::string::npos);
     CHECK(window.screen.value_of("W25-032").find("2025-06-07") != std::string::npos);
     CHECK_FALSE(window.screen.says("B26-044"));
     window.screen.click("Now");
@@ -87,9 +87,9 @@ TEST_CASE("A lot that another station changed says so in the table, with who and
 
 TEST_CASE("The mixer reads above the card what another station changed of its lots") {
     WholeWindow window(Screen::mixer);
-    window.mixer.changed = {"04:12, Ines: Lot B26-044: Released -> Held: insects"};
+    window.mixer.changed = {"04:12, Ines: Lot B26-044 was put on hold: insects"};
     window.screen.settle();
-    CHECK(window.screen.says("04:12, Ines: Lot B26-044: Released -> Held: insects"));
+    CHECK(window.screen.says("04:12, Ines: Lot B26-044 was put on hold: insects"));
 }
 
 TEST_CASE("The journal is turned back a page, and to the newest again") {

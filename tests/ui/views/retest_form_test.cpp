@@ -156,6 +156,7 @@ TEST_CASE("Refusals of one lot's retest do not stand at another's") {
 TEST_CASE("The Lots sheet shows the opened lot's results, and withdraws one") {
     OpenForm o(Screen::lots);
     o.screen.click("Close form");
+    o.screen.click("Show every result");
     o.screen.click("Results/1/Withdraw");
     o.screen.type("Reason", "wrong lot");
     o.screen.press(ui::Key::enter);

@@ -1,5 +1,6 @@
 #include "ui/views/screen_states.h"
 
+#include "app/models/lot_verdict.h"
 #include "app/models/mixer.h"
 #include "ui/models/doughs.h"
 #include "ui/models/story.h"
@@ -51,6 +52,35 @@ void refused_delivery(WholeWindow& w) {
 void all_figures(WholeWindow& w) { w.screen.click("Show all figures"); }
 
 void opened(WholeWindow& w) { w.lots.opened = a_sheet(); }
+
+/// A page of the opened lot's sheet.
+std::function<void(WholeWindow&)> page_of(int page) {
+    return [page](WholeWindow& w) {
+        opened(w);
+        w.screens.lots.page = page;
+    };
+}
+
+void every_result(WholeWindow& w) {
+    opened(w);
+    w.readiness.opened = a_story();
+    w.screens.lots.shows_every_result = true;
+}
+
+void past_its_best(WholeWindow& w) {
+    opened(w);
+    auto& sheet = *w.lots.opened;
+    sheet.row.state = LotState::released;
+    sheet.row.readiness = app::Readiness::past_best;
+    sheet.verdict = app::lot_verdict(sheet, plan_today());
+}
+
+void two_found(WholeWindow& w) {
+    w.overview.found = {"w26-131",
+                        {{LotId{6}, {}, "W26-131", "Harrow Mill, Strong white, in quarantine, 9600 kg"},
+                         {LotId{3}, {}, "W26-131", "Kestrel Mill, Hearth, used up on 2026-10-03"}},
+                        true};
+}
 
 std::function<void(WholeWindow&)> asked(Deed deed) {
     return [deed](WholeWindow& w) {
@@ -133,6 +163,7 @@ void baked(WholeWindow& w) {
     opened(w);
     w.lots.opened->ladders = two_ladders();
     w.lots.opened->substances = {"Ascorbic acid", "Potassium bromate", "Azodicarbonamide"};
+    w.screens.lots.page = 3;
     w.screen.settle();
     w.screen.click("Log a loaf");
 }
@@ -320,6 +351,13 @@ std::vector<ScreenState> all_screen_states() {
         {"lots, filled", Screen::lots, all_done_with_undo},
         {"lots, choosing columns", Screen::lots, [](WholeWindow& w) { w.screen.click("Choose columns"); }},
         {"lots, opened", Screen::lots, opened},
+        {"lots, every result", Screen::lots, every_result},
+        {"lots, aging", Screen::lots, page_of(1)},
+        {"lots, places", Screen::lots, page_of(2)},
+        {"lots, bakes", Screen::lots, page_of(3)},
+        {"lots, history", Screen::lots, page_of(4)},
+        {"lots, past its best", Screen::lots, past_its_best},
+        {"lots, two were found", Screen::lots, two_found},
         {"lots, releasing", Screen::lots, asked(Deed::release)},
         {"lots, holding refused", Screen::lots, asked(Deed::hold)},
         {"lots, extending refused", Screen::lots, asked(Deed::extend)},

@@ -53,6 +53,54 @@ TEST_CASE("A search goes out as typed, and its answer leads to the screen that s
     CHECK(window.screens.current() == Screen::intake);
 }
 
+namespace {
+
+/// A search that may have meant two lots of two mills.
+struct TwoFound : WholeWindow {
+    TwoFound() : WholeWindow(Screen::plan) {
+        screens.workbench.search = "w26-131";
+        screen.click("Search");
+        screen.press(ui::Key::enter);
+        overview.found = {"w26-131",
+                          {{LotId{6}, {}, "W26-131", "Harrow Mill, Strong white, in quarantine, 9600 kg"},
+                           {LotId{3}, {}, "W26-131", "Kestrel Mill, Hearth, released, 2150 kg"}},
+                          false};
+        screen.settle();
+    }
+};
+
+} // namespace
+
+TEST_CASE("Two lots that a search may have meant are both offered, each with what tells it from the other") {
+    TwoFound window;
+    CHECK(window.screen.says("\"w26-131\": which one?"));
+    CHECK(window.screen.focused() == "W26-131, Harrow Mill, Strong white, in quarantine, 9600 kg");
+    window.screen.press(ui::Key::down);
+    CHECK(window.screen.focused() == "W26-131, Kestrel Mill, Hearth, released, 2150 kg");
+    window.screen.press(ui::Key::enter);
+    CHECK(window.last<app::OpenFound>().lot == LotId{3});
+}
+
+TEST_CASE("One of two that were found is taken by a press, or none by Escape") {
+    TwoFound window;
+    window.screen.click("W26-131, Harrow Mill, Strong white, in quarantine, 9600 kg");
+    CHECK(window.last<app::OpenFound>().lot == LotId{6});
+    window.screen.press(ui::Key::escape);
+    CHECK(window.did.back().as<app::PutAwayFound>());
+}
+
+TEST_CASE("A lot that was closed is seen again when a search finds it") {
+    WholeWindow window(Screen::lots);
+    window.lots.opened = test::a_sheet();
+    window.screen.settle();
+    window.screen.press(ui::Key::escape);
+    CHECK_FALSE(window.screen.offers("Page/Aging"));
+    auto answer = test::done(1, "Lot W26-131");
+    answer.screen = "Lots";
+    window.tell(answer);
+    CHECK(window.screen.offers("Page/Aging"));
+}
+
 TEST_CASE("A failure stands in front of everything, says what it means, and is put away with Escape") {
     WholeWindow window(Screen::lots);
     window.tell(test::failed(1));

@@ -427,3 +427,35 @@ TEST_CASE("Space goes through the lots of the chosen card") {
     screen.press(Key::space);
     CHECK_FALSE(plan.state.lot);
 }
+
+TEST_CASE("Every specification stands on the same stretch of its bar, and only what fails is told as such") {
+    static const SpecificationRow rows[]{{.label = "Moisture",
+                                          .unit = "%",
+                                          .decimals = 1,
+                                          .low = {},
+                                          .high = 14.5,
+                                          .mill = {13.7},
+                                          .own = {13.4}},
+                                         {.label = "Falling number",
+                                          .unit = "s",
+                                          .decimals = 0,
+                                          .low = 250,
+                                          .high = 420,
+                                          .mill = {228, true},
+                                          .own = {262}},
+                                         {.label = "Protein",
+                                          .unit = "%",
+                                          .decimals = 1,
+                                          .low = 11.8,
+                                          .high = 14,
+                                          .mill = {{}, false, "no basis"}}};
+    testing::Screen screen([&] {
+        specification_bars(
+            {.mill_day = "13 Nov", .own_day = "27 Nov", .basis = "All on 14 % moisture", .rows = rows});
+    });
+    CHECK(screen.says("mill, 13 Nov"));
+    CHECK(screen.says("own, 27 Nov"));
+    CHECK(screen.value_of("Moisture") == "mill 13.7; own 13.4; at most 14.5");
+    CHECK(screen.value_of("Falling number") == "mill 228, below; own 262; 250 to 420");
+    CHECK(screen.value_of("Protein") == "mill no basis; own not reported; 11.8 to 14.0");
+}

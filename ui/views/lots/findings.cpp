@@ -5,8 +5,6 @@
 #include <fmt/format.h>
 
 namespace mellowbin::views {
-namespace {
-
 using ui::Role;
 
 Role role_of(app::Finding::Weight weight) {
@@ -20,8 +18,6 @@ Role role_of(app::Finding::Weight weight) {
     }
     return Role::ink;
 }
-
-} // namespace
 
 void draw_findings(const std::vector<app::Finding>& findings) {
     for (const auto& finding : findings)

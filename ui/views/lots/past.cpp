@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace mellowbin::views {
 namespace {
@@ -20,30 +21,25 @@ using ui::Role;
 /// The table's columns, and by what each sorts; by the state nobody does.
 constexpr std::array columns{
     ui::Column{.head = "Lot", .sample = "W24-118", .stretch = 1},
-    ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1},
-    ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1},
-    ui::Column{.head = "State", .sample = "✕ Rejected", .sortable = false},
+    ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1, .gives_way = 4},
+    ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1, .gives_way = 3},
+    ui::Column{.head = "State", .sample = "✕ rejected", .sortable = false},
     ui::Column{.head = "Since", .sample = "2026-11-25"},
-    ui::Column{.head = "Delivered", .sample = "2026-11-25"},
-    ui::Column{.head = "Received", .unit = "kg", .sample = "100 000.0", .align = Align::right},
+    ui::Column{.head = "Delivered", .sample = "2026-11-25", .gives_way = 2},
+    ui::Column{
+        .head = "Received", .unit = "kg", .sample = "100 000.0", .align = Align::right, .gives_way = 1},
 };
 constexpr std::array orders{PastOrder::code,  PastOrder::mill,      PastOrder::flour,   PastOrder::ended,
                             PastOrder::ended, PastOrder::delivered, PastOrder::received};
-constexpr std::array beside_sheet{columns[0], columns[3], columns[4]};
-constexpr std::array orders_beside_sheet{orders[0], orders[3], orders[4]};
 
-void write_row(const PastLot& lot, bool is_beside_sheet, ui::RowWriter& cells) {
+void write_row(const PastLot& lot, ui::RowWriter& cells) {
     cells.cell(lot.code);
-    if (!is_beside_sheet) {
-        cells.cell(lot.mill);
-        cells.cell(lot.flour);
-    }
-    cells.cell(name_of(lot.state), role_of(lot.state));
+    cells.cell(lot.mill);
+    cells.cell(lot.flour);
+    cells.cell(lot.state == LotState::rejected ? "rejected" : "used up", role_of(lot.state));
     cells.cell(iso(lot.ended_at).substr(0, 10));
-    if (!is_beside_sheet) {
-        cells.cell(iso(lot.delivered_on));
-        cells.cell(kilograms(to_kilograms(lot.received).value()));
-    }
+    cells.cell(iso(lot.delivered_on));
+    cells.cell(kilograms(to_kilograms(lot.received).value()));
 }
 
 void ask(PastLotsView& view, const PastLotQuery& query, app::Intents& out) {
@@ -76,32 +72,29 @@ void leave(PastLotsView& view, app::Intents& out) {
         out.emplace_back(app::ShowPastLots{});
 }
 
-bool draw(PastLotsView& view, const std::optional<app::PastLotsModel>& model, ui::Body first,
-          bool is_beside_sheet, app::Intents& out) {
+ui::TableEvents draw(PastLotsView& view, const std::optional<app::PastLotsModel>& model, ui::Body first,
+                     app::Intents& out) {
     PastLotQuery wanted = view.has_asked ? view.asked : PastLotQuery{};
     ui::flow([&] {
         first();
-        ui::search_field({.label = "Show only",
-                          .hint = "lot or mill",
-                          .width = 18_em,
-                          .label_place = ui::LabelPlace::left,
-                          .enter = ui::Enter::entered},
-                         view.filter);
-        if (view.filter != wanted.words) {
-            wanted.words = view.filter;
-            wanted.from = 0;
-        }
+        const auto edited = ui::search_field({.label = "Show only",
+                                              .hint = "lot or mill",
+                                              .width = 18_em,
+                                              .label_place = ui::LabelPlace::hidden,
+                                              .enter = ui::Enter::entered},
+                                             view.filter);
+        view.wants_focus |= edited.entered;
         if (model)
             page_row(wanted, *model);
     });
     const auto& lots = model ? model->page.lots : std::vector<PastLot>{};
     const auto record = [&](std::size_t i) { return lots[i].id.number(); };
-    const auto write = [&](std::size_t i, ui::RowWriter& cells) {
-        write_row(lots[i], is_beside_sheet, cells);
-    };
+    const auto write = [&](std::size_t i, ui::RowWriter& cells) { write_row(lots[i], cells); };
+    if (std::exchange(view.wants_focus, false))
+        ui::focus("Past lots");
     const auto events =
         ui::table({.name = "Past lots",
-                   .columns = is_beside_sheet ? std::span<const ui::Column>(beside_sheet) : columns,
+                   .columns = columns,
                    .rows = lots.size(),
                    .record = record,
                    .write_row = write,
@@ -109,18 +102,21 @@ bool draw(PastLotsView& view, const std::optional<app::PastLotsModel>& model, ui
                                      ? std::string_view("No lot was used up or rejected yet.")
                                      : std::string_view("No lot of the past has these words in its number "
                                                         "or its mill's name. Empty the field to see all."),
-                   .density = ui::Density::close},
+                   .density = ui::Density::close,
+                   .typed = &view.filter},
                   view.table);
+    if (view.filter != wanted.words) {
+        wanted.words = view.filter;
+        wanted.from = 0;
+    }
     if (events.sort_changed) {
         const auto by = static_cast<std::size_t>(std::max(0, view.table.sort.column));
-        wanted.order = view.table.sort.column < 0 ? PastOrder::ended
-                       : is_beside_sheet          ? orders_beside_sheet[by]
-                                                  : orders[by];
+        wanted.order = view.table.sort.column < 0 ? PastOrder::ended : orders[by];
         wanted.is_descending = view.table.sort.column < 0 || view.table.sort.direction == ui::Direction::down;
         wanted.from = 0;
     }
     ask(view, wanted, out);
-    return events.selected || events.opened;
+    return events;
 }
 
 } // namespace mellowbin::views

@@ -16,12 +16,12 @@ struct PastLotsView {
     ui::TableState table;
     PastLotQuery asked; ///< last
     bool has_asked = false;
+    bool wants_focus = false; ///< for the table
 };
 
-/// Asks for the page that is wanted; `first` stands before what is asked. True when a lot was chosen:
-/// `table.selected` tells which.
-bool draw(PastLotsView& view, const std::optional<app::PastLotsModel>& model, ui::Body first,
-          bool is_beside_sheet, app::Intents& out);
+/// Asks for the page that is wanted; `first` stands before what is asked. What was done to the table is told.
+ui::TableEvents draw(PastLotsView& view, const std::optional<app::PastLotsModel>& model, ui::Body first,
+                     app::Intents& out);
 /// Another list is looked at: the page is not made any more.
 void leave(PastLotsView& view, app::Intents& out);
 

@@ -15,23 +15,21 @@ using ui::Align;
 
 constexpr std::array columns{
     ui::Column{.head = "Lot", .sample = "W24-118", .stretch = 1},
-    ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1},
-    ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1},
-    ui::Column{.head = "State", .sample = "✕ In quarantine"},
-    ui::Column{.head = "Stock", .unit = "kg", .sample = "100 000.0", .align = Align::right},
-    ui::Column{.head = "Place", .sample = "Bay 2, Silo 1", .stretch = 1},
-    ui::Column{.head = "Protein", .unit = "%", .sample = "12.4", .align = Align::right},
-    ui::Column{.head = "Absorption", .unit = "%", .sample = "61.2", .align = Align::right},
-    ui::Column{.head = "Falling no.", .unit = "s", .sample = "412", .align = Align::right},
-    ui::Column{.head = "Moisture", .unit = "%", .sample = "14.2", .align = Align::right},
-    ui::Column{.head = "Readiness", .sample = "✕ past its best"},
-    ui::Column{.head = "Ready on", .sample = "2026-11-25"},
-    ui::Column{.head = "Past best on", .sample = "2026-11-25"},
+    ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1, .gives_way = 5},
+    ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1, .gives_way = 2},
+    ui::Column{.head = "State", .sample = "▲ in quarantine"},
+    ui::Column{.head = "Stock", .unit = "kg", .sample = "100 000", .align = Align::right, .gives_way = 1},
+    ui::Column{.head = "Place", .sample = "Bay 2, Silo 1", .stretch = 1, .gives_way = 4},
+    ui::Column{.head = "Protein", .unit = "%", .sample = "12.4", .align = Align::right, .gives_way = 7},
+    ui::Column{.head = "Absorption", .unit = "%", .sample = "61.2", .align = Align::right, .gives_way = 9},
+    ui::Column{.head = "Falling no.", .unit = "s", .sample = "412", .align = Align::right, .gives_way = 8},
+    ui::Column{.head = "Moisture", .unit = "%", .sample = "14.2", .align = Align::right, .gives_way = 10},
+    ui::Column{.head = "Readiness", .sample = "past its best", .gives_way = 11},
+    ui::Column{.head = "Ready", .sample = "M 15 Jan 2027"},
+    ui::Column{.head = "Past best on", .sample = "15 Jan 2027", .gives_way = 6},
 };
-constexpr std::array every_column{code,     flour, state,       stock,      readiness,
-                                  ready_on, place, protein,     absorption, falling_number,
-                                  moisture, mill,  past_best_on};
-constexpr std::array beside_sheet{code, flour, state, stock};
+constexpr std::array every_column{code,         flour,   state,          stock,      ready,    place,    mill,
+                                  past_best_on, protein, falling_number, absorption, moisture, readiness};
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
@@ -110,7 +108,7 @@ void sort_rows(std::vector<std::uint32_t>& rows, const std::vector<app::LotRow>&
         return by(&Row::moisture);
     case readiness:
         return by(&Row::readiness);
-    case ready_on:
+    case ready:
         return by(&Row::ready_on);
     case past_best_on:
         return by(&Row::past_best_on);
@@ -121,7 +119,6 @@ void sort_rows(std::vector<std::uint32_t>& rows, const std::vector<app::LotRow>&
 
 const ui::Column& column_of(LotColumn column) { return columns[static_cast<std::size_t>(column)]; }
 std::span<const LotColumn> all_lot_columns() { return every_column; }
-std::span<const LotColumn> lot_columns_beside_sheet() { return beside_sheet; }
 
 const std::vector<std::uint32_t>& SortedLots::rows(const std::vector<app::LotRow>& lots,
                                                    const Wanted& wanted) {

@@ -23,14 +23,13 @@ enum class LotColumn {
     falling_number,
     moisture,
     readiness,
-    ready_on,
+    ready, ///< the day, after its readiness as a small box
     past_best_on,
 };
 /// How the table shows it.
 const ui::Column& column_of(LotColumn column);
+/// In the order in which they stand; where the width does not do, some give way.
 std::span<const LotColumn> all_lot_columns();
-/// Those that stay when a lot is opened beside the table.
-std::span<const LotColumn> lot_columns_beside_sheet();
 
 /// The lots that pass the filter, sorted, as indexes into the model's rows. Made anew only when the filter,
 /// the order or the model changes.

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace mellowbin::views {
 namespace {
@@ -21,7 +22,34 @@ using ui::Role;
 
 constexpr std::array<std::string_view, 2> lists{"Now", "Past"};
 
-void write_cell(const app::LotRow& row, LotColumn column, ui::RowWriter& cells) {
+/// Quiet where nothing is to be done.
+void write_state(LotState state, ui::RowWriter& cells) {
+    std::string words(name_of(state));
+    if (!words.empty() && words[0] >= 'A' && words[0] <= 'Z')
+        words[0] = static_cast<char>(words[0] - 'A' + 'a');
+    cells.cell(words, state == LotState::released ? Role::ink : role_of(state));
+}
+
+/// The day that comes next, after the texture of what the flour is today.
+void write_ready(const app::LotRow& row, Day today, ui::RowWriter& cells) {
+    const auto day = [&](const std::optional<Day>& on, std::string_view never) {
+        return on ? short_day_near(*on, today) : std::string(never);
+    };
+    switch (row.readiness) {
+    case app::Readiness::young:
+        return cells.cell(ui::Texture::young, day(row.ready_on, "not in two years"));
+    case app::Readiness::usable:
+        return cells.cell(ui::Texture::usable, day(row.ready_on, "not in two years"));
+    case app::Readiness::ready:
+        return cells.cell(ui::Texture::ready, day(row.ready_on, "now"));
+    case app::Readiness::use_first:
+        return cells.cell(ui::Texture::ready, "by " + day(row.past_best_on, "soon"), Role::mind);
+    case app::Readiness::past_best:
+        return cells.cell(ui::Texture::past_best, "past " + day(row.past_best_on, "its best"));
+    }
+}
+
+void write_cell(const app::LotRow& row, LotColumn column, Day today, ui::RowWriter& cells) {
     const auto number = [&](std::optional<double> value, int decimals) {
         if (value)
             cells.cell(number_words(value, decimals));
@@ -38,7 +66,7 @@ void write_cell(const app::LotRow& row, LotColumn column, ui::RowWriter& cells) 
     case LotColumn::flour:
         return cells.cell(row.flour);
     case LotColumn::state:
-        return cells.cell(name_of(row.state), role_of(row.state));
+        return write_state(row.state, cells);
     case LotColumn::stock:
         return cells.cell(kilograms(row.stock_kg));
     case LotColumn::place:
@@ -52,11 +80,11 @@ void write_cell(const app::LotRow& row, LotColumn column, ui::RowWriter& cells) 
     case LotColumn::moisture:
         return number(row.moisture, 1);
     case LotColumn::readiness:
-        return cells.cell(app::in_words(row.readiness), role_of(row.readiness));
-    case LotColumn::ready_on:
-        return cells.cell(day_words(row.ready_on));
+        return cells.cell(app::in_words(row.readiness));
+    case LotColumn::ready:
+        return write_ready(row, today, cells);
     case LotColumn::past_best_on:
-        return cells.cell(day_words(row.past_best_on));
+        return row.past_best_on ? cells.cell(short_day_near(*row.past_best_on, today)) : cells.empty();
     }
 }
 
@@ -78,27 +106,52 @@ const std::vector<std::uint32_t>& sorted_rows(LotsView& view, const app::LotsMod
     return view.sorted.rows(model.rows, {view.filter, by, view.table.sort.direction, model.made});
 }
 
-void lot_table(LotsView& view, const app::LotsModel& model, bool is_beside_sheet, app::Intents& out) {
+/// What is chosen is among what is seen: Enter opens no lot that the filter hides.
+void follow_filter(LotsView& view, const app::LotsModel& model, const std::vector<std::uint32_t>& rows) {
+    if (view.filter == view.filter_before)
+        return;
+    view.filter_before = view.filter;
+    const auto is_chosen = [&](std::uint32_t i) { return model.rows[i].id.number() == view.table.selected; };
+    if (rows.empty() || std::any_of(rows.begin(), rows.end(), is_chosen))
+        return;
+    view.table.selected = model.rows[rows.front()].id.number();
+    view.table.show_selected = true;
+}
+
+/// Enter opens, and goes into the sheet when it is open already; a press opens; beside an open sheet, the
+/// arrows do, too.
+void follow_table(LotsView& view, const ui::TableEvents& events, const ui::TableState& table, bool is_opened,
+                  app::Intents& out) {
+    if (events.opened && is_opened && !events.selected && !events.pressed)
+        view.enters_sheet = true;
+    else if (events.opened || events.pressed || (events.selected && is_opened))
+        open_lot(view, table, out);
+}
+
+void lot_table(LotsView& view, const app::LotsModel& model, Day today, bool is_opened, app::Intents& out) {
     std::vector<LotColumn> shown;
-    for (const auto column : is_beside_sheet ? lot_columns_beside_sheet() : all_lot_columns())
-        if (is_beside_sheet || !view.left_out.contains(column))
+    for (const auto column : all_lot_columns())
+        if (!view.left_out.contains(column))
             shown.push_back(column);
     std::vector<ui::Column> columns;
     for (const auto column : shown)
         columns.push_back(column_of(column));
     view.table.sort.column = place_of(shown, view.sorted_by);
     const auto& rows = sorted_rows(view, model);
+    follow_filter(view, model, rows);
 
     const auto record = [&](std::size_t i) { return model.rows[rows[i]].id.number(); };
     const auto write = [&](std::size_t i, ui::RowWriter& cells) {
         const auto& row = model.rows[rows[i]];
         for (const auto column : shown)
-            write_cell(row, column, cells);
+            write_cell(row, column, today, cells);
         if (row.state == LotState::used_up || row.state == LotState::rejected)
             cells.dim();
     };
     const auto nothing_found =
         fmt::format("No lot has all of \"{}\" in its words. Empty the filter to see all.", view.filter);
+    if (std::exchange(view.wants_focus, false))
+        ui::focus("Lots");
     const auto events =
         ui::table({.name = "Lots",
                    .columns = columns,
@@ -108,14 +161,14 @@ void lot_table(LotsView& view, const app::LotsModel& model, bool is_beside_sheet
                    .when_empty = model.rows.empty()
                                      ? std::string_view("No lots yet. Take in a delivery on Intake (F1).")
                                      : nothing_found,
-                   .density = ui::Density::close},
+                   .density = ui::Density::close,
+                   .typed = &view.filter},
                   view.table);
     if (events.sort_changed && view.table.sort.column < 0)
         view.sorted_by.reset();
     else if (events.sort_changed)
         view.sorted_by = shown[static_cast<std::size_t>(view.table.sort.column)];
-    if (events.selected || events.opened)
-        open_lot(view, view.table, out);
+    follow_table(view, events, view.table, is_opened, out);
 }
 
 void column_ticks(LotsView& view) {
@@ -132,41 +185,50 @@ void column_ticks(LotsView& view) {
                     view.left_out.insert(column);
             }
         });
+        ui::hint(
+            "Where the window is too narrow for all, some give way. The box before the day of readiness: an "
+            "outline for young, hatched for usable, solid for ready, crossed for past its best.");
         if (ui::button("Close columns", {.kind = ui::ButtonKind::quiet}))
             view.chooses_columns = false;
     });
 }
 
-void table_side(LotsView& view, const app::LotsModel& model, bool is_beside_sheet, app::Intents& out) {
-    const auto choice_of_list = [&] {
-        ui::pages({.label = "Lots of", .label_place = ui::LabelPlace::hidden}, lists, view.list);
-    };
-    if (view.list != LotsView::now) {
-        if (draw(view.past, model.past, choice_of_list, is_beside_sheet, out))
-            open_lot(view, view.past.table, out);
-        return;
-    }
-    leave(view.past, out);
+void filter_row(LotsView& view, const app::LotsModel& model, bool is_opened, ui::Body choice_of_list) {
     ui::flow([&] {
         choice_of_list();
-        ui::search_field({.label = "Show only",
-                          .hint = "lot, mill, flour, state, place",
-                          .width = 18_em,
-                          .label_place = ui::LabelPlace::left,
-                          .enter = ui::Enter::entered},
-                         view.filter);
+        const auto edited = ui::search_field({.label = "Show only",
+                                              .hint = "lot, mill, flour, state, place",
+                                              .width = is_opened ? 13_em : 18_em,
+                                              .label_place = ui::LabelPlace::hidden,
+                                              .enter = ui::Enter::entered},
+                                             view.filter);
+        if (edited.entered)
+            view.wants_focus = true;
         const auto count = sorted_rows(view, model).size();
         ui::text(view.filter.empty()
                      ? counted(count, "lot", "lots")
                      : fmt::format("{} of {}", count, counted(model.rows.size(), "lot", "lots")),
                  {.role = Role::quiet});
-        if (!is_beside_sheet && !view.chooses_columns &&
+        if (!is_opened && !view.chooses_columns &&
             ui::button("Choose columns", {.kind = ui::ButtonKind::quiet}))
             view.chooses_columns = true;
     });
-    if (view.chooses_columns && !is_beside_sheet)
+}
+
+void table_side(LotsView& view, const app::LotsModel& model, Day today, bool is_opened, app::Intents& out) {
+    const auto choice_of_list = [&] {
+        ui::pages({.label = "Lots of", .label_place = ui::LabelPlace::hidden}, lists, view.list);
+    };
+    if (view.list != LotsView::now) {
+        view.past.wants_focus |= std::exchange(view.wants_focus, false);
+        follow_table(view, draw(view.past, model.past, choice_of_list, out), view.past.table, is_opened, out);
+        return;
+    }
+    leave(view.past, out);
+    filter_row(view, model, is_opened, choice_of_list);
+    if (view.chooses_columns && !is_opened)
         column_ticks(view);
-    lot_table(view, model, is_beside_sheet, out);
+    lot_table(view, model, today, is_opened, out);
 }
 
 /// A lot opened elsewhere (a search, a scan) is chosen in the table, too.
@@ -189,12 +251,21 @@ void follow_opened(LotsView& view, const app::LotsModel& model) {
 void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel& readiness,
           const app::Notice& notice, app::Intents& out) {
     follow_opened(view, model);
-    if (model.opened && view.shows_sheet) {
-        ui::panes({{"Table", 0.1F, 34_em, [&] { table_side(view, model, true, out); }},
-                   {"Sheet", 0.9F, 30_em, [&] { draw_sheet(view, *model.opened, readiness, notice, out); }}});
-    } else {
-        table_side(view, model, false, out);
-    }
+    constexpr ui::Length least_table = 30_em, least_sheet = 34_em, between = 1.5_em;
+    const bool is_opened = model.opened && view.shows_sheet;
+    if (std::exchange(view.was_opened, is_opened) != is_opened) // the table moves: it keeps focus and place
+        view.wants_focus = view.table.show_selected = view.past.table.show_selected = true;
+    const auto table = [&] { table_side(view, model, readiness.today, is_opened, out); };
+    const auto sheet = [&] { draw_sheet(view, *model.opened, readiness, notice, out); };
+    if (!is_opened)
+        table();
+    else if (ui::width_left().ems < least_table.ems + least_sheet.ems + between.ems)
+        sheet(); // with large text it covers the table
+    else
+        ui::panes({{"Table", 0.55F, least_table, table}, {"Sheet", 0.45F, least_sheet, sheet}});
+    auto& filter = view.list == LotsView::now ? view.filter : view.past.filter;
+    if (!is_opened && !filter.empty() && ui::key_pressed(ui::Key::escape))
+        filter.clear();
     draw(view.question, model, readiness.today, notice, out);
     draw(view.withdrawing, notice, out);
 }

@@ -20,11 +20,17 @@ namespace mellowbin::views {
 /// All lots in a table, one opened beside it.
 struct LotsView {
     std::string filter; ///< as typed
+    std::string filter_before;
     ui::TableState table;
     std::optional<LotColumn> sorted_by;
     std::set<LotColumn> left_out; ///< columns the person does not want to see
     bool chooses_columns = false;
+    bool wants_focus = false; ///< for the table: the screen was turned to, or a sheet was closed
     bool shows_sheet = false;
+    bool was_opened = false;   ///< the table stood beside a sheet in the frame before
+    bool enters_sheet = false; ///< the focus goes to its first act
+    int page = 0;              ///< of the sheet
+    bool shows_every_result = false;
     bool shows_curve_as_table = false;
     LotId opened;                        ///< seen in the model last
     std::optional<LotQuestion> question; ///< open over the screen
@@ -42,8 +48,7 @@ struct LotsView {
 void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel& readiness,
           const app::Notice& notice, app::Intents& out);
 
-/// The opened lot: its state and what can be done, certificate, maturity, results, bakes, places, movements,
-/// history.
+/// The opened lot: how it stands, what can be done, four facts, and then its pages.
 void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel& readiness,
                 const app::Notice& notice, app::Intents& out);
 
