@@ -167,6 +167,17 @@ int move_flour(Session& session, const MoveTyped& typed) {
     return session.told(app);
 }
 
+struct FoundTyped {
+    std::string lot, place, kg, reason;
+};
+
+/// A count or waste: what was found of a lot in a place, and why.
+template <class Found> int found(Session& session, const FoundTyped& typed) {
+    App app(session.set_up());
+    app.handle(Found{lot_of(app, typed.lot), place_of(app, typed.place), typed.kg, typed.reason});
+    return session.told(app);
+}
+
 void add_take_in(Grammar& grammar) {
     auto [words, typed] = grammar.command("take-in", "Take lots in from a certificate file (CSV)", take_in);
     words.option("file", typed.file, "The file; its columns are named in its first line").required();
@@ -225,6 +236,20 @@ void add_move(Grammar& grammar) {
     words.option("--kg", typed.kg, "How much").required();
 }
 
+void add_count_and_waste(Grammar& grammar) {
+    auto count = grammar.command("count", "Enter what was counted of a lot in a place", found<CountLot>);
+    count.words.option("lot", count.typed.lot, "Lot number, or MILL/LOT").required();
+    count.words.option("--place", count.typed.place, "Where it lies").required();
+    count.words.option("--kg", count.typed.kg, "What was counted").required();
+    count.words.option("--reason", count.typed.reason,
+                       "Why it differs from the book, in a few words; needed where it does");
+    auto waste = grammar.command("waste", "Write off flour of a lot in a place", found<WasteLot>);
+    waste.words.option("lot", waste.typed.lot, "Lot number, or MILL/LOT").required();
+    waste.words.option("--place", waste.typed.place, "Where it lay").required();
+    waste.words.option("--kg", waste.typed.kg, "How much").required();
+    waste.words.option("--reason", waste.typed.reason, "In a few words").required();
+}
+
 } // namespace
 
 void add_lot_commands(Grammar& grammar) {
@@ -239,6 +264,7 @@ void add_lot_commands(Grammar& grammar) {
     add_extension(grammar);
     add_move(grammar);
     add_give_back(grammar);
+    add_count_and_waste(grammar);
 }
 
 } // namespace mellowbin::cli

@@ -99,7 +99,7 @@ TEST_CASE("A retained sample of a lot of the past is retested like any other") {
 TEST_CASE("What is found of a lot of the past brings it back into stock") {
     LongAgo at;
     at.plant.app().handle(OpenLot{at.lot});
-    at.does(CountLot{at.lot, at.plant.app().lots().places.front().first, "25"});
+    at.does(CountLot{at.lot, at.plant.app().lots().places.front().first, "25", "counted twice"});
     CHECK(at.is_listed());
     CHECK(at.plant.row("W24-118").stock_kg == Approx(25));
     CHECK(at.plant.row("W24-118").state == LotState::released);

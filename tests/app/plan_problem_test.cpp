@@ -219,7 +219,7 @@ TEST_CASE("Runs within the frozen days keep their lots, unless one may no longer
     CHECK(plant.problem().problem.runs[0].state == planning::RunState::open);
     plant.done(ReleaseLot{a, "aired"});
     CHECK(plant.problem().problem.runs[0].state == planning::RunState::frozen);
-    plant.done(CountLot{a, PlaceId{1}, "300"}); // less than the run has of it
+    plant.done(CountLot{a, PlaceId{1}, "300", "spilt"}); // less than the run has of it
     p = plant.problem();
     CHECK(p.problem.runs[0].state == planning::RunState::open);
     CHECK(planning::check(p.problem).empty());

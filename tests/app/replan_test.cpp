@@ -94,7 +94,7 @@ TEST_CASE("Mending changes only the runs that no longer hold where the others ar
         if (row.code == "A")
             plant.app().handle(OpenLot{row.id});
     const auto& places = plant.app().lots().opened->places;
-    plant.app().handle(CountLot{plant.lot("A"), places.at(0).place, "450"});
+    plant.app().handle(CountLot{plant.lot("A"), places.at(0).place, "450", "spilt"});
     REQUIRE(plant.was_done());
     CHECK_THAT(plant.app().plan().replan_words, Contains("Lot A: 600 kg are planned, 450 kg are there"));
     plant.replan();

@@ -126,12 +126,12 @@ TEST_CASE("Of two counts at one moment each is held against what the book says b
     Clock clock = Clock::standing_at(wednesday);
     clock.now = [&, now = clock.now] {
         if (std::exchange(is_armed, false))
-            at.office_does(CountLot{at.lot, bay, "950"});
+            at.office_does(CountLot{at.lot, bay, "950", "spilt"});
         return now();
     };
     App dock({at.plant.book_path(), "Joris", clock});
     is_armed = true;
-    dock.handle(CountLot{at.lot, bay, "900"});
+    dock.handle(CountLot{at.lot, bay, "900", "spilt"});
     CHECK_FALSE(is_armed);
     REQUIRE(dock.lots().rows.size() == 1);
     CHECK(dock.lots().rows[0].stock_kg == Approx(900)); // not 100 less than the other one counted
@@ -160,7 +160,7 @@ TEST_CASE("Acts of two stations that have nothing to do with each other are both
 TEST_CASE("Two stations show the same after each did its part") {
     TwoStations at;
     at.plant.app().handle(ConfirmBatch{at.run, {}, 0});
-    at.office_does(CountLot{at.lot, at.office.lots().places.front().first, "890"});
+    at.office_does(CountLot{at.lot, at.office.lots().places.front().first, "890", "spilt"});
     at.plant.app().poll();
     CHECK(at.plant.row("W24-118").stock_kg == Approx(890));
     REQUIRE(at.office.lots().rows.size() == 1);

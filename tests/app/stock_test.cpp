@@ -78,14 +78,33 @@ TEST_CASE("No place gives more than it holds, and the message says how much lies
 TEST_CASE("A count corrects the book by a line of its own, and can be taken back") {
     SmallPlant plant;
     const LotId lot = plant.released_lot(plant.draft("W24-118"));
-    plant.app().handle(CountLot{lot, place(plant, "Bay 1"), "975"});
-    CHECK_THAT(plant.said(), Contains("25.0 kg less than booked"));
+    plant.app().handle(CountLot{lot, place(plant, "Bay 1"), "975", " one bag was torn "});
+    CHECK_THAT(plant.said(), Contains("25.0 kg less than booked: one bag was torn"));
     CHECK(plant.row("W24-118").stock_kg == 975);
     for (const auto& intent : Intents(plant.app().notice().undoing))
         plant.app().handle(intent);
     CHECK(plant.row("W24-118").stock_kg == 1000);
     plant.app().handle(OpenLot{lot});
     CHECK(plant.app().lots().opened->movements.size() == 3);
+}
+
+TEST_CASE(
+    "A count that differs is refused without a reason, and with one the reason stands in the lot's history") {
+    SmallPlant plant;
+    const LotId lot = plant.released_lot(plant.draft("W24-118"));
+    plant.app().handle(CountLot{lot, place(plant, "Bay 1"), "975", " "});
+    CHECK_THAT(plant.refusals(),
+               Contains("Reason: is empty, and 975.0 kg counted are not the 1000.0 kg booked"));
+    CHECK(plant.row("W24-118").stock_kg == 1000);
+    plant.app().handle(CountLot{lot, place(plant, "Bay 1"), "1000", ""});
+    CHECK_THAT(plant.said(), Contains("as the book says"));
+    plant.app().handle(CountLot{lot, place(plant, "Bay 1"), "975", "one bag was torn"});
+    plant.open_again();
+    plant.app().handle(OpenLot{lot});
+    const auto& sheet = *plant.app().lots().opened;
+    CHECK_THAT(sheet.history.back().words, Contains("than booked: one bag was torn"));
+    CHECK_THAT(sheet.movements.back().words,
+               Contains("counted 975.0 kg, booked 1000.0 kg: one bag was torn"));
 }
 
 TEST_CASE(
@@ -103,7 +122,7 @@ TEST_CASE(
 TEST_CASE("Waste without a reason, or of a weight that is none, is refused with both reasons") {
     SmallPlant plant;
     const LotId lot = plant.released_lot(plant.draft("W24-118"));
-    plant.app().handle(WasteLot{lot, place(plant, "Bay 1"), "abc", ""});
+    plant.app().handle(WasteLot{lot, place(plant, "Bay 1"), "abc", " "});
     CHECK_THAT(plant.refusals(), Contains("Weight: \"abc\" was read"));
     CHECK_THAT(plant.refusals(), Contains("Reason: is empty"));
 }

@@ -46,7 +46,7 @@ public:
         act(app::ReleaseLot{lot, "was dry"});
         const auto [here, there] = places_of(lot);
         act(app::MoveLot{lot, here, there, "400"});
-        act(app::CountLot{lot, here, "590"});
+        act(app::CountLot{lot, here, "590", "spilt"});
         act(app::WasteLot{lot, here, "590", "torn bags"});
         act(app::WasteLot{lot, there, "400", "torn bags"});
         mix();

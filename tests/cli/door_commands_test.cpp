@@ -158,3 +158,16 @@ TEST_CASE("Whoever releases a lot by command is told of a retest that is out of 
     REQUIRE(lot["against_specification"].size() == 2);
     CHECK(lot["against_specification"][0]["weight"] == "against");
 }
+
+TEST_CASE("What was counted of a lot and differs, and what is written off, is entered with a reason") {
+    ABakery bakery;
+    bakery.done({"take-in", one_more(bakery, "W24-300")});
+    CHECK_THAT(bakery.refused({"count", "W24-300", "--place", "Bay 1", "--kg", "990"}),
+               Contains("Reason: is empty, and 990.0 kg counted are not the 1000.0 kg booked"));
+    CHECK_THAT(bakery.done({"count", "W24-300", "--place", "Bay 1", "--kg", "990", "--reason", "a torn bag"}),
+               Contains("counted 990.0 kg, 10.0 kg less than booked: a torn bag"));
+    CHECK_THAT(bakery.refused({"waste", "W24-300", "--place", "Bay 1", "--kg", "90", "--reason", " "}),
+               Contains("Reason: is empty"));
+    CHECK_THAT(bakery.done({"waste", "W24-300", "--place", "Bay 1", "--kg", "90,5", "--reason", "wet"}),
+               Contains("thrown away"));
+}

@@ -101,13 +101,18 @@ Result<Told> carry_out(State& state, const CountLot& intent) {
                                 state.book.name(intent.place), kg(counted)),
                     Touched::nothing};
     }
+    const std::string reason(trimmed(intent.reason));
+    if (reason.empty())
+        return Refusal{"Reason",
+                       fmt::format("is empty, and {} counted are not the {} booked", kg(counted), kg(booked)),
+                       "Say why it differs, in a few words, or count again"};
     correction->at = state.setup.clock.now();
     correction->who = state.setup.person;
-    correction->note = fmt::format("counted {}, booked {}", kg(counted), kg(booked));
+    correction->note = fmt::format("counted {}, booked {}: {}", kg(counted), kg(booked), reason);
     return write(state, *lot, *correction, "count_lot",
-                 fmt::format("Lot {} in {}: counted {}, {} {} than booked", lot->code,
+                 fmt::format("Lot {} in {}: counted {}, {} {} than booked: {}", lot->code,
                              state.book.name(intent.place), kg(counted), kg(correction->mass),
-                             counted > booked ? "more" : "less"),
+                             counted > booked ? "more" : "less", reason),
                  "Undo: take the count back");
 }
 
@@ -119,16 +124,16 @@ Result<Told> carry_out(State& state, const WasteLot& intent) {
     Refusals refusals;
     if (!mass)
         append(refusals, mass.refusals());
-    if (intent.reason.empty())
+    if (trimmed(intent.reason).empty())
         refusals.push_back({"Reason", "is empty", "Say why, in a few words"});
     if (!refusals.empty())
         return refusals;
     Movement m = by(state, lot->id, MovementKind::waste, *mass);
     m.from = intent.place;
-    m.note = intent.reason;
+    m.note = trimmed(intent.reason);
     return write(state, *lot, m, "waste_lot",
                  fmt::format("{} of lot {} thrown away from {}: {}", kg(*mass), lot->code,
-                             state.book.name(intent.place), intent.reason),
+                             state.book.name(intent.place), m.note),
                  "Undo: take the waste back");
 }
 

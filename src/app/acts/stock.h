@@ -19,6 +19,7 @@ struct CountLot {
     LotId lot;
     PlaceId place;
     std::string kg;
+    std::string reason = {}; ///< needed where it is not what the book says
 };
 struct WasteLot {
     LotId lot;

@@ -233,14 +233,16 @@ TEST_CASE("A movement is taken back after a question, by its own number") {
     CHECK(window.last<app::CounterMovement>().reason == "wrong silo");
 }
 
-TEST_CASE("A place is counted with the figure as typed") {
+TEST_CASE("A place is counted with the figure as typed, and with why it differs") {
     OpenedLot window;
     window.screen.click("Places");
     window.screen.click("Silo 1/Count");
     window.screen.type("Counted", "4980,5");
+    window.screen.type("Reason", "swept up");
     window.screen.press(ui::Key::enter);
     CHECK(window.last<app::CountLot>().place == PlaceId{4});
     CHECK(window.last<app::CountLot>().kg == "4980,5");
+    CHECK(window.last<app::CountLot>().reason == "swept up");
 }
 
 TEST_CASE("The curve can be read as a table") {

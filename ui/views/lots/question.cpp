@@ -149,6 +149,7 @@ void fields(LotQuestion& q, const app::LotsModel& model, Day today) {
     case Deed::count:
         ui::number_field({.label = "Counted", .unit = "kg", .refusals = &q.asked.refusals, .note = in_book},
                          q.kg);
+        reason_field(q, "why it differs; empty where it is as the book says");
         break;
     case Deed::waste:
         weight_field(q, in_book);
@@ -177,7 +178,7 @@ app::Intent intent_of(const LotQuestion& q) {
     case Deed::move:
         return app::MoveLot{q.lot, q.place, q.to, q.kg};
     case Deed::count:
-        return app::CountLot{q.lot, q.place, q.kg};
+        return app::CountLot{q.lot, q.place, q.kg, q.reason};
     case Deed::waste:
         return app::WasteLot{q.lot, q.place, q.kg, q.reason};
     case Deed::take_back:
