@@ -11,6 +11,8 @@
 namespace mellowbin::cli {
 namespace {
 
+constexpr std::string_view lot_begins = "lot=";
+
 Refusal badly_written(std::string what) {
     return {std::string(at_the_door), fmt::format("{}; {} is expected", what, door_check_form),
             "Such as --check \"Bags dry=no; 3 bags; wet at one corner\""};
@@ -49,6 +51,12 @@ Result<DoorCheckDraft> read_door_check(std::string_view typed) {
         return badly_written(fmt::format("\"{}\" was read, without an answer", excerpt(typed)));
     while (!trimmed(rest).empty()) {
         const auto part = next_part(rest);
+        if (part.starts_with(lot_begins)) {
+            if (!check.lot.empty())
+                return badly_written(fmt::format("\"{}\" was read, with two lots", excerpt(typed)));
+            check.lot = trimmed(part.substr(lot_begins.size()));
+            continue;
+        }
         const auto bags = bags_in(part);
         if (bags && !check.bags.empty())
             return badly_written(fmt::format("\"{}\" was read, with two counts of bags", excerpt(typed)));

@@ -187,15 +187,18 @@ void add_take_in(Grammar& grammar) {
     words.option("--delivered-on", typed.defaults.delivered_on,
                  "Where the file has no column for it; otherwise today");
     words.flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lines that are refused");
-    words.option("--check", typed.checks, "A check at the door, of the whole delivery; once for each")
+    words
+        .option("--check", typed.checks,
+                "A check at the door, of the whole delivery or of one lot; once for each")
         .one_at_a_time()
         .shown_as(fmt::format("\"{}\"", door_check_form));
     words.option("--accept", typed.defaults.accept_reason,
                  "Why lots come in although something stands against them");
     words.footer(
         "A check is a question, or its beginning, and after a \"=\" yes, no or not looked at; then, each\n"
-        "after a \";\", how many bags and a note. A \"no\" holds the lots:\n"
-        "  --check \"Seal=yes\" --check \"Bags dry=no; 3 bags; wet at one corner\"\n"
+        "after a \";\", the lot it is about alone, how many bags and a note. A \"no\" holds its lots:\n"
+        "  --check \"Seal=yes\" --check \"Bags dry=yes\"\n"
+        "  --check \"Bags dry=no; lot=W24-118; 3 bags; wet at one corner\"\n"
         "A best-before day that is over, moisture over the flour's specification, a certificate older\n"
         "than the milling and flour that came warm are refused without --accept REASON.");
 }

@@ -14,10 +14,6 @@ namespace {
 
 constexpr double most_bags = 100'000; // some 2,500 tonnes: more is a weight in the wrong field
 
-std::string field_of(std::string_view question, std::string_view part = {}) {
-    return fmt::format("{}: {}{}{}", at_the_door, question, part.empty() ? "" : ": ", part);
-}
-
 /// The one question that begins with the words; nothing, and a refusal, where it is none or several.
 std::optional<std::size_t> question_meant(std::string_view typed, std::span<const std::string> questions,
                                           DraftReader& reader) {
@@ -55,20 +51,68 @@ int bags_of(const std::string& field, std::string_view typed, DraftReader& reade
     return static_cast<int>(read.value_or(0));
 }
 
-void read_check(const DoorCheckDraft& draft, DoorCheck& check, DraftReader& reader) {
+DoorCheck read_check(const DoorCheckDraft& draft, const std::string& question, DraftReader& reader) {
+    DoorCheck check;
+    check.question = question;
+    const auto own = door_field(question, trimmed(draft.lot));
     const auto answer = answer_meant(draft.answer);
     if (!answer)
         reader.refuse(
-            field_of(check.question),
-            fmt::format("\"{}\" was read; yes, no or not looked at is expected", excerpt(draft.answer)),
+            own, fmt::format("\"{}\" was read; yes, no or not looked at is expected", excerpt(draft.answer)),
             "Answer it in one of these words");
     check.answer = answer.value_or(DoorAnswer::not_looked_at);
-    check.bags = bags_of(field_of(check.question, "Bags"), draft.bags, reader);
+    check.bags = bags_of(door_field(question, trimmed(draft.lot), "Bags"), draft.bags, reader);
     check.note = trimmed(draft.note);
     if (answer == DoorAnswer::not_looked_at && check.bags > 0)
-        reader.refuse(field_of(check.question),
-                      fmt::format("{} bags were read of a check that nobody answered", check.bags),
+        reader.refuse(own, fmt::format("{} bags were read of a check that nobody answered", check.bags),
                       "Answer it yes or no");
+    return check;
+}
+
+bool is_of_delivery(std::string_view lot, std::span<const std::string> lots) {
+    return std::any_of(lots.begin(), lots.end(), [&](const auto& one) { return trimmed(one) == lot; });
+}
+
+void refuse_stranger(const std::string& question, std::string_view lot, std::span<const std::string> lots,
+                     DraftReader& reader) {
+    std::string names;
+    for (const auto& one : lots)
+        names += (names.empty() ? "" : ", ") + std::string(trimmed(one));
+    reader.refuse(door_field(question, lot), fmt::format("\"{}\" is no lot of this delivery", excerpt(lot)),
+                  "Name one of: " + names);
+}
+
+/// What was answered to each question, by the lot it is about; "" is the whole delivery.
+using Answers = std::map<std::string, std::map<std::size_t, DoorCheck>, std::less<>>;
+
+Answers read_answers(std::span<const DoorCheckDraft> drafts, std::span<const std::string> questions,
+                     std::span<const std::string> lots, DraftReader& reader) {
+    Answers answers;
+    for (const auto& draft : drafts) {
+        const auto at = question_meant(draft.question, questions, reader);
+        if (!at)
+            continue;
+        const std::string lot(trimmed(draft.lot));
+        if (!lot.empty() && !is_of_delivery(lot, lots))
+            refuse_stranger(questions[*at], lot, lots, reader);
+        else if (answers[lot].contains(*at))
+            reader.refuse(door_field(questions[*at], lot), "stands twice", "Answer it once");
+        else
+            answers[lot][*at] = read_check(draft, questions[*at], reader);
+    }
+    return answers;
+}
+
+std::vector<DoorCheck> checks_of(const Answers& answers, const std::string& lot,
+                                 std::span<const std::string> questions) {
+    std::vector<DoorCheck> checks;
+    for (const auto& question : questions)
+        checks.push_back({question, DoorAnswer::not_looked_at, "", 0});
+    for (const std::string& whose : {std::string(), lot})
+        if (const auto own = answers.find(whose); own != answers.end())
+            for (const auto& [at, check] : own->second)
+                checks[at] = check;
+    return checks;
 }
 
 std::string counted(int count, std::string_view one, std::string_view many) {
@@ -93,28 +137,23 @@ void doubt_moisture(const Lot& lot, const IntakeContext& context, Refusals& doub
 
 } // namespace
 
-Result<std::vector<DoorCheck>> accept(std::span<const DoorCheckDraft> drafts,
-                                      std::span<const std::string> questions) {
-    if (drafts.empty())
-        return std::vector<DoorCheck>{};
+std::string door_field(std::string_view question, std::string_view lot, std::string_view part) {
+    return fmt::format("{}: {}{}{}{}{}", at_the_door, question, lot.empty() ? "" : ", lot ", lot,
+                       part.empty() ? "" : ": ", part);
+}
+
+Result<DoorOfLots> accept(std::span<const DoorCheckDraft> drafts, std::span<const std::string> questions,
+                          std::span<const std::string> lots) {
     DraftReader reader;
-    std::vector<DoorCheck> checks;
-    for (const auto& question : questions)
-        checks.push_back({question, DoorAnswer::not_looked_at, "", 0});
-    std::vector<bool> is_read(questions.size());
-    for (const auto& draft : drafts) {
-        const auto at = question_meant(draft.question, questions, reader);
-        if (!at)
-            continue;
-        if (is_read[*at])
-            reader.refuse(field_of(questions[*at]), "stands twice", "Answer it once");
-        else
-            read_check(draft, checks[*at], reader);
-        is_read[*at] = true;
-    }
+    const auto answers = read_answers(drafts, questions, lots, reader);
     if (!reader.refusals.empty())
         return reader.refusals;
-    return checks;
+    DoorOfLots door;
+    for (const auto& lot : lots) {
+        const std::string number(trimmed(lot));
+        door[number] = drafts.empty() ? std::vector<DoorCheck>{} : checks_of(answers, number, questions);
+    }
+    return door;
 }
 
 std::string in_words(const DoorCheck& check) {

@@ -47,14 +47,14 @@ LotDraft stale(SmallPlant& plant, const std::string& code) {
 TEST_CASE("A \"no\" at the door makes the lot start held, and the reason is in the journal") {
     SmallPlant plant;
     plant.app().handle(TakeIn{{plant.draft("W24-118")}, wet_bags});
-    CHECK_THAT(plant.said(), Contains("Lot W24-118 taken in and held. ") && Contains(wet_bags_reason));
+    CHECK_THAT(plant.said(), Contains("Lot W24-118 taken in and put on hold. ") && Contains(wet_bags_reason));
     CHECK(plant.row("W24-118").state == LotState::held);
     plant.open_again();
     CHECK(plant.row("W24-118").state == LotState::held);
     CHECK_THAT(sheet(plant, "W24-118").state_words,
-               Contains(std::string("Held: ") + wet_bags_reason + " by Tomas"));
-    CHECK_THAT(journal(plant), Contains("Lot W24-118 taken in and held. " + std::string(wet_bags_reason) +
-                                        "; 1 yes; 3 not looked at"));
+               Contains(std::string("On hold: ") + wet_bags_reason + " by Tomas"));
+    CHECK_THAT(journal(plant), Contains("Lot W24-118 taken in and put on hold. " +
+                                        std::string(wet_bags_reason) + "; 1 yes; 3 not looked at"));
 }
 
 TEST_CASE("The lot's sheet shows every check as it was answered, with what was not looked at") {
@@ -92,8 +92,23 @@ TEST_CASE("Each lot of a delivery keeps the checks and is held, and each says so
         CHECK(plant.row(code).state == LotState::held);
         REQUIRE(sheet(plant, code).history.size() == 1);
         CHECK_THAT(sheet(plant, code).history[0].words,
-                   Contains("taken in and held: 1000.0 kg. At the door"));
+                   Contains("taken in and put on hold: 1000.0 kg. At the door"));
     }
+}
+
+TEST_CASE("A \"no\" that names its lot holds that lot alone, and the delivery's line says which") {
+    SmallPlant plant;
+    auto checks = wet_bags;
+    checks.back().lot = "A-2";
+    checks.push_back({"Bags dry", "yes", "", ""});
+    plant.app().handle(TakeIn{{plant.draft("A-1"), plant.draft("A-2")}, checks});
+    CHECK_THAT(plant.said(),
+               Contains("Lots A-1, A-2 taken in. Lot A-2 put on hold. ") && Contains(wet_bags_reason));
+    plant.open_again();
+    CHECK(plant.row("A-1").state == LotState::awaiting_judgement);
+    CHECK(plant.row("A-2").state == LotState::held);
+    CHECK(sheet(plant, "A-1").door[1].words == "Bags dry and not torn: yes");
+    CHECK(sheet(plant, "A-2").door[1].words == "Bags dry and not torn: no, 3 bags, wet at one corner");
 }
 
 TEST_CASE("A check that is none of the plant's questions, or has no bags, takes nothing in, beside the lot's "

@@ -46,7 +46,9 @@ TEST_CASE("A check at the door is taken apart into question, answer, bags and no
     CHECK(cli::read_door_check("Seal=no; torn at the top of the bags")->note ==
           "torn at the top of the bags");
     CHECK(cli::read_door_check("Seal=no; -1 bags")->bags == "-1"); // for core to refuse
-    for (const char* wrong : {"Seal", "", "Seal=", "Seal=;3 bags", "Seal=no;3 bags;4 bags"}) {
+    CHECK(cli::read_door_check("Seal=no; lot=W24-300; 3 bags")->lot == "W24-300");
+    for (const char* wrong :
+         {"Seal", "", "Seal=", "Seal=;3 bags", "Seal=no;3 bags;4 bags", "Seal=no;lot=A;lot=B"}) {
         INFO(wrong);
         CHECK_FALSE(cli::read_door_check(wrong));
     }

@@ -13,8 +13,16 @@ using testing::says;
 
 const std::vector<std::string> questions{"Seal whole", "Bags dry", "Bags as on the note"};
 
+const std::vector<std::string> lots{"A-1", "A-2"};
+
+std::vector<DoorCheck> checks_of(const std::string& lot, const std::vector<DoorCheckDraft>& drafts) {
+    const auto door = accept(drafts, questions, lots);
+    REQUIRE(door);
+    return door->at(lot);
+}
+
 std::string why_not(const std::vector<DoorCheckDraft>& drafts) {
-    const auto checks = accept(drafts, questions);
+    const auto checks = accept(drafts, questions, lots);
     REQUIRE(!checks);
     return all_words(checks.refusals());
 }
@@ -30,17 +38,29 @@ struct WetFlourPlant : testing::SmallPlant {
 } // namespace
 
 TEST_CASE("Each check at the door is answered yes, no or not looked at, with bags and a note") {
-    const auto checks = accept(
-        std::vector<DoorCheckDraft>{{"Bags dry", "no", "3", " wet at one corner "}, {"seal", "YES", "", ""}},
-        questions);
-    REQUIRE(checks);
-    REQUIRE(checks->size() == 3);
-    CHECK((*checks)[0] == DoorCheck{"Seal whole", DoorAnswer::yes, "", 0});
-    CHECK((*checks)[1] == DoorCheck{"Bags dry", DoorAnswer::no, "wet at one corner", 3});
-    CHECK((*checks)[2].answer == DoorAnswer::not_looked_at);
-    CHECK(in_words(*checks) ==
-          "At the door: Bags dry: no, 3 bags, wet at one corner; 1 yes; 1 not looked at");
-    CHECK(accept(std::vector<DoorCheckDraft>{}, questions)->empty());
+    const auto checks =
+        checks_of("A-2", {{"Bags dry", "no", "3", " wet at one corner "}, {"seal", "YES", "", ""}});
+    REQUIRE(checks.size() == 3);
+    CHECK(checks[0] == DoorCheck{"Seal whole", DoorAnswer::yes, "", 0});
+    CHECK(checks[1] == DoorCheck{"Bags dry", DoorAnswer::no, "wet at one corner", 3});
+    CHECK(checks[2].answer == DoorAnswer::not_looked_at);
+    CHECK(in_words(checks) == "At the door: Bags dry: no, 3 bags, wet at one corner; 1 yes; 1 not looked at");
+    CHECK(checks_of("A-1", {}).empty());
+}
+
+TEST_CASE("A check that names a lot is of that lot alone, before what was answered of the whole delivery") {
+    const std::vector<DoorCheckDraft> drafts{{"Bags dry", "no", "3", "wet at one corner", " A-2"},
+                                             {"Bags dry", "yes", "", ""},
+                                             {"Seal", "no", "", "", "A-1"}};
+    CHECK(in_words(checks_of("A-2", drafts)) ==
+          "At the door: Bags dry: no, 3 bags, wet at one corner; 2 not looked at");
+    CHECK(in_words(checks_of("A-1", drafts)) == "At the door: Seal whole: no; 1 yes; 1 not looked at");
+    CHECK(says(why_not({{"Bags dry", "no", "", "", "A-3"}}),
+               "At the door: Bags dry, lot A-3: \"A-3\" is no lot of this delivery. Name one of: A-1, A-2"));
+    CHECK(says(why_not({{"Bags dry", "no", "x", "", "A-1"}}),
+               "At the door: Bags dry, lot A-1: Bags: \"x\" was read"));
+    CHECK(says(why_not({{"Bags dry", "no", "", "", "A-1"}, {"Bags dry", "yes", "", "", "A-1"}}),
+               "At the door: Bags dry, lot A-1: stands twice"));
 }
 
 TEST_CASE("A check that cannot be read is refused with what was read, all reasons at once") {

@@ -11,6 +11,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -53,8 +54,8 @@ std::string doubts_in_words(const Lot& lot, const IntakeContext& context, std::s
 }
 
 /// The lot as this person takes it in now, with the movement into its place.
-Delivered delivered(const State& state, Lot lot, const std::vector<DoorCheck>& door) {
-    check_at_door(lot, door);
+Delivered delivered(const State& state, Lot lot, const DoorOfLots& door) {
+    check_at_door(lot, door.at(lot.code));
     lot.state_by = state.setup.person;
     lot.state_at = state.setup.clock.now();
     Movement receipt;
@@ -70,7 +71,10 @@ Delivered delivered(const State& state, Lot lot, const std::vector<DoorCheck>& d
 Result<std::vector<Arrival>> accept_all(const State& state, const TakeIn& intent) {
     const auto& drafts = intent.lots;
     const auto context = intake_context(state.book, state.today());
-    const auto door = accept(intent.door, door_questions(state.book));
+    std::vector<std::string> codes;
+    for (const auto& draft : drafts)
+        codes.push_back(draft.code);
+    const auto door = accept(intent.door, door_questions(state.book), codes);
     std::vector<Arrival> delivery;
     Refusals refusals;
     if (!door)
@@ -114,11 +118,38 @@ std::string arrival_in_words(const Arrival& arrival, std::string_view kilograms)
     return words;
 }
 
-/// Every answer at the door, one a line.
-std::string door_in_detail(const std::vector<DoorCheck>& door) {
+bool is_held(const Arrival& arrival) { return arrival.delivered.lot.state == LotState::held; }
+
+bool have_one_door(const std::vector<Arrival>& delivery) {
+    const auto& first = delivery.front().delivered.lot.door;
+    return std::all_of(delivery.begin(), delivery.end(),
+                       [&](const Arrival& a) { return a.delivered.lot.door == first; });
+}
+
+/// Every answer at the door, one a line; under each lot's number where they differ.
+std::string door_in_detail(const std::vector<Arrival>& delivery) {
+    const bool is_one = have_one_door(delivery);
     std::string words;
-    for (const auto& check : door)
-        words += (words.empty() ? "" : "\n") + in_words(check);
+    for (const auto& arrival : delivery) {
+        if (!is_one)
+            words += fmt::format("{}Lot {}", words.empty() ? "" : "\n", arrival.delivered.lot.code);
+        for (const auto& check : arrival.delivered.lot.door)
+            words += (words.empty() ? "" : "\n") + in_words(check);
+        if (is_one)
+            break;
+    }
+    return words;
+}
+
+/// Which of the lots the door put on hold, and by what: as one where it is the same for all.
+std::string holds_in_words(const std::vector<Arrival>& delivery) {
+    if (std::all_of(delivery.begin(), delivery.end(), is_held) && have_one_door(delivery))
+        return " and put on hold. " + in_words(delivery.front().delivered.lot.door);
+    std::string words;
+    for (const auto& arrival : delivery)
+        if (is_held(arrival))
+            words += fmt::format(". Lot {} put on hold. {}", arrival.delivered.lot.code,
+                                 in_words(arrival.delivered.lot.door));
     return words;
 }
 
@@ -126,9 +157,7 @@ Result<Told> take_in_all(State& state, const std::vector<Arrival>& delivery, con
     const std::string codes = codes_of(delivery);
     const Lot& first = delivery.front().delivered.lot;
     const bool is_one = delivery.size() == 1;
-    const bool is_held = first.state == LotState::held; // by the door, and then all of them are
-    const std::string told =
-        fmt::format("{} taken in{}", codes, is_held ? " and put on hold. " + in_words(first.door) : "");
+    const std::string told = fmt::format("{} taken in{}", codes, holds_in_words(delivery));
     Change change = state.change("take_in", is_one ? subject_of(first) : Subject("delivery"), "");
     change.journal_line().words =
         is_one ? fmt::format("{} {}", codes, arrival_in_words(delivery.front(), "")) : told;
@@ -178,7 +207,7 @@ Result<Told> carry_out(State& state, const TakeIn& intent) {
     const auto delivery = accept_all(state, intent);
     if (!delivery)
         return delivery.refusals();
-    auto told = take_in_all(state, *delivery, door_in_detail(delivery->front().delivered.lot.door));
+    auto told = take_in_all(state, *delivery, door_in_detail(*delivery));
     if (told)
         ++state.intake.taken_in;
     return told;
@@ -199,12 +228,15 @@ Result<Told> carry_out(State& state, const ReadCertificateFile& intent) {
 }
 
 Result<Told> carry_out(State& state, const TakeInFile& intent) {
-    const auto door = accept(intent.door, door_questions(state.book));
-    if (!door)
-        return door.refusals();
     auto file = read_file(state, intent.path, intent.defaults);
     if (!file)
         return file.refusals();
+    std::vector<std::string> codes;
+    for (const auto& line : file->lines)
+        codes.push_back(line.draft.code);
+    const auto door = accept(intent.door, door_questions(state.book), codes);
+    if (!door)
+        return door.refusals();
     for (auto& line : file->lines)
         line.draft.accept_reason = intent.defaults.accept_reason;
     const bool leaves_out = intent.faulty_lines == FaultyLines::leave_out;
@@ -220,9 +252,10 @@ Result<Told> carry_out(State& state, const TakeInFile& intent) {
     for (const auto& [line, lot] : lots.lots)
         delivery.push_back(
             {delivered(state, lot, *door), doubts_in_words(lot, context, intent.defaults.accept_reason)});
+    const auto door_words = door_in_detail(delivery);
     return take_in_all(
         state, delivery,
-        fmt::format("taken in from {}{}{}", intent.path, door->empty() ? "" : "\n", door_in_detail(*door)));
+        fmt::format("taken in from {}{}{}", intent.path, door_words.empty() ? "" : "\n", door_words));
 }
 
 Result<Told> carry_out(State& state, const WithdrawLots& intent) {

@@ -13,7 +13,7 @@ namespace mellowbin::app {
 struct TakeIn {
     std::vector<LotDraft> lots;
     std::vector<DoorCheckDraft> door =
-        {}; ///< of the delivery: each of its lots keeps them, and a "no" holds it
+        {}; ///< of the delivery or of one lot: each lot keeps its own, and a "no" holds it
 };
 /// Reads a certificate file into drafts on the Intake screen; nothing is written to the book.
 struct ReadCertificateFile {
