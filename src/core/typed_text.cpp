@@ -5,7 +5,9 @@ namespace {
 
 constexpr std::string_view no_break_space = "\xC2\xA0";
 constexpr std::string_view narrow_no_break_space = "\xE2\x80\xAF";
-constexpr std::string_view blanks[] = {" ", "\t", "\r", "\n", no_break_space, narrow_no_break_space};
+constexpr std::string_view thin_space = "\xE2\x80\x89";
+constexpr std::string_view blanks[] = {" ",       "\t", "\r", "\n", no_break_space, narrow_no_break_space,
+                                       thin_space};
 
 unsigned byte_at(std::string_view text, std::size_t i) { return static_cast<unsigned char>(text[i]); }
 

@@ -5,8 +5,8 @@
 
 namespace mellowbin {
 
-/// Text as a person typed it, without the blanks around it: space, tab, line break, and the two unbreakable
-/// spaces (U+00A0, U+202F) that come along when a figure is copied from a page.
+/// Text as a person typed it, without the blanks around it: space, tab, line break, and the thin and
+/// unbreakable spaces (U+00A0, U+2009, U+202F) that come along when a figure is copied from a page.
 std::string_view trimmed(std::string_view text);
 
 /// What was read, short enough for a message: the first 40 bytes at most, cut between characters and never

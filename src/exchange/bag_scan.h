@@ -13,4 +13,14 @@ namespace mellowbin {
 /// and check digits are not proven here.
 std::optional<std::string> lot_number_in(std::string_view scan);
 
+/// What a label of a delivery says, as a person would type it; empty where it does not.
+struct LabelWords {
+    std::string lot;         ///< application identifier 10
+    std::string milled_on;   ///< 11, the day of production
+    std::string best_before; ///< 15
+    std::string kg;          ///< 310n, the net weight; not beside a count (37), of whose items it may be
+};
+/// Of an element string as above; of any other text its lot number alone.
+LabelWords label_in(std::string_view scan);
+
 } // namespace mellowbin

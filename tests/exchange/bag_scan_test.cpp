@@ -28,6 +28,29 @@ TEST_CASE("The lot number of a GS1 element string is that of application identif
     CHECK_FALSE(lot_number_in("]C10109521234543213")); // no lot in it
 }
 
+TEST_CASE(
+    "A label says the lot, the day of production, best before and the net weight, as one would type them") {
+    const auto label = label_in("]C101095212345432131126112415270524"
+                                "3101010005"
+                                "10SW-24140");
+    CHECK(label.lot == "SW-24140");
+    CHECK(label.milled_on == "2026-11-24");
+    CHECK(label.best_before == "2027-05-24");
+    CHECK(label.kg == "1000.5");
+    const auto bracketed = label_in("(11)261100(3103)000500(10)A-1");
+    CHECK(bracketed.milled_on == "2026-11-30");
+    CHECK(bracketed.kg == "0.5");
+    CHECK(label_in("(10)A-1(3100)001000").kg == "1000");
+}
+
+TEST_CASE("What a label says wrongly or leaves open is empty") {
+    CHECK(label_in("(10)A-1(11)261345(15)26113").milled_on.empty());
+    CHECK(label_in("(10)A-1(15)26113").best_before.empty());
+    CHECK(label_in("(02)09521234543213(37)40(3100)000025(10)A-1").kg.empty()); // of one bag, or of all?
+    CHECK(label_in("W24-118").lot == "W24-118");
+    CHECK(label_in("W24-118").kg.empty());
+}
+
 TEST_CASE("A quantity before the lot is passed over by its separator") {
     CHECK(lot_number_in("]C137"
                         "12\x1d"

@@ -28,6 +28,15 @@ struct TakeInFile {
     FaultyLines faulty_lines = FaultyLines::take_nothing;
     std::vector<DoorCheckDraft> door = {}; ///< as above
 };
+/// What a label of a delivery says of its lot; nothing is written to the book.
+struct ReadLabel {
+    std::string scan;
+};
+/// The folders and certificate files in a folder; empty: the one looked into last, at first where the
+/// program was started.
+struct LookIntoFolder {
+    std::string path;
+};
 /// The counter-entry of TakeIn: the receipts are taken back and the lots rejected as taken in by mistake.
 struct WithdrawLots {
     std::vector<LotId> lots;
@@ -36,6 +45,8 @@ struct WithdrawLots {
 Result<Told> carry_out(State& state, const TakeIn& act);
 Result<Told> carry_out(State& state, const ReadCertificateFile& act);
 Result<Told> carry_out(State& state, const TakeInFile& act);
+Result<Told> carry_out(State& state, const ReadLabel& act);
+Result<Told> carry_out(State& state, const LookIntoFolder& act);
 Result<Told> carry_out(State& state, const WithdrawLots& act);
 
 } // namespace mellowbin::app

@@ -18,6 +18,9 @@ void make_intake(const Station& s, IntakeModel& model) {
     model.mills = names(s.book.mills);
     model.flours = names(s.book.flours);
     model.places = names(s.book.places);
+    const auto context = intake_context(s.book, s.today());
+    model.records = {s.book.mills, s.book.flours, s.book.places, context.units, context.warm_from};
+    ++model.made;
     model.substances.clear();
     for (const Substance substance : all_substances())
         model.substances.emplace_back(name_of(substance));

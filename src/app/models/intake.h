@@ -8,8 +8,33 @@
 
 namespace mellowbin::app {
 
+/// What a lot is checked against while it is typed.
+struct IntakeRecords {
+    std::vector<Mill> mills;
+    std::vector<Flour> flours;
+    std::vector<Place> places;
+    HouseUnits units = HouseUnits();
+    Celsius warm_from{30};
+    [[nodiscard]] IntakeContext context(Day today) const {
+        return {today, mills, flours, places, units, warm_from};
+    }
+};
+
+/// A folder of this machine, to choose a certificate file from.
+struct FolderList {
+    struct Entry {
+        std::string name;
+        bool is_folder = false;
+    };
+    std::string path;           ///< empty: none was looked into yet
+    std::vector<Entry> entries; ///< folders first; of the files those that may be certificates
+    std::string trouble;        ///< why it cannot be read
+};
+
 struct IntakeModel {
     std::vector<std::string> mills, flours, places;
+    IntakeRecords records;
+    std::uint64_t made = 0;              ///< counts how often the lists were made anew
     std::vector<std::string> substances; ///< names of what a mill may have added
     std::vector<Property> figures;       ///< those the form asks for first
     std::vector<std::string> bases;      ///< words of the bases to choose from
@@ -19,6 +44,9 @@ struct IntakeModel {
     std::vector<std::string> file_notes; ///< what the file says that was not understood
     Refusals file_refusals;              ///< of lines that were left out, each with its line
     std::uint64_t reading = 0;           ///< counts files read
+    FolderList folder;                   ///< looked into last
+    LotDraft label;                      ///< of the last label scanned: what it says of a lot
+    std::uint64_t labels = 0;            ///< counts labels read
     std::uint64_t taken_in = 0; ///< counts accepted TakeIn intents: the view empties its form when it changes
 };
 
