@@ -73,6 +73,10 @@ void end_field(const Field& field, const FieldFrame& frame) {
     const float room =
         in_flow ? std::max(frame.width, px(Length{8})) : frame.spot.at.x + frame.spot.width - at.x;
     float bottom = frame.box.Max.y;
+    if (place().messages_aside) {
+        close_spot(frame.spot, frame.width, bottom - frame.spot.at.y);
+        return;
+    }
     const auto under = [&](std::string_view words, Role role, Kind kind) {
         at.y += words_under(words, role, kind, at, room);
         bottom = at.y;

@@ -33,7 +33,8 @@ struct Place {
     float box_drop = 0; ///< flow: how far labels of this line push their boxes down
     float cell = 0;     ///< grid: width of a cell
     int column = 0, columns = 1;
-    int whole_rows = 0; ///< grid: inside whole_row()
+    int whole_rows = 0;          ///< grid: inside whole_row()
+    bool messages_aside = false; ///< refusals and notes of fields are written by the row they stand in
 };
 
 struct Event {
