@@ -98,6 +98,8 @@ int open_window(const app::AppSetup& setup, const Opening& opening) {
     if (opening.shot.empty()) {
         Viewer viewer;
         window.run([&] {
+            for (const auto& path : window.take_dropped())
+                screens.drop_file(path);
             draw_and_act(screens, app);
             viewer.follow(app.notice());
         });

@@ -11,6 +11,7 @@
 #include <backends/imgui_impl_opengl3.h>
 #include <chrono>
 #include <stdexcept>
+#include <utility>
 
 namespace mellowbin::ui {
 
@@ -21,6 +22,12 @@ using Clock = std::chrono::steady_clock;
 std::string& last_glfw_error() {
     static std::string words;
     return words;
+}
+
+/// Of the one window there is: its callback gets no more than the frame.
+std::vector<std::string>& dropped_files() {
+    static std::vector<std::string> paths;
+    return paths;
 }
 
 bool start_glfw() {
@@ -137,6 +144,9 @@ void Window::State::listen() {
         if (const auto ours = key_of(key, scancode, mods))
             frame_of(w).pressed(*ours, mods_of(mods));
     });
+    glfwSetDropCallback(window, [](GLFWwindow*, int count, const char** paths) {
+        dropped_files().insert(dropped_files().end(), paths, paths + count);
+    });
     frame->set_clipboard(
         [](void* w, const char* text) { glfwSetClipboardString(static_cast<GLFWwindow*>(w), text); },
         [](void* w) -> const char* {
@@ -217,6 +227,7 @@ Window::~Window() {
 }
 
 Frame& Window::frame() { return *state_->frame; }
+std::vector<std::string> Window::take_dropped() { return std::exchange(dropped_files(), {}); }
 void Window::close() { glfwSetWindowShouldClose(state_->window, GLFW_TRUE); }
 double Window::seconds_to_first_picture() const { return state_->first_picture; }
 

@@ -7,6 +7,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace mellowbin::ui {
 
@@ -32,6 +33,8 @@ public:
     Window& operator=(const Window&) = delete;
 
     Frame& frame();
+    /// Paths of the files that were dropped on the window since it was asked last.
+    std::vector<std::string> take_dropped();
 
     /// Draws until the window is closed: after each input, and every half second for the clock and for work
     /// in the background. `draw` is called once or more for what is then shown once, so that a picture is

@@ -144,6 +144,11 @@ void Screens::show(Screen screen) {
         traits(screen).turned_to(*this);
 }
 
+void Screens::drop_file(const std::string& path) {
+    show(Screen::intake);
+    intake.drop(path);
+}
+
 void draw(Screens& screens, const Models& models, app::Intents& out) {
     follow(screens, models.notice);
     std::array<std::string, table.size()> waits;

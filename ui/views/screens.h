@@ -53,6 +53,8 @@ public:
     std::uint64_t notice_seen = 0; ///< the last one that may have led to another screen
 
     void show(Screen screen);
+    /// A file was dropped on the window: certificates for Intake.
+    void drop_file(const std::string& path);
     [[nodiscard]] Screen current() const { return current_; }
 
 private:

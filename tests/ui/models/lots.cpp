@@ -92,6 +92,21 @@ app::IntakeModel an_empty_dock() {
     m.mills = {"Harrow Mill", "Kestrel Mill", "Weir Mill"};
     m.flours = {"Strong white", "Bread white", "Hearth", "Wholemeal"};
     m.places = {"Bay 1", "Bay 2", "Bay 3", "Silo 1", "Silo 2"};
+    for (const auto& name : m.mills)
+        m.records.mills.push_back({MillId{static_cast<std::int64_t>(m.records.mills.size()) + 1}, name});
+    for (const auto& name : m.flours)
+        m.records.flours.push_back(
+            {FlourId{static_cast<std::int64_t>(m.records.flours.size()) + 1}, name, {}, {}});
+    m.records.flours.front().specification = {{Property::moisture, {}, 14.5, ""},
+                                              {Property::protein, 11.5, 13.0, ""},
+                                              {Property::ash, 0.4, 0.6, ""}};
+    for (const auto& name : m.places) {
+        Place place;
+        place.id = PlaceId{static_cast<std::int64_t>(m.records.places.size()) + 1};
+        place.name = name;
+        m.records.places.push_back(place);
+    }
+    m.made = 1;
     m.substances = {"Ascorbic acid", "Potassium bromate", "Azodicarbonamide"};
     m.figures = {Property::moisture, Property::protein, Property::ash, Property::falling_number,
                  Property::absorption};

@@ -49,7 +49,27 @@ void refused_delivery(WholeWindow& w) {
             {"Lot W26-141: Mill", "\"Old\" is not known", "Choose one of: Harrow Mill, Kestrel Mill"}});
 }
 
-void all_figures(WholeWindow& w) { w.screen.click("Show all figures"); }
+void all_figures(WholeWindow& w) { w.screen.click("Price, bags, temperature, more figures"); }
+
+/// Three lots: one whole, one that the door holds, one with a figure to mend.
+void three_lots(WholeWindow& w) {
+    file_read(w);
+    w.screen.settle();
+    w.screen.click("Bags dry and not torn/No");
+    auto& form = w.screens.intake;
+    form.door.checks[1].findings.front() = {form.delivery.lines()[0].number, "2", "torn by the fork"};
+    form.delivery.next();
+    auto& line = form.delivery.at_hand();
+    line.draft.code = "W26-142";
+    line.draft.mass_kg = "2 500,5";
+    line.draft.figure(Property::protein).value = "131";
+    line.all_left = true;
+}
+
+void choosing_a_file(WholeWindow& w) {
+    w.screen.click("Read a file");
+    w.intake.folder = {"/home/ines/certificates", {{"2026", true}, {"monday.csv", false}}, ""};
+}
 
 void opened(WholeWindow& w) { w.lots.opened = a_sheet(); }
 
@@ -345,6 +365,8 @@ std::vector<ScreenState> all_screen_states() {
         {"intake, a file read", Screen::intake, file_read},
         {"intake, refused", Screen::intake, refused_delivery},
         {"intake, all figures", Screen::intake, all_figures},
+        {"intake, three lots", Screen::intake, three_lots},
+        {"intake, choosing a file", Screen::intake, choosing_a_file},
         {"intake, failed", Screen::intake, failure},
         {"intake, busy", Screen::intake, busy},
         {"lots, empty", Screen::lots, empty_book},

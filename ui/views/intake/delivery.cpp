@@ -1,5 +1,6 @@
+#include "ui/views/intake/delivery.h"
+
 #include "ui/views/common/words.h"
-#include "ui/views/intake/view.h"
 
 #include <fmt/format.h>
 
@@ -46,11 +47,19 @@ bool is_untouched(const LotDraft& d) {
 Delivery::Delivery() { at_hand_ = add({}).number; }
 
 DeliveryLine& Delivery::add(LotDraft draft) {
-    lines_.push_back({++last_number_, std::move(draft), {}});
-    return lines_.back();
+    auto& line = lines_.emplace_back();
+    line.number = ++last_number_;
+    line.draft = std::move(draft);
+    return line;
 }
 
 DeliveryLine* Delivery::find(std::int64_t number) {
+    const auto at =
+        std::find_if(lines_.begin(), lines_.end(), [&](const auto& l) { return l.number == number; });
+    return at == lines_.end() ? nullptr : &*at;
+}
+
+const DeliveryLine* Delivery::find(std::int64_t number) const {
     const auto at =
         std::find_if(lines_.begin(), lines_.end(), [&](const auto& l) { return l.number == number; });
     return at == lines_.end() ? nullptr : &*at;
@@ -67,7 +76,14 @@ void Delivery::take_up(std::int64_t number) {
         at_hand_ = number;
 }
 
-void Delivery::next() { at_hand_ = add(remembered(at_hand().draft)).number; }
+/// Behind the lot at hand, like it in what a delivery's lots have in common.
+void Delivery::next() {
+    const auto kept = at_hand();
+    auto& line = add(remembered(kept.draft));
+    line.basis = kept.basis;
+    line.own_basis = kept.own_basis;
+    at_hand_ = line.number;
+}
 
 void Delivery::scanned(const std::string& code) {
     const auto known =
@@ -79,6 +95,27 @@ void Delivery::scanned(const std::string& code) {
     if (!at_hand().draft.code.empty())
         next();
     at_hand().draft.code = code;
+    at_hand().leave("Lot number");
+}
+
+int Delivery::scanned(const LotDraft& label) {
+    scanned(label.code);
+    auto& line = at_hand();
+    int filled = 0;
+    const auto fill = [&](std::string_view field, std::string& text, const std::string& read) {
+        if (read.empty() || (!text.empty() && text != read))
+            return; // what a person typed stays
+        text = read;
+        line.change(field);
+        line.leave(field);
+        line.scanned.insert(std::string(field));
+        ++filled;
+    };
+    fill("Lot number", line.draft.code, label.code);
+    fill("Milled on", line.draft.milled_on, label.milled_on);
+    fill("Best before", line.draft.best_before, label.best_before);
+    fill("Weight", line.draft.mass_kg, label.mass_kg);
+    return filled;
 }
 
 void Delivery::join(const std::vector<LotDraft>& drafts) {
@@ -86,8 +123,11 @@ void Delivery::join(const std::vector<LotDraft>& drafts) {
         return;
     std::erase_if(lines_, [](const auto& line) { return is_untouched(line.draft); });
     const auto first = last_number_ + 1;
-    for (const auto& draft : drafts)
-        add(draft);
+    for (const auto& draft : drafts) {
+        auto& line = add(draft);
+        line.gather_basis();
+        line.all_left = line.is_from_file = true;
+    }
     at_hand_ = first;
 }
 
@@ -95,18 +135,47 @@ void Delivery::drop_at_hand() {
     const auto at =
         std::find_if(lines_.begin(), lines_.end(), [&](const auto& l) { return l.number == at_hand_; });
     const auto place = static_cast<std::size_t>(at - lines_.begin());
-    const auto kept = remembered(at->draft);
+    if (lines_.size() == 1) {
+        begin_anew();
+        return;
+    }
     lines_.erase(at);
-    if (lines_.empty())
-        add(kept);
     at_hand_ = lines_[std::min(place, lines_.size() - 1)].number;
 }
 
-void Delivery::empty() {
-    auto kept = remembered(at_hand().draft);
-    kept.delivery_note.clear();
+void Delivery::begin_anew() {
+    const auto kept = at_hand();
     lines_.clear();
-    at_hand_ = add(std::move(kept)).number;
+    auto& line = add(remembered(kept.draft));
+    line.basis = kept.basis;
+    line.own_basis = kept.own_basis;
+    at_hand_ = line.number;
+}
+
+void Delivery::take_out(const std::vector<std::int64_t>& numbers) {
+    const auto is_out = [&](const DeliveryLine& line) {
+        return std::find(numbers.begin(), numbers.end(), line.number) != numbers.end();
+    };
+    if (std::all_of(lines_.begin(), lines_.end(),
+                    [&](const auto& line) { return is_out(line) || is_untouched(line.draft); })) {
+        begin_anew();
+        at_hand().draft.delivery_note.clear();
+        return;
+    }
+    std::erase_if(lines_, is_out);
+    if (!find(at_hand_))
+        at_hand_ = lines_.front().number;
+}
+
+void Delivery::say_of_all(std::string LotDraft::*field, const std::string& text) {
+    const auto before = at_hand().draft.*field;
+    if (text == before)
+        return;
+    for (auto& line : lines_)
+        if (line.draft.*field == before) {
+            line.draft.*field = text;
+            line.is_checked = false;
+        }
 }
 
 std::vector<std::int64_t> Delivery::filled() const {
@@ -125,13 +194,13 @@ std::vector<LotDraft> Delivery::drafts_of(const std::vector<std::int64_t>& numbe
     return drafts;
 }
 
-void Delivery::forget_refusals() {
-    for (auto& line : lines_)
-        line.refusals.clear();
-}
-
 Refusals Delivery::put_at_lots(const Refusals& refusals, const std::vector<std::int64_t>& sent) {
-    forget_refusals();
+    for (const auto number : sent)
+        if (auto* line = find(number)) {
+            line->answered.clear();
+            line->all_left = true;
+            line->is_checked = false;
+        }
     Refusals of_none;
     for (const auto& refusal : refusals) {
         bool is_put = false;
@@ -144,17 +213,26 @@ Refusals Delivery::put_at_lots(const Refusals& refusals, const std::vector<std::
                 field = refusal.field;
             if (!field)
                 continue;
-            line->refusals.push_back({*field, refusal.what, refusal.remedy});
+            line->put({*field, refusal.what, refusal.remedy});
             is_put = true;
         }
         if (!is_put)
             of_none.push_back(refusal);
     }
     const auto first =
-        std::find_if(lines_.begin(), lines_.end(), [](const auto& line) { return !line.refusals.empty(); });
-    if (first != lines_.end() && at_hand().refusals.empty())
+        std::find_if(lines_.begin(), lines_.end(), [](const auto& line) { return !line.is_whole(); });
+    if (first != lines_.end() && at_hand().is_whole())
         at_hand_ = first->number;
     return of_none;
+}
+
+std::string name_of(const Delivery& delivery, const DeliveryLine& line) {
+    if (!line.draft.code.empty())
+        return line.draft.code;
+    for (std::size_t i = 0; i < delivery.lines().size(); ++i)
+        if (delivery.lines()[i].number == line.number)
+            return fmt::format("{} lot", ordinal(i + 1));
+    return {};
 }
 
 } // namespace mellowbin::views

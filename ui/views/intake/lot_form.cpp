@@ -3,144 +3,175 @@
 #include "app/models/intake.h"
 #include "core/door.h"
 #include "ui/views/common/figure_fields.h"
+#include "ui/widgets/form_row.h"
 #include "ui/widgets/ui.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
+#include <iterator>
 
 namespace mellowbin::views {
 namespace {
 
 using namespace ui::literals;
 
-/// A basis belongs to the mill's sheet: of another mill it must be said anew, unless a figure was typed with
-/// it.
-void forget_bases(LotDraft& draft) {
-    for (auto& figure : draft.figures)
-        if (figure.value.empty())
-            figure.basis.clear();
+constexpr auto no_label = ui::LabelPlace::hidden;
+constexpr std::array folded{"Certificate date", "Flour temperature", "Weight of a bag", "Price per tonne",
+                            "Nitrogen factor"};
+
+void follow(DeliveryLine& line, std::string_view field, const ui::Edited& edited) {
+    if (edited.changed)
+        line.change(field);
+    if (edited.left)
+        line.leave(field);
 }
 
-void label_fields(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today) {
-    const auto day = [&](std::string_view label, std::string& text) {
-        ui::date_field({.label = label, .hint = "YYYY-MM-DD", .refusals = &refusals}, text, today);
-    };
-    ui::text_field({.label = "Lot number", .refusals = &refusals}, draft.code);
-    ui::number_field({.label = "Weight", .unit = "kg", .refusals = &refusals}, draft.mass_kg);
-    day("Milled on", draft.milled_on);
-    day("Best before", draft.best_before);
-    day("Certificate date", draft.certified_on);
-    ui::number_field({.label = "Flour temperature",
-                      .unit = model.temperature_unit,
-                      .hint = "as it came",
-                      .refusals = &refusals},
-                     draft.delivered_c);
-    ui::number_field(
-        {.label = "Weight of a bag", .unit = "kg", .hint = "empty: loose", .refusals = &refusals},
-        draft.bag_kg);
-    ui::number_field({.label = "Price per tonne", .unit = "per t", .refusals = &refusals},
-                     draft.price_per_tonne);
+/// "from the scan", else what is said of the field.
+std::string_view note_of(const LotForm& form, std::string_view field, std::string_view note) {
+    return form.line.scanned.contains(field) ? std::string_view("from the scan") : note;
 }
 
-/// Asked once something stands against the lot; what stands there is said at its own field.
-void accept_question(LotDraft& draft, const Refusals& refusals) {
-    if (draft.accept_reason.empty() && !is_refused(refusals, accept_field))
-        return;
-    ui::loud_panel(ui::Role::mind, "Something stands against this lot", [&] {
-        ui::paragraph(
-            "See the fields marked. Correct them, send the flour back, or say why it is taken in all "
-            "the same: it goes into the journal with your name.");
-        ui::text_field({.label = accept_field, .refusals = &refusals}, draft.accept_reason);
-    });
-    ui::gap();
+ui::FormRow row_of(const LotForm& form, std::string_view field, std::string_view note) {
+    return {.label = field, .refusals = &form.line.refusals, .note = note_of(form, field, note)};
 }
 
-void delivery_fields(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today) {
-    if (name_choice({.label = "Mill", .refusals = &refusals}, model.mills, draft.mill))
-        forget_bases(draft);
-    name_choice({.label = "Flour", .refusals = &refusals}, model.flours, draft.flour);
-    name_choice({.label = "Place", .refusals = &refusals}, model.places, draft.place);
-    ui::date_field({.label = "Delivered on", .hint = "YYYY-MM-DD", .refusals = &refusals}, draft.delivered_on,
-                   today);
-    ui::text_field({.label = "Delivery note", .refusals = &refusals}, draft.delivery_note);
-}
-
-void figure_line(FigureDraft& figure, const Refusals& refusals, const app::IntakeModel& model,
-                 Figures figures) {
-    const bool has_factor =
-        figure.property == Property::protein && (figures == Figures::all || !figure.nitrogen_factor.empty());
-    ui::stack({}, [&] {
-        ui::flow([&] {
-            figure_fields(figure, refusals, model.bases, AskMethod::where_it_matters);
-            if (has_factor)
-                ui::number_field(
-                    {.label = "Nitrogen factor", .hint = "5.7", .refusals = &refusals, .width = 6_em},
-                    figure.nitrogen_factor);
-        });
-    });
-}
-
-/// A figure that a file holds twice is shown twice, so that one can be emptied.
-void figures_of(LotDraft& draft, Property property, const Refusals& refusals, const app::IntakeModel& model,
-                Figures figures) {
-    draft.figure(property);
-    bool is_first = true;
-    for (std::size_t i = 0; i < draft.figures.size(); ++i) {
-        auto& figure = draft.figures[i];
-        if (figure.property != property || (!is_first && figure.value.empty()))
-            continue;
-        is_first = false;
-        ui::scope(static_cast<std::int64_t>(i), [&] { figure_line(figure, refusals, model, figures); });
-    }
-}
-
-bool is_shown(const LotDraft& draft, const app::IntakeModel& model, Property property, Figures figures) {
-    const auto& first = model.figures;
-    return figures == Figures::all || std::find(first.begin(), first.end(), property) != first.end() ||
-           std::any_of(draft.figures.begin(), draft.figures.end(),
-                       [&](const auto& f) { return f.property == property && !f.value.empty(); });
-}
-
-void addition_fields(std::string& substance, std::string& ppm, const Refusals& refusals,
-                     const app::IntakeModel& model) {
+void addition_rows(LotForm& form, std::string& substance, std::string& ppm) {
     std::vector<std::string> choices{"none"};
-    choices.insert(choices.end(), model.substances.begin(), model.substances.end());
-    for (const auto known : all_substances())
-        if (substance == key_of(known))
-            substance = name_of(known);
+    const auto& known = form.model.substances;
+    choices.insert(choices.end(), known.begin(), known.end());
+    for (const auto one : all_substances())
+        if (substance == key_of(one))
+            substance = name_of(one);
     std::string chosen = substance.empty() ? choices.front() : substance;
-    if (name_choice({.label = "Oxidant added by the mill", .refusals = &refusals}, choices, chosen))
+    if (name_row(form, "Oxidant added by the mill", choices, chosen))
         substance = chosen == choices.front() ? std::string() : chosen;
-    ui::number_field({.label = "Dose added by the mill", .unit = "mg/kg", .refusals = &refusals}, ppm);
+    number_row(form, "Dose added by the mill", "mg/kg", ppm);
 }
 
-void mill_addition_fields(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model) {
-    addition_fields(draft.mill_oxidant, draft.mill_oxidant_ppm, refusals, model);
+void mill_rows(LotForm& form) {
+    auto& draft = form.line.draft;
+    ui::heading("Added by the mill");
+    addition_rows(form, draft.mill_oxidant, draft.mill_oxidant_ppm);
     for (std::size_t i = 0; i < draft.further_additions.size(); ++i)
         ui::scope(static_cast<std::int64_t>(i) + 2, [&] {
             auto& further = draft.further_additions[i];
-            addition_fields(further.substance, further.ppm, refusals, model);
+            addition_rows(form, further.substance, further.ppm);
         });
+}
+
+/// Asked once something stands against the lot; what stands there is said at its own field.
+void accept_rows(LotForm& form) {
+    auto& draft = form.line.draft;
+    if (draft.accept_reason.empty() && !is_refused(form.line.refusals, accept_field))
+        return;
+    ui::heading("Something stands against this lot");
+    ui::hint(
+        "See the fields marked. Correct them, send the flour back, or say why it is taken in all the same: "
+        "it goes into the journal with your name.");
+    text_row(form, accept_field, draft.accept_reason);
+}
+
+bool is_folded_refused(const LotForm& form) {
+    const auto is_other_figure = [&](const Refusal& refusal) {
+        const auto all = all_properties();
+        return std::any_of(all.begin(), all.end(), [&](const PropertyTraits& kind) {
+            return kind.name == refusal.field && !is_asked_first(form, kind.property);
+        });
+    };
+    return std::any_of(folded.begin(), folded.end(),
+                       [&](const char* field) { return is_refused(form.line.refusals, field); }) ||
+           std::any_of(form.line.refusals.begin(), form.line.refusals.end(), is_other_figure);
+}
+
+void folded_rows(LotForm& form, LotFolds& folds) {
+    auto& draft = form.line.draft;
+    if (is_folded_refused(form))
+        folds.shows_more = true;
+    if (ui::button(folds.shows_more ? "Show fewer figures" : "Price, bags, temperature, more figures",
+                   {.kind = ui::ButtonKind::quiet}))
+        folds.shows_more = !folds.shows_more;
+    if (!folds.shows_more)
+        return;
+    number_row(form, "Price per tonne", "per t", draft.price_per_tonne);
+    number_row(form, "Weight of a bag", "kg", draft.bag_kg, "empty: it came loose");
+    number_row(form, "Flour temperature", form.model.temperature_unit, draft.delivered_c, "as it came");
+    day_row(form, "Certificate date", draft.certified_on);
+    figure_rows(form, folds, Figures::others);
 }
 
 } // namespace
 
-void lot_form(LotDraft& draft, const Refusals& refusals, const app::IntakeModel& model, Day today,
-              Figures figures) {
-    accept_question(draft, refusals);
-    ui::grid(15_em, [&] { label_fields(draft, refusals, model, today); });
-    ui::gap();
-    ui::heading("Where from, where to");
-    ui::grid(15_em, [&] { delivery_fields(draft, refusals, model, today); });
-    ui::gap();
-    ui::heading("Certificate");
-    ui::grid(16_em, [&] {
-        for (const auto& kind : all_properties())
-            if (is_shown(draft, model, kind.property, figures))
-                figures_of(draft, kind.property, refusals, model, figures);
+void text_row(LotForm& form, std::string_view field, std::string& text, std::string_view note) {
+    ui::form_row(row_of(form, field, note), [&] {
+        follow(
+            form.line, field,
+            ui::text_field(
+                {.label = field, .refusals = &form.line.refusals, .width = 13.5_em, .label_place = no_label},
+                text));
     });
-    ui::gap();
-    ui::heading("Added by the mill");
-    ui::grid(13_em, [&] { mill_addition_fields(draft, refusals, model); });
+}
+
+void number_row(LotForm& form, std::string_view field, std::string_view unit, std::string& text,
+                std::string_view note) {
+    ui::form_row(row_of(form, field, note), [&] {
+        follow(form.line, field,
+               ui::number_field({.label = field,
+                                 .unit = unit,
+                                 .refusals = &form.line.refusals,
+                                 .width = 8_em,
+                                 .label_place = no_label},
+                                text));
+    });
+}
+
+void day_row(LotForm& form, std::string_view field, std::string& text, std::string_view note) {
+    ui::form_row(row_of(form, field, note), [&] {
+        auto edited = ui::date_field({.label = field,
+                                      .hint = "YYYY-MM-DD",
+                                      .refusals = &form.line.refusals,
+                                      .width = 7.5_em,
+                                      .label_place = no_label},
+                                     text, form.today);
+        const auto day = read_day(field, text);
+        edited.left = edited.left || (edited.changed && day && day->has_value()); // by its buttons, too
+        follow(form.line, field, edited);
+    });
+}
+
+bool name_row(LotForm& form, std::string_view field, const std::vector<std::string>& names, std::string& name,
+              std::string_view note) {
+    const bool is_listed = name.empty() || std::find(names.begin(), names.end(), name) != names.end();
+    const auto as_read =
+        is_listed ? std::string() : fmt::format("\"{}\" was read; it is not in the list", name);
+    bool is_changed = false;
+    ui::form_row(row_of(form, field, is_listed ? note : std::string_view(as_read)), [&] {
+        const ui::Field choice{
+            .label = field, .refusals = &form.line.refusals, .width = 13.5_em, .label_place = no_label};
+        is_changed = name_choice(choice, names, name);
+    });
+    if (is_changed)
+        follow(form.line, field, {.changed = true, .left = true});
+    return is_changed;
+}
+
+void lot_form(LotForm& form, LotFolds& folds) {
+    auto& draft = form.line.draft;
+    text_row(form, "Lot number", draft.code);
+    name_row(form, "Flour", form.model.flours, draft.flour);
+    day_row(form, "Milled on", draft.milled_on, "empty where nobody knows");
+    day_row(form, "Best before", draft.best_before);
+    number_row(form, "Weight", "kg", draft.mass_kg);
+    name_row(form, "Place", form.model.places, draft.place);
+    ui::gap(1);
+    ui::heading("Certificate");
+    figure_rows(form, folds, Figures::asked_first);
+    ui::gap(1);
+    mill_rows(form);
+    accept_rows(form);
+    ui::gap(1);
+    folded_rows(form, folds);
 }
 
 } // namespace mellowbin::views

@@ -5,6 +5,7 @@
 #include "app/models/intake.h"
 #include "app/models/overview.h"
 #include "ui/views/common/words.h"
+#include "ui/views/intake/delivery_side.h"
 #include "ui/views/intake/lot_form.h"
 #include "ui/widgets/ui.h"
 
@@ -19,6 +20,9 @@ namespace {
 using namespace ui::literals;
 using ui::Role;
 
+constexpr float two_places = 60; ///< ems of width, from which the form stands beside the delivery
+constexpr float foot_height = 3.5F;
+
 // What came from outside since the last frame.
 
 void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
@@ -27,6 +31,20 @@ void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::
         return;
     view.reading_seen = model.reading;
     view.delivery.join(model.read_drafts);
+    view.shows_head = view.delivery.at_hand().draft.mill.empty();
+    view.list.show_selected = true;
+    view.wants_focus = true;
+}
+
+void take_over_label(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
+    view.label.take_answer(notice);
+    if (model.labels == view.label_seen)
+        return;
+    view.label_seen = model.labels;
+    view.label.refusals.clear();
+    const int filled = view.delivery.scanned(model.label);
+    view.scan_words = fmt::format("{} read, {} filled", model.label.code,
+                                  counted(static_cast<std::size_t>(filled), "field", "fields"));
     view.list.show_selected = true;
     view.wants_focus = true;
 }
@@ -34,19 +52,23 @@ void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::
 void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
     const auto answer = view.take_in.take_answer(notice);
     if (answer == app::Notice::Kind::refused) {
-        view.refusals = view.delivery.put_at_lots(view.door.take_refusals(view.take_in.refusals), view.sent);
-        const auto& at_hand = view.delivery.at_hand();
-        if (!at_hand.refusals.empty())
-            view.focus_field = at_hand.refusals.front().field;
+        Refusals of_lots;
+        for (const auto& refusal : view.take_in.refusals)
+            if (!refusal.field.starts_with(at_the_door)) // said where it is typed
+                of_lots.push_back(refusal);
+        view.refusals = view.delivery.put_at_lots(of_lots, view.sent);
         view.list.show_selected = true;
+        view.wants_refused = true;
     }
     if (model.taken_in == view.taken_in_seen)
         return;
     view.taken_in_seen = model.taken_in;
-    view.delivery.empty();
+    view.delivery.take_out(view.sent);
     view.refusals.clear();
-    view.door.empty();
-    view.certificate_file.clear();
+    view.file.refusals.clear();
+    view.scan_words.clear();
+    if (view.delivery.filled().empty())
+        view.door.empty();
     view.wants_focus = true;
 }
 
@@ -60,146 +82,72 @@ void begin_day(IntakeView& view, Day today) {
     if (is_untouched(draft) && is_ours)
         draft.delivered_on = iso(today);
     view.day = today;
+    view.delivery.check_all_anew();
 }
 
-// The left side: the delivery.
-
-void scan_field(IntakeView& view) {
-    const auto edited = ui::text_field({.label = "Scan or lot number",
-                                        .hint = "then Enter; F9 comes back here",
-                                        .enter = ui::Enter::entered},
-                                       view.scanned);
-    if (!edited.entered || view.scanned.empty())
+/// Every lot and the door as intake would read them now.
+void check(IntakeView& view, const app::IntakeModel& model, Day today) {
+    if (view.lists_seen != model.made)
+        view.delivery.check_all_anew();
+    view.lists_seen = model.made;
+    for (const auto& line : view.delivery.lines())
+        view.delivery.find(line.number)->spread_basis();
+    view.delivery.check(model.records.context(today));
+    view.door.follow(view.delivery);
+    view.door.check(view.delivery);
+    if (!std::exchange(view.wants_refused, false))
         return;
-    view.delivery.scanned(view.scanned);
-    view.scanned.clear();
-    view.list.show_selected = true;
-    view.wants_focus = true;
+    const auto& refusals = view.delivery.at_hand().refusals;
+    view.focus_field = refusals.empty() ? std::string() : refusals.front().field;
 }
 
-void write_line(const DeliveryLine& line, ui::RowWriter& row) {
-    const auto& draft = line.draft;
-    row.cell(draft.code.empty() ? "no number yet" : draft.code, draft.code.empty() ? Role::quiet : Role::ink);
-    row.cell(draft.flour.empty() ? "–" : draft.flour);
-    row.cell(draft.mass_kg.empty() ? "–" : draft.mass_kg);
-    if (!line.refusals.empty())
-        row.cell(fmt::format("{} to mend", line.refusals.size()), Role::stop);
-    else if (is_untouched(draft))
-        row.cell("empty", Role::quiet);
-    else
-        row.cell("filled in", Role::ink);
+void read_file(IntakeView& view, const std::string& path, const app::Notice& notice, app::Intents& out) {
+    LotDraft defaults;
+    const auto& at_hand = view.delivery.at_hand().draft;
+    defaults.mill = at_hand.mill;
+    defaults.flour = at_hand.flour;
+    defaults.place = at_hand.place;
+    defaults.delivered_on = at_hand.delivered_on;
+    view.file.ask(notice);
+    out.emplace_back(app::ReadCertificateFile{path, defaults});
 }
 
-void delivery_list(IntakeView& view) {
-    static constexpr ui::Column columns[] = {
-        {.head = "Lot", .sample = "W24-118", .stretch = 1, .sortable = false},
-        {.head = "Flour", .sample = "Strong", .stretch = 1, .sortable = false},
-        {.head = "kg", .sample = "12500", .align = ui::Align::right, .sortable = false},
-        {.head = "State", .sample = "12 to mend", .sortable = false},
-    };
-    const auto& lines = view.delivery.lines();
-    const auto record = [&](std::size_t i) { return lines[i].number; };
-    const auto write = [&](std::size_t i, ui::RowWriter& row) { write_line(lines[i], row); };
-    constexpr float most_lines_shown = 5;
-    const float rows = std::clamp(static_cast<float>(lines.size()), 2.0F, most_lines_shown);
-    view.list.selected = view.delivery.at_hand().number;
-    const auto events = ui::table({.name = "Delivery",
-                                   .columns = columns,
-                                   .rows = lines.size(),
-                                   .record = record,
-                                   .write_row = write,
-                                   .density = ui::Density::close,
-                                   .height = ui::Length{2.2F + 2.1F * rows}},
-                                  view.list);
-    if (events.selected && view.list.selected)
-        view.delivery.take_up(*view.list.selected);
-    if (events.opened)
-        view.wants_focus = true;
-}
-
-void take_in_button(IntakeView& view, const app::Notice& notice, app::Intents& out) {
-    const auto filled = view.delivery.filled();
-    const auto label =
-        fmt::format("Take in {}", counted(std::max<std::size_t>(filled.size(), 1), "lot", "lots"));
-    const std::string_view blocked = filled.empty() ? "Scan or type a lot number first" : "";
-    if (!ui::button(label, {.kind = ui::ButtonKind::primary, .blocked = blocked}))
+/// One a frame: each is answered before the next is read.
+void read_dropped(IntakeView& view, const app::Notice& notice, app::Intents& out) {
+    if (view.dropped.empty() || view.file.is_waiting())
         return;
-    view.sent = filled;
-    view.take_in.ask(notice);
-    out.emplace_back(app::TakeIn{view.delivery.drafts_of(filled), view.door.checks});
-}
-
-void list_buttons(IntakeView& view) {
-    ui::flow([&] {
-        if (ui::button("Next lot")) {
-            view.delivery.next();
-            view.list.show_selected = true;
-            view.wants_focus = true;
-        }
-        if (ui::button("Take off the list", {.kind = ui::ButtonKind::quiet})) {
-            view.asks_to_drop = !is_untouched(view.delivery.at_hand().draft);
-            if (!view.asks_to_drop)
-                view.delivery.drop_at_hand();
-        }
-    });
-}
-
-void certificate_file(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
-                      app::Intents& out) {
-    ui::panel("From the mill's file", [&] {
-        const auto edited = ui::text_field({.label = "Certificate file",
-                                            .hint = "certificates.csv",
-                                            .refusals = &view.file.refusals,
-                                            .enter = ui::Enter::entered},
-                                           view.certificate_file);
-        const std::string_view blocked = view.certificate_file.empty() ? "Name the file first" : "";
-        if (ui::button("Read file", {.blocked = blocked}) || (edited.entered && blocked.empty())) {
-            LotDraft defaults;
-            const auto& at_hand = view.delivery.at_hand().draft;
-            defaults.mill = at_hand.mill;
-            defaults.flour = at_hand.flour;
-            defaults.place = at_hand.place;
-            defaults.delivered_on = at_hand.delivered_on;
-            view.file.ask(notice);
-            out.emplace_back(app::ReadCertificateFile{view.certificate_file, defaults});
-        }
-        ui::all_refusals(all_but(view.file.refusals, {"Certificate file"}));
-        for (const auto& words : model.file_notes)
-            ui::status(Role::mind, words);
-    });
-}
-
-void delivery_side(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
-                   app::Intents& out) {
-    ui::panel("Delivery", [&] {
-        if (ui::key_pressed(ui::Key::f9))
-            ui::focus("Scan or lot number");
-        scan_field(view);
-        delivery_list(view);
-        list_buttons(view);
-        take_in_button(view, notice, out);
-        ui::all_refusals(view.refusals);
-    });
-    draw(view.door);
-    certificate_file(view, model, notice, out);
+    read_file(view, view.dropped.front(), notice, out);
+    view.dropped.pop_front();
 }
 
 // The right side: the lot at hand.
 
-void lot_side(IntakeView& view, const app::IntakeModel& model, const app::Overview& overview) {
-    auto& line = view.delivery.at_hand();
-    if (view.wants_focus)
-        ui::focus_first_empty_field();
-    view.wants_focus = false;
-    ui::panel("Lot at hand", [&] {
+void lot_head(IntakeView& view, app::Intents& out) {
+    const auto& lines = view.delivery.lines();
+    const auto& line = view.delivery.at_hand();
+    const auto at =
+        std::find_if(lines.begin(), lines.end(), [&](const auto& one) { return one.number == line.number; });
+    ui::flow([&] {
+        ui::text(line.draft.code.empty() ? std::string("New lot") : line.draft.code,
+                 {.size = ui::TextSize::figure, .weight = ui::Weight::bold});
+        ui::text(fmt::format("lot {} of {}", at - lines.begin() + 1, lines.size()), {.role = Role::quiet});
+        if (ui::button("Read a file", {.kind = ui::ButtonKind::quiet}))
+            view.files.open(out);
+    });
+}
+
+void draw_lot(IntakeView& view, const app::IntakeModel& model, Day today, app::Intents& out) {
+    ui::panel("", [&] {
+        lot_head(view, out);
+        auto& line = view.delivery.at_hand();
+        if (view.wants_focus)
+            ui::focus_first_empty_field();
+        view.wants_focus = false;
         ui::scope(line.number, [&] {
             if (!view.focus_field.empty())
-                ui::focus(std::exchange(view.focus_field, {}));
-            lot_form(line.draft, line.refusals, model, overview.today,
-                     view.shows_all_figures ? Figures::all : Figures::asked_first);
-            if (ui::button(view.shows_all_figures ? "Show fewer figures" : "Show all figures",
-                           {.kind = ui::ButtonKind::quiet}))
-                view.shows_all_figures = !view.shows_all_figures;
+                ui::focus(view.focus_field);
+            LotForm form{line, model, today};
+            lot_form(form, view.folds);
         });
     });
 }
@@ -222,16 +170,40 @@ void ask_to_drop(IntakeView& view) {
 void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out) {
     take_over_file(view, model, notice);
+    take_over_label(view, model, notice);
     take_over_answer(view, model, notice);
     view.door.ask(model.door_questions);
     begin_day(view, overview.today);
+    check(view, model, overview.today);
+    read_dropped(view, notice, out);
 
+    const auto delivery = [&] { draw_delivery(view, model, notice, overview.today, out); };
+    const auto lot = [&] { draw_lot(view, model, overview.today, out); };
+    const auto foot = [&] { draw_take_in(view, notice, out); };
+    const auto above_foot = [] { return ui::Length{std::max(6.0F, ui::height_left().ems - foot_height)}; };
     ui::form("Delivery form", [&] {
-        ui::panes({{"Delivery side", 0.4F, 24_em, [&] { delivery_side(view, model, notice, out); }},
-                   {"Lot side", 0.6F, 26_em, [&] { lot_side(view, model, overview); }}});
+        if (ui::width_left().ems < two_places) {
+            ui::scroll_area("Delivery side", above_foot(), [&] {
+                delivery();
+                ui::scope("Lot at hand", lot);
+            });
+            foot();
+            return;
+        }
+        ui::panes({{"Delivery side", 0.5F, 27_em,
+                    [&] {
+                        ui::scroll_area("Delivery", above_foot(), delivery);
+                        foot();
+                    }},
+                   {"Lot at hand", 0.5F, 33_em, lot}});
     });
-    if (view.asks_to_drop && notice.kind != app::Notice::Kind::failed)
+    view.focus_field.clear();
+    if (notice.kind == app::Notice::Kind::failed)
+        return; // the failure stands in front
+    if (view.asks_to_drop)
         ask_to_drop(view);
+    if (const auto path = draw(view.files, model.folder, out))
+        read_file(view, *path, notice, out);
 }
 
 } // namespace mellowbin::views

@@ -1,0 +1,238 @@
+#include "ui/views/intake/delivery_side.h"
+
+#include "app/acts/intake.h"
+#include "core/decimal.h"
+#include "ui/views/common/day_words.h"
+#include "ui/views/common/words.h"
+#include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+namespace mellowbin::views {
+namespace {
+
+using namespace ui::literals;
+using ui::Role;
+
+constexpr std::array head_fields{"Mill", "Delivery note", "Delivered on"};
+constexpr std::string_view scan_label = "Scan or lot number";
+
+/// A basis belongs to the mill's sheet: of another mill it must be said anew, unless a figure was typed with
+/// it.
+void forget_bases(DeliveryLine& line) {
+    const auto& figures = line.draft.figures;
+    if (std::all_of(figures.begin(), figures.end(), [](const auto& figure) { return figure.value.empty(); }))
+        line.basis.clear();
+}
+
+void head_rows(IntakeView& view, const app::IntakeModel& model, Day today) {
+    auto& line = view.delivery.at_hand();
+    LotForm form{line, model, today};
+    auto mill = line.draft.mill, note = line.draft.delivery_note, day = line.draft.delivered_on;
+    name_row(form, "Mill", model.mills, mill);
+    text_row(form, "Delivery note", note);
+    day_row(form, "Delivered on", day);
+    if (mill != line.draft.mill)
+        forget_bases(line);
+    view.delivery.say_of_all(&LotDraft::mill, mill);
+    view.delivery.say_of_all(&LotDraft::delivery_note, note);
+    view.delivery.say_of_all(&LotDraft::delivered_on, day);
+}
+
+bool is_head_refused(const IntakeView& view) {
+    const auto& refusals = view.delivery.at_hand().refusals;
+    return std::any_of(refusals.begin(), refusals.end(), [](const Refusal& refusal) {
+        return std::find(head_fields.begin(), head_fields.end(), refusal.field) != head_fields.end();
+    });
+}
+
+std::string head_words(const LotDraft& draft) {
+    std::string words = draft.mill.empty() ? "no mill yet" : draft.mill;
+    if (!draft.delivery_note.empty())
+        words += ", note " + draft.delivery_note;
+    return words + ", " + draft.delivered_on;
+}
+
+void head(IntakeView& view, const app::IntakeModel& model, Day today) {
+    if (is_head_refused(view))
+        view.shows_head = true;
+    ui::flow([&] {
+        ui::text("Delivery", {.size = ui::TextSize::heading, .weight = ui::Weight::bold});
+        if (!view.shows_head)
+            ui::text(head_words(view.delivery.at_hand().draft), {.role = Role::quiet});
+        if (ui::button(view.shows_head ? "Fold" : "Change", {.kind = ui::ButtonKind::quiet}))
+            view.shows_head = !view.shows_head;
+    });
+    if (view.shows_head)
+        head_rows(view, model, today);
+}
+
+/// Such a text says more than a number: an element string, with or without brackets.
+bool is_label(std::string_view text) {
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    const auto begins = text.substr(0, 16);
+    return text.starts_with(']') || text.starts_with('(') || text.find('\x1d') != std::string_view::npos ||
+           (begins.size() == 16 && std::all_of(begins.begin(), begins.end(), is_digit));
+}
+
+void take_scan(IntakeView& view, const app::Notice& notice, app::Intents& out) {
+    if (view.scanned.empty())
+        return;
+    view.scan_words.clear();
+    if (is_label(view.scanned)) {
+        view.label.ask(notice);
+        out.emplace_back(app::ReadLabel{view.scanned});
+    } else {
+        view.delivery.scanned(view.scanned);
+        view.scan_words = view.scanned + " read";
+        view.list.show_selected = true;
+        view.wants_focus = true;
+    }
+    view.scanned.clear();
+}
+
+/// Always alive: what is typed while no field has the cursor is a scan.
+void scan_field(IntakeView& view, const app::Notice& notice, app::Intents& out) {
+    if (ui::key_pressed(ui::Key::f9))
+        ui::focus(scan_label);
+    bool is_entered = ui::catch_typing(view.scanned).entered;
+    ui::flow([&] {
+        is_entered |= ui::text_field({.label = scan_label,
+                                      .hint = "scan a pallet, or type its number; F9 comes back here",
+                                      .width = 17_em,
+                                      .label_place = ui::LabelPlace::hidden,
+                                      .enter = ui::Enter::entered},
+                                     view.scanned)
+                          .entered;
+        if (!view.label.refusals.empty())
+            ui::status(Role::stop, view.label.refusals.front().what);
+        else if (!view.scan_words.empty())
+            ui::status(Role::good, view.scan_words);
+    });
+    if (is_entered)
+        take_scan(view, notice, out);
+}
+
+void write_line(const IntakeView& view, const DeliveryLine& line, ui::RowWriter& row) {
+    const auto& draft = line.draft;
+    row.cell(draft.code.empty() ? "no number yet" : draft.code, draft.code.empty() ? Role::quiet : Role::ink);
+    row.cell(draft.flour.empty() ? "–" : draft.flour);
+    const auto kg = read_decimal("Weight", draft.mass_kg);
+    row.cell(kg && *kg ? kilograms(**kg) : draft.mass_kg.empty() ? "–" : draft.mass_kg);
+    const auto mark = mark_of(view, line);
+    row.cell(mark.words, mark.role);
+}
+
+void lots_table(IntakeView& view) {
+    static constexpr ui::Column columns[] = {
+        {.head = "Lot", .sample = "W24-1180", .sortable = false},
+        {.head = "Flour", .sample = "Strong white", .sortable = false},
+        {.head = "kg", .sample = "12 500", .align = ui::Align::right, .sortable = false},
+        {.head = "How it stands", .sample = "1 to mend: protein", .stretch = 1, .sortable = false},
+    };
+    const auto& lines = view.delivery.lines();
+    constexpr float most_lines_shown = 6;
+    const float rows = std::clamp(static_cast<float>(lines.size()), 3.0F, most_lines_shown);
+    view.list.selected = view.delivery.at_hand().number;
+    const auto events =
+        ui::table({.name = "Lots of the delivery",
+                   .columns = columns,
+                   .rows = lines.size(),
+                   .record = [&](std::size_t i) { return lines[i].number; },
+                   .write_row = [&](std::size_t i, ui::RowWriter& row) { write_line(view, lines[i], row); },
+                   .density = ui::Density::close,
+                   .height = ui::Length{2.3F + 2.1F * rows}},
+                  view.list);
+    if (events.selected && view.list.selected)
+        view.delivery.take_up(*view.list.selected);
+    if (events.opened)
+        view.wants_focus = true;
+}
+
+/// "3 lots, 5 000 kg"; a lot whose weight cannot be read is told, not counted as nothing.
+std::string sum_words(const Delivery& delivery) {
+    double sum = 0;
+    std::size_t without = 0;
+    for (const auto number : delivery.filled()) {
+        const auto kg = read_decimal("Weight", delivery.find(number)->draft.mass_kg);
+        if (kg && *kg)
+            sum += **kg;
+        else
+            ++without;
+    }
+    auto words = fmt::format("{}, {} kg", counted(delivery.filled().size(), "lot", "lots"), kilograms(sum));
+    if (without > 0)
+        words += fmt::format("; {} without a weight", without);
+    return words;
+}
+
+void list_buttons(IntakeView& view) {
+    ui::flow([&] {
+        ui::text(sum_words(view.delivery), {.role = Role::quiet});
+        if (ui::button("Next lot")) {
+            view.delivery.next();
+            view.shows_head = view.shows_head && view.delivery.at_hand().draft.mill.empty();
+            view.list.show_selected = true;
+            view.wants_focus = true;
+        }
+        if (ui::button("Take off the list", {.kind = ui::ButtonKind::quiet})) {
+            view.asks_to_drop = !is_untouched(view.delivery.at_hand().draft);
+            if (!view.asks_to_drop)
+                view.delivery.drop_at_hand();
+        }
+    });
+}
+
+} // namespace
+
+void draw_delivery(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice, Day today,
+                   app::Intents& out) {
+    const auto& lines = view.delivery.lines();
+    ui::panel("", [&] {
+        head(view, model, today);
+        scan_field(view, notice, out);
+        lots_table(view);
+        list_buttons(view);
+        ui::all_refusals(view.refusals);
+        ui::all_refusals(view.file.refusals);
+        if (std::any_of(lines.begin(), lines.end(), [](const auto& line) { return line.is_from_file; }))
+            for (const auto& words : model.file_notes)
+                ui::status(Role::mind, words);
+    });
+    ui::panel("", [&] { draw(view.door, view.delivery); });
+}
+
+void draw_take_in(IntakeView& view, const app::Notice& notice, app::Intents& out) {
+    const auto filled = view.delivery.filled();
+    const auto whole = whole_lots(view);
+    const bool is_part = !whole.empty() && whole.size() < filled.size();
+    const auto label =
+        is_part ? fmt::format("Take in {} of {}", whole.size(), filled.size())
+                : fmt::format("Take in {}", counted(std::max<std::size_t>(filled.size(), 1), "lot", "lots"));
+    const std::string_view blocked = filled.empty() ? "Scan or type a lot number first" : "";
+    ui::flow([&] {
+        if (ui::button(label, {.kind = ui::ButtonKind::primary, .blocked = blocked, .width = 11_em})) {
+            view.sent = is_part ? whole : filled;
+            view.take_in.ask(notice);
+            out.emplace_back(app::TakeIn{view.delivery.drafts_of(view.sent),
+                                         view.door.drafts_of(view.delivery, view.sent)});
+        }
+        if (!is_part)
+            return;
+        const auto staying = filled.size() - whole.size();
+        std::string name;
+        for (const auto number : filled)
+            if (std::find(whole.begin(), whole.end(), number) == whole.end())
+                name = name_of(view.delivery, *view.delivery.find(number));
+        ui::stack(ui::Length{std::max(8.0F, ui::width_left().ems - 12)}, [&] {
+            ui::status(Role::stop, staying == 1
+                                       ? fmt::format("{} stays here until it is mended", name)
+                                       : fmt::format("{} lots stay here until they are mended", staying));
+        });
+    });
+}
+
+} // namespace mellowbin::views
