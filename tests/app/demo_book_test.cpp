@@ -174,7 +174,7 @@ TEST_CASE(
         CHECK_THAT(app.lots().opened->state_words,
                    Catch::Contains("Released: the two torn bags were thrown away"));
         CHECK_THAT(app.lots().opened->history.front().words,
-                   Catch::Contains("taken in and held. At the door"));
+                   Catch::Contains("taken in and put on hold. At the door"));
     }
 }
 

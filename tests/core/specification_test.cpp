@@ -95,7 +95,7 @@ TEST_CASE("Damaged starch by another method is not comparable, and neither is on
     CHECK(by("AACC 76-31").verdict == Verdict::inside);
     CHECK(by("aacc 76-31 ").verdict == Verdict::inside);
     CHECK(by("AACC 76-30A").verdict == Verdict::not_comparable);
-    CHECK(by("AACC 76-30A").words == "measured by AACC 76-30A, the window is for AACC 76-31");
+    CHECK(by("AACC 76-30A").words == "measured by AACC 76-30A, the specification is for AACC 76-31");
     CHECK(says(by("").words, "a method that is not stated"));
     const Window any{Property::starch_damage, 6.0, 9.0, ""};
     CHECK(judged({Property::starch_damage, 7.2, at_14, "AACC 76-31", 5.7}, any).verdict ==
