@@ -144,8 +144,6 @@ void draw_lot(IntakeView& view, const app::IntakeModel& model, Day today, app::I
             ui::focus_first_empty_field();
         view.wants_focus = false;
         ui::scope(line.number, [&] {
-            if (!view.focus_field.empty())
-                ui::focus(view.focus_field);
             LotForm form{line, model, today};
             lot_form(form, view.folds);
         });
@@ -182,6 +180,8 @@ void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& no
     const auto foot = [&] { draw_take_in(view, notice, out); };
     const auto above_foot = [] { return ui::Length{std::max(6.0F, ui::height_left().ems - foot_height)}; };
     ui::form("Delivery form", [&] {
+        if (!view.focus_field.empty())
+            ui::focus(view.focus_field); // of the lot, or of the delivery's head
         if (ui::width_left().ems < two_places) {
             ui::scroll_area("Delivery side", above_foot(), [&] {
                 delivery();
