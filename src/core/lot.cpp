@@ -2,6 +2,7 @@
 
 #include "core/door.h"
 #include "core/draft_reader.h"
+#include "core/lot_words.h"
 
 #include <array>
 
@@ -11,13 +12,14 @@ namespace {
 struct StateNames {
     std::string_view key;
     std::string_view name;
+    std::string_view words; ///< in a sentence
 };
 constexpr std::array states{
-    StateNames{"awaiting_judgement", "In quarantine"},
-    StateNames{"held", "On hold"},
-    StateNames{"released", "Released"},
-    StateNames{"rejected", "Rejected"},
-    StateNames{"used_up", "Used up"},
+    StateNames{"awaiting_judgement", "In quarantine", "in quarantine"},
+    StateNames{"held", "On hold", "on hold"},
+    StateNames{"released", "Released", "released"},
+    StateNames{"rejected", "Rejected", "rejected"},
+    StateNames{"used_up", "Used up", "used up"},
 };
 
 struct AnswerNames {
@@ -161,6 +163,7 @@ std::optional<DoorAnswer> door_answer_from_key(std::string_view key) {
 
 std::string_view key_of(LotState state) { return states[static_cast<std::size_t>(state)].key; }
 std::string_view name_of(LotState state) { return states[static_cast<std::size_t>(state)].name; }
+std::string_view in_words(LotState state) { return states[static_cast<std::size_t>(state)].words; }
 std::optional<LotState> lot_state_from_key(std::string_view key) {
     for (std::size_t i = 0; i < states.size(); ++i)
         if (states[i].key == key)
@@ -222,7 +225,7 @@ bool may_become(LotState from, LotState to) {
 Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who, Instant at) {
     if (!may_become(lot.state, to)) {
         return Refusal{"Lot " + lot.code,
-                       fmt::format("is \"{}\" and cannot become \"{}\"", name_of(lot.state), name_of(to)),
+                       fmt::format("is {} and cannot become {}", in_words(lot.state), in_words(to)),
                        lot.state == LotState::rejected ? "Hold it first, with the reason" : ""};
     }
     const bool needs_reason = to == LotState::held || to == LotState::rejected ||

@@ -1,4 +1,5 @@
 #include "core/decimal.h"
+#include "core/lot_words.h"
 #include "core/promised.h"
 #include "core/stock.h"
 #include "dough/card_parts.h"
@@ -108,7 +109,7 @@ void judge(const CardLot& assigned, const CardInput& input, std::vector<NoCard>&
     if (lot.state != LotState::released)
         object(reasons, MixReason::lot_not_released,
                {field,
-                fmt::format("it is not released ({}{}{})", name_of(lot.state),
+                fmt::format("it is not released ({}{}{})", in_words(lot.state),
                             lot.state_reason.empty() ? "" : ": ", lot.state_reason),
                 "Use a released lot, or have quality staff judge this one"});
     if (!part_of(input.product, lot.flour))

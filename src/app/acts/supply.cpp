@@ -5,6 +5,7 @@
 #include "app/acts/state.h"
 #include "app/book/fields.h"
 #include "app/plan/reserved.h"
+#include "core/lot_words.h"
 #include "db/run_store.h"
 #include "db/supply_store.h"
 
@@ -67,7 +68,7 @@ Refusals why_not_as(const Book& book, const ExpectedDelivery& delivery, LotId id
                             "Choose the lot it came as, or call the delivery off"});
     }
     if (lot->state == LotState::rejected || lot->state == LotState::used_up)
-        refusals.push_back({"Lot", fmt::format("{} is {}", lot->code, name_of(lot->state)),
+        refusals.push_back({"Lot", fmt::format("{} is {}", lot->code, in_words(lot->state)),
                             "Choose a lot that flour is left of, or call the delivery off"});
     return refusals;
 }
@@ -158,7 +159,7 @@ std::optional<Reservation> read_reservation(const Book& book, const ReserveLot& 
     if (!lot)
         refusals.push_back({"Lot", "is not in the book", "Choose a lot from the list"});
     else if (lot->state == LotState::rejected || lot->state == LotState::used_up)
-        refusals.push_back({"Lot", fmt::format("{} is {}", lot->code, name_of(lot->state)),
+        refusals.push_back({"Lot", fmt::format("{} is {}", lot->code, in_words(lot->state)),
                             "Choose a lot that flour is left of"});
     Reservation reservation{{}, typed.lot, {}, {}, typed.reason};
     if (!typed.product.empty()) {

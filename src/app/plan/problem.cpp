@@ -5,6 +5,7 @@
 #include "app/plan/lots.h"
 #include "app/plan/runs.h"
 #include "app/plan/units.h"
+#include "core/lot_words.h"
 #include "dough/oxidant.h"
 
 #include <fmt/format.h>
@@ -161,7 +162,7 @@ std::string why_not_in(const Book& book, const Estimates& estimates, LotId lot, 
     const auto why = Bans(book, today).of(flour_of_lot(book, estimates, lot), run, *product, *part);
     if (why.ban == Ban::none || !why.words.empty())
         return why.words;
-    return fmt::format("it is {}", name_of(book.lot(lot)->state));
+    return fmt::format("it is {}", in_words(book.lot(lot)->state));
 }
 
 PlanProblem plan_problem(const Book& book, const Estimates& estimates, PlanSpan span) {

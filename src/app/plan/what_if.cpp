@@ -2,6 +2,7 @@
 
 #include "app/book/fields.h"
 #include "app/plan/freeze.h"
+#include "core/lot_words.h"
 #include "core/typed_text.h"
 #include "dough/law.h"
 
@@ -120,7 +121,7 @@ Result<Supposition> accepted(const Book& book, const SupposeLotHeld& what, Day /
         return Refusal{"Lot", "is not in the book", "Choose a lot"};
     if (lot->state != LotState::released)
         return Refusal{"Lot",
-                       fmt::format("{} is {} and goes into no dough anyway", lot->code, name_of(lot->state)),
+                       fmt::format("{} is {} and goes into no dough anyway", lot->code, in_words(lot->state)),
                        "Choose a released lot"};
     return Supposition{what, fmt::format("Lot {} on hold", lot->code)};
 }

@@ -118,7 +118,7 @@ std::function<void(WholeWindow&)> asked(Deed deed) {
             {"Reason", "is empty", "Say why, in a few words"},
             {"Until", "2026-11-10 was read, which is over: today is 2026-11-25",
              "Enter today or a later day"},
-            {"Lot W26-131", "is \"Rejected\" and cannot become \"Released\"", "Hold it first"}};
+            {"Lot W26-131", "is rejected and cannot become released", "Hold it first"}};
         w.screens.lots.question = question;
     };
 }
