@@ -138,7 +138,7 @@ std::string cards_as_json(std::span<const CardModel> cards) {
 
 std::string journal_as_json(std::span<const JournalRow> journal) {
     return as_document(list_of(journal, [](const JournalRow& row) {
-        return ordered_json{{"at", row.at},
+        return ordered_json{{"at", row.instant},
                             {"who", row.who},
                             {"act", row.what},
                             {"subject", row.subject},

@@ -172,7 +172,7 @@ void print_card(std::ostream& out, const CardModel& card) {
 
 void print_journal(std::ostream& out, std::span<const JournalRow> journal) {
     for (const auto& row : journal)
-        fmt::print(out, "{}  {}: {}\n", row.at, row.who, row.words);
+        fmt::print(out, "{}, {}: {}\n", row.at, row.who, row.words);
     if (journal.empty())
         out << "Nothing has happened yet.\n";
 }

@@ -2,7 +2,7 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
-#include "app/models/lot_history.h"
+#include "core/lot_words.h"
 #include "db/lot_store.h"
 
 #include <fmt/format.h>
@@ -12,19 +12,21 @@ namespace {
 
 Refusal unknown_lot() { return {"Lot", "is not in the book", "Choose a lot from the list"}; }
 
+std::string became(LotState to) { return to == LotState::held ? "put on hold" : std::string(in_words(to)); }
+
 Result<Told> judge(State& state, LotId id, LotState to, const std::string& reason, const char* intent,
                    Intents undoing, const char* undo) {
     const Lot* lot = state.book.lot(id);
     if (!lot)
         return unknown_lot();
-    Change change = state.change(
-        intent, subject_of(*lot),
-        fmt::format("Lot {} {}{}", lot->code, what_happened(to), reason.empty() ? "" : ": " + reason));
+    const auto words = fmt::format("Lot {} {}", lot->code, became(to));
+    Change change =
+        state.change(intent, subject_of(*lot), words + (reason.empty() ? std::string() : ": " + reason));
     auto now = LotStore(*state.connection).set_state(change, id, to, reason);
     if (!now)
         return change.refuse(now.refusals());
     change.commit();
-    return Told{fmt::format("Lot {}: {}", lot->code, name_of(to)), Touched::nothing,
+    return Told{words, Touched::nothing,
                 undoing.empty() ? "" : fmt::format("Undo: {} lot {}", undo, lot->code), std::move(undoing)};
 }
 

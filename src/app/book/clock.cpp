@@ -1,8 +1,10 @@
 #include "app/book/clock.h"
 
+#include "app/book/clock_words.h"
 #include "app/book/plant_day.h"
 
 #include <date/tz.h>
+#include <fmt/format.h>
 
 #include <chrono>
 #include <map>
@@ -61,6 +63,14 @@ std::string Clock::in_words(Instant instant, Day on) const {
 
 Day plant_day(const Clock& clock, Instant instant) {
     return Day{date::floor<date::days>(local(instant, clock.time_zone)).time_since_epoch()};
+}
+
+std::string time_in_words(const Clock& clock, Instant instant, Day today) {
+    const auto here = local(instant, clock.time_zone);
+    const date::year_month_day day{date::floor<date::days>(here)};
+    const bool is_this_year = day.year() == date::year_month_day{today}.year();
+    return fmt::format("{} {}", static_cast<unsigned>(day.day()),
+                       date::format(is_this_year ? "%b %H:%M" : "%b %Y %H:%M", here));
 }
 
 Clock Clock::of_the_machine() {

@@ -18,7 +18,7 @@ JournalModel make_journal(const Station& s, std::int64_t before, int count) {
     model.has_older = lines.size() > static_cast<std::size_t>(count);
     for (const auto& line : lines)
         if (model.rows.size() < static_cast<std::size_t>(count))
-            model.rows.push_back({line.id, iso(line.at), line.who, line.intent, line.subject, line.words});
+            model.rows.push_back(journal_row(s, line));
     return model;
 }
 

@@ -173,7 +173,8 @@ app::LotSheet a_sheet() {
     s.places = {{PlaceId{2}, "Bay 2", 4600}, {PlaceId{4}, "Silo 1", 5000}};
     s.movements = {{MovementId{1}, "2026-11-23 06:20", "Ines", "receipt: 9 600 kg into Bay 2", false},
                    {MovementId{2}, "2026-11-23 07:05", "Tomas", "move: 5 000 kg from Bay 2 to Silo 1", true}};
-    s.history = {{1, "2026-11-23 06:20", "Ines", "take_in", "lot W26-131", "Lot W26-131 taken in"}};
+    s.history = {
+        {1, "23 Nov 06:20", "Ines", "take_in", "lot W26-131", "Lot W26-131 taken in", "Lot taken in"}};
     s.curve = a_curve();
     s.reservations = {"The plant's own bakes have not yet sharpened this estimate."};
     s.ready = {after(6), after(12), after(21)};
@@ -282,8 +283,9 @@ app::SettingsModel some_settings() {
     m.doughs.usual = {{"Whole egg", "76.2", "76.2 % water (74 to 77)", "a table of foods; read"},
                       {"Honey", "17.1", "17.1 % water (15 to 20)", "a table of foods; read"}};
     m.journal = {
-        {2, "2026-11-24 15:02", "Ines", "confirm_limit", "law CA", "Limit confirmed: Ascorbic acid, CA"},
-        {1, "2026-11-23 06:20", "Ines", "take_in", "lot W26-131", "Lot W26-131 taken in"}};
+        {2, "24 Nov 15:02", "Ines", "confirm_limit", "law CA", "Limit confirmed: Ascorbic acid, CA",
+         "Limit confirmed"},
+        {1, "23 Nov 06:20", "Ines", "take_in", "lot W26-131", "Lot W26-131 taken in", "Lot taken in"}};
     return m;
 }
 

@@ -87,9 +87,9 @@ TEST_CASE("A lot that another station changed says so in the table, with who and
 
 TEST_CASE("The mixer reads above the card what another station changed of its lots") {
     WholeWindow window(Screen::mixer);
-    window.mixer.changed = {"04:12, Ines: Lot B26-044 was put on hold: insects"};
+    window.mixer.changed = {"04:12, Ines: Lot B26-044 put on hold: insects"};
     window.screen.settle();
-    CHECK(window.screen.says("04:12, Ines: Lot B26-044 was put on hold: insects"));
+    CHECK(window.screen.says("04:12, Ines: Lot B26-044 put on hold: insects"));
 }
 
 TEST_CASE("The journal is turned back a page, and to the newest again") {

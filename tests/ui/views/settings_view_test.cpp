@@ -183,5 +183,5 @@ TEST_CASE("A changed choice can be put back before it is kept") {
 TEST_CASE("The journal is read newest first, with who and when") {
     WholeWindow window(Screen::settings);
     window.screen.click("Journal");
-    CHECK(window.screen.value_of("2026-11-24 15:02").find("Ines | confirm_limit") != std::string::npos);
+    CHECK(window.screen.value_of("24 Nov 15:02").find("Ines | Limit confirmed") != std::string::npos);
 }

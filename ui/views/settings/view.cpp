@@ -252,9 +252,9 @@ void choices_page(SettingsView& view, const app::SettingsModel& model, const app
 // Journal
 
 void journal_page(SettingsView& view, const app::SettingsModel& model, app::Intents& out) {
-    static constexpr std::array columns{plain("At", "2026-11-25 04:10"), plain("Who", "Ines Almeida"),
-                                        plain("What", "limit confirmed"), plain("On", "W24-118-01"),
-                                        plain("Words", "", 1)};
+    static constexpr std::array columns{plain("When", "24 Nov 2025 14:20"), plain("Who", "Ines Almeida"),
+                                        plain("What", "Delivery no longer expected"),
+                                        plain("In words", "", 1)};
     if (model.journal_has_newer || model.journal_has_older)
         ui::flow([&] {
             if (ui::button("Newest", {.kind = ui::ButtonKind::quiet,
@@ -269,8 +269,7 @@ void journal_page(SettingsView& view, const app::SettingsModel& model, app::Inte
         const auto& line = model.journal[i];
         row.cell(line.at);
         row.cell(line.who);
-        row.cell(line.what);
-        row.cell(line.subject);
+        row.cell(line.act);
         row.cell(line.words);
     };
     ui::table(
