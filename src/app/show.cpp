@@ -114,7 +114,7 @@ void show_journal(State& s) {
 
 void show_settings(State& s) {
     s.settings = make_settings(s);
-    s.settings.set_aside_words = s.set_aside;
+    s.settings.log_read = s.log_read;
     s.settings.limits_changed = s.limits_changed;
     s.settings.places = make_storage(s);
     s.settings.learning = make_learning(s, s.offered);

@@ -3,6 +3,7 @@
 #include "app/app.h"
 #include "app/book/setup.h"
 #include "app/models/settings.h"
+#include "app/models/storage.h"
 #include "cli/aging_as_json.h"
 #include "cli/aging_as_text.h"
 #include "cli/grammar.h"
@@ -13,7 +14,6 @@
 
 #include <algorithm>
 #include <ostream>
-#include <sstream>
 
 namespace mellowbin::cli {
 namespace {
@@ -29,11 +29,12 @@ int show_climate(Session& session) {
     return done;
 }
 
-std::vector<std::string> lines_of(const std::string& words) {
+/// What of the file does not count, one a line.
+std::vector<std::string> lines_of(const LogRead& read) {
     std::vector<std::string> lines;
-    std::istringstream stream(words);
-    for (std::string line; std::getline(stream, line);)
-        lines.push_back(line);
+    for (const auto& one : read.set_aside)
+        lines.push_back(fmt::format("line {}: {}: {}", one.line, one.what, one.why));
+    lines.insert(lines.end(), read.notes.begin(), read.notes.end());
     return lines;
 }
 
@@ -57,13 +58,15 @@ int read_climate(Session& session, const LogTyped& typed) {
         return code;
     }
     const auto number = app.notice().undoing.front().as<WithdrawClimateLog>()->log.number();
-    const auto set_aside = lines_of(app.settings().set_aside_words);
+    const auto set_aside = lines_of(app.settings().log_read);
     if (session.wants_json()) {
         session.out() << act_as_json(app.notice().words, "log", number, &set_aside);
         return done;
     }
     fmt::print(session.out(), "{}\nIts number is {}; mellowbin withdraw-climate {} takes it back\n",
                app.notice().words, number, number);
+    if (const auto head = set_aside_head(app.settings().log_read); !head.empty())
+        fmt::print(session.world().err, "mellowbin: {}\n", head);
     for (const auto& line : set_aside)
         fmt::print(session.world().err, "mellowbin: {}\n", line);
     return done;

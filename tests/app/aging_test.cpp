@@ -302,8 +302,17 @@ TEST_CASE("A file that is no log, of no place, or of another year is refused and
     CHECK(plant.app().settings().places.front().measured.empty());
     plant.app().handle(ReadClimateLog{"Bay 1", log_file("2026-11-18", {18, -999, 19, 18})});
     CHECK(plant.was_done());
-    CHECK_THAT(plant.said(), Contains("3 readings") && Contains("1 lines set aside"));
-    CHECK_THAT(plant.app().settings().set_aside_words, Contains("-999"));
+    CHECK_THAT(plant.said(), Contains("3 readings") && Contains("1 line set aside"));
+    const auto& read = plant.app().settings().log_read;
+    REQUIRE(read.set_aside.size() == 1);
+    CHECK(read.set_aside.front().line == 3);
+    CHECK_THAT(read.set_aside.front().what, Contains("-999"));
+    CHECK_THAT(read.set_aside.front().why, Contains("from -40 to 60 °C is expected"));
+    CHECK(set_aside_head(read) == "1 line set aside");
+    const auto undo = plant.app().notice().undoing;
+    for (const auto& intent : undo)
+        plant.app().handle(intent);
+    CHECK(plant.app().settings().log_read.set_aside.empty()); // taken back, it is listed no more
 }
 
 TEST_CASE("A lot split over a warm and a cool place is followed in each") {

@@ -77,6 +77,7 @@ TEST_CASE("Sentinels and words in a logger's file are set aside by line, and eve
     CHECK_THAT(bakery.done({"read-climate", "Bay 1", bakery.terminal.file("bay1.csv")}),
                Contains("3 readings from 2026-11-05 to 2026-11-05, 21.0 to 22.0 °C"));
     const std::string said = bakery.terminal.err;
+    CHECK_THAT(said, Contains(" lines set aside\nmellowbin: line 4: "));
     CHECK_THAT(said,
                Contains("line 4: Temperature [°C]: \"-999\": no reading; from -40 to 60 °C is expected"));
     CHECK_THAT(said, Contains("line 5: Temperature [°C]: \"sensor open\": no number"));

@@ -42,7 +42,8 @@ std::string read_in_words(const exchange::ClimateFile& file) {
                     iso(file.readings.front().at).substr(0, 10), iso(file.readings.back().at).substr(0, 10),
                     fixed(low->temperature.value(), 1), fixed(high->temperature.value(), 1));
     if (!file.set_aside.empty())
-        words += fmt::format("; {} lines set aside", file.set_aside.size());
+        words += fmt::format("; {} {} set aside", file.set_aside.size(),
+                             file.set_aside.size() == 1 ? "line" : "lines");
     if (file.before_flour > 0)
         words +=
             fmt::format("; {} before that left out, long before this plant had flour", file.before_flour);
@@ -63,9 +64,9 @@ Refusals asked(Refusals doubts) {
     return doubts;
 }
 
-/// The first lines set aside and the notes, for the journal's detail and for the person.
+/// The first lines set aside and the notes, for the journal's detail.
 std::string set_aside_in_words(const exchange::ClimateFile& file) {
-    constexpr std::size_t most = 10;
+    constexpr std::size_t most = 100;
     std::string words;
     for (std::size_t i = 0; i < std::min(most, file.set_aside.size()); ++i)
         words += fmt::format("line {}: {}: {}\n", file.set_aside[i].line, file.set_aside[i].what,
@@ -75,6 +76,15 @@ std::string set_aside_in_words(const exchange::ClimateFile& file) {
     for (const auto& note : file.notes)
         words += note + "\n";
     return words;
+}
+
+/// The same for whoever reads the file: all that a person may want to look through.
+LogRead log_read(const exchange::ClimateFile& file, const ClimateLog& log, const Place& place) {
+    constexpr std::size_t most = 10'000;
+    LogRead read{log.file, place.name, {}, file.set_aside.size(), file.notes, log.id};
+    for (std::size_t i = 0; i < std::min(most, file.set_aside.size()); ++i)
+        read.set_aside.push_back({file.set_aside[i].line, file.set_aside[i].what, file.set_aside[i].why});
+    return read;
 }
 
 } // namespace
@@ -113,7 +123,8 @@ Result<Told> carry_out(State& state, const ReadClimateLog& intent) {
     if (!id)
         return change.refuse(id.refusals());
     change.commit();
-    state.set_aside = change.journal_line().detail;
+    log.id = *id;
+    state.log_read = log_read(*file, log, *place);
     return Told{words, Touched::nothing, "Undo: take the log back", {WithdrawClimateLog{*id, "taken back"}}};
 }
 
@@ -131,6 +142,8 @@ Result<Told> carry_out(State& state, const WithdrawClimateLog& intent) {
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
+    if (state.log_read.log == intent.log)
+        state.log_read = {};
     return Told{words};
 }
 

@@ -35,7 +35,7 @@ struct State : Station, LookedAt {
     std::uint64_t batches_logged = 0; ///< what was accepted on the Mixer screen
     std::uint64_t bakes_logged = 0;
     std::uint64_t limits_changed = 0;
-    std::string set_aside; ///< of the last logger's file, line by line
+    LogRead log_read; ///< the last logger's file
 };
 
 } // namespace mellowbin::app

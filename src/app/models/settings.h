@@ -36,8 +36,7 @@ struct SettingRow {
 
 struct SettingsModel {
     std::vector<PlaceRow> places;
-    std::string
-        set_aside_words; ///< of the last logger's file read: its lines set aside and its notes, one a line
+    LogRead log_read; ///< here, last; no file: none was read since the start
     LearningModel learning;
     DoughsModel doughs;
     std::vector<ConstantRow> constants;

@@ -38,6 +38,16 @@ std::string measured_words(const aging::ClimateCourse& course) {
 
 } // namespace
 
+std::string set_aside_head(const LogRead& read) {
+    if (read.set_aside_in_all == 0)
+        return {};
+    const auto lines =
+        fmt::format("{} {} set aside", read.set_aside_in_all, read.set_aside_in_all == 1 ? "line" : "lines");
+    return read.set_aside.size() < read.set_aside_in_all
+               ? fmt::format("The first {} of {}", read.set_aside.size(), lines)
+               : lines;
+}
+
 std::vector<PlaceRow> make_storage(const Station& s) {
     std::vector<PlaceRow> places;
     for (const auto& place : s.book.places) {

@@ -1,6 +1,7 @@
 #include "app/acts/climate.h"
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
+#include "ui/widgets/laid_out.h"
 
 using namespace mellowbin;
 using test::WholeWindow;
@@ -43,6 +44,24 @@ TEST_CASE("A logger's file is read for a place once both are given") {
     CHECK(o.last<app::ReadClimateLog>().place == "Bay 2");
     o.tell(test::done(1, "bay2.csv read for Bay 2"));
     CHECK(screen.value_of("Logger's file").empty());
+}
+
+TEST_CASE("Lines set aside of the file read last are counted and listed with what was read and why") {
+    StorageShown o;
+    CHECK_FALSE(o.screen.says("Lines set aside"));
+    o.settings.log_read = {"bay2.csv",
+                           "Bay 2",
+                           {{4, "Temperature °C: \"-999\"", "no reading; from -40 to 60 °C is expected"},
+                            {812, "Time: \"yesterday\"", "no time"}},
+                           2,
+                           {"1 line repeated another"}};
+    o.screen.settle();
+    CHECK(o.screen.says("2 lines set aside"));
+    CHECK(o.screen.says("bay2.csv, read for Bay 2"));
+    CHECK(o.screen.value_of("Lines set aside") == "2 rows");
+    CHECK(test::tells(o.screen, "4 | Temperature °C: \"-999\" | no reading; from -40 to 60 °C is expected"));
+    CHECK(test::tells(o.screen, "812 | Time: \"yesterday\" | no time"));
+    CHECK(o.screen.says("1 line repeated another"));
 }
 
 TEST_CASE("A refused file keeps its path, with every reason") {

@@ -7,10 +7,13 @@
 #include "core/door.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
+#include "ui/widgets/form_row.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
 
+#include <array>
+#include <cstdint>
 #include <vector>
 
 namespace mellowbin::views {
@@ -70,14 +73,27 @@ void file_form(StoragePage& page, const app::SettingsModel& model, const app::No
         ui::hint("Lines of time, temperature and humidity, separated by commas or semicolons. What cannot be "
                  "read is named and left out; a gap is bridged by what is assumed of the place.");
         ui::form("File", [&] {
-            ui::flow([&] {
+            const auto row = [&](std::string_view label, ui::Body boxes) {
+                ui::form_row({.label = label,
+                              .refusals = &page.asked.refusals,
+                              .label_width = 8_em,
+                              .box_width = 24_em},
+                             boxes);
+            };
+            row("Logger's file", [&] {
                 ui::text_field({.label = "Logger's file",
                                 .hint = "path of the file",
                                 .refusals = &page.asked.refusals,
-                                .width = 24_em},
+                                .width = 24_em,
+                                .label_place = ui::LabelPlace::hidden},
                                page.path);
-                name_choice({.label = "Place", .refusals = &page.asked.refusals, .width = 12_em}, names,
-                            page.place);
+            });
+            row("Place", [&] {
+                name_choice({.label = "Place",
+                             .refusals = &page.asked.refusals,
+                             .width = 24_em,
+                             .label_place = ui::LabelPlace::hidden},
+                            names, page.place);
             });
             if (is_refused(page.asked.refusals, accept_field)) {
                 if (page.path == page.asked_path && page.place == page.asked_place)
@@ -90,6 +106,39 @@ void file_form(StoragePage& page, const app::SettingsModel& model, const app::No
             if (is_pressed)
                 ask_to_read(page, notice, out);
         });
+    });
+}
+
+/// What of the file read last does not count: line, what was read, why.
+void set_aside(StoragePage& page, const app::LogRead& read) {
+    if (read.set_aside.empty() && read.notes.empty())
+        return;
+    static constexpr std::array columns{
+        ui::Column{.head = "Line", .sample = "000 000", .align = ui::Align::right, .sortable = false},
+        ui::Column{
+            .head = "What was read", .sample = "Temperature °C: \"-999\"", .stretch = 1, .sortable = false},
+        ui::Column{.head = "Why it is set aside", .sample = "no reading", .stretch = 2, .sortable = false}};
+    const auto head = app::set_aside_head(read);
+    ui::panel(head.empty() ? "Nothing set aside" : head, [&] {
+        ui::hint(fmt::format("{}, read for {}", read.file, read.place));
+        const auto record = [&](std::size_t i) { return static_cast<std::int64_t>(i) + 1; };
+        const auto write = [&](std::size_t i, ui::RowWriter& row) {
+            const auto& line = read.set_aside[i];
+            row.cell(fmt::format("{}", line.line));
+            row.cell(line.what);
+            row.cell(line.why);
+        };
+        if (!read.set_aside.empty())
+            ui::table({.name = "Lines set aside",
+                       .columns = columns,
+                       .rows = read.set_aside.size(),
+                       .record = record,
+                       .write_row = write,
+                       .density = ui::Density::close,
+                       .height = 14_em},
+                      page.set_aside);
+        for (const auto& note : read.notes)
+            ui::hint(note);
     });
 }
 
@@ -124,6 +173,7 @@ void draw(StoragePage& page, const app::SettingsModel& model, const app::Notice&
     }
     ui::scroll_area("Storage", {}, [&] {
         file_form(page, model, notice, out);
+        set_aside(page, model.log_read);
         if (model.places.empty())
             ui::hint("The plant has no places yet.");
         for (const auto& place : model.places)

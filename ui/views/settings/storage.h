@@ -4,6 +4,7 @@
 #include "app/models/settings.h"
 #include "ui/views/common/form.h"
 #include "ui/views/common/take_back.h"
+#include "ui/widgets/table.h"
 
 #include <optional>
 #include <string>
@@ -16,6 +17,7 @@ struct StoragePage {
     Asked asked;
     std::string asked_path, asked_place; ///< what was sent last: a question is about these and no other
     std::string accept_reason;           ///< why the file counts all the same, as typed
+    ui::TableState set_aside;            ///< the lines set aside of the file read last
     std::optional<TakeBack> taking_back; ///< a logger's file; open over the screen
 };
 
