@@ -16,7 +16,7 @@ namespace {
 void show_dose(const Product& product, const std::optional<dough::KeepingRuling>& ruling,
                KeepingModel& model) {
     if (!ruling) {
-        model.figures.push_back({"Preservative", {}, 0, "", "held off by cleanliness alone", "none"});
+        model.figures.push_back({"Preservative", {}, 0, "", "kept off by cleanliness alone", "none"});
         return;
     }
     Figure dose{std::string(name_of(product.preservative)), product.propionate_percent, -1, "% of flour",
@@ -79,7 +79,7 @@ void show_limits(const Product& product, const dough::KeepingRuling& ruling, Kee
         model.limits.push_back(
             {KeepingLimit::Standing::unconfirmed,
              "Whether a cultured wheat counts as propionate is a matter of local law: its acid is "
-             "held against the limits as if it did"});
+             "compared with the limits as if it did"});
 }
 
 std::string mould_line_words(const Product& product) {

@@ -63,7 +63,7 @@ struct Baked {
 TEST_CASE("A lot without loaves says what to bake, and nothing is drawn") {
     Baked o(std::vector<app::LadderModel>{});
     CHECK(tells(o.screen, "None yet. Bake loaves of this lot with rising doses"));
-    CHECK_FALSE(tells(o.screen, "Size against dose"));
+    CHECK_FALSE(tells(o.screen, "Oxidation response to"));
     CHECK(o.screen.offers("Log a loaf"));
 }
 
@@ -88,11 +88,11 @@ TEST_CASE("Size stands over dose: axes with units, loaves as marks, the value un
     const auto& low = o.screen.find("0 mg/kg: 958 ml").rect;
     const auto& high = o.screen.find("80 mg/kg: 1012 ml").rect;
     CHECK(low.left < o.screen.find("20 mg/kg: 1031 ml").rect.left);
-    CHECK(high.right <= o.screen.find("Size against dose of Ascorbic acid").rect.right + 1);
+    CHECK(high.right <= o.screen.find("Oxidation response to Ascorbic acid").rect.right + 1);
     CHECK(o.screen.find("40 mg/kg: 1064 ml").rect.top < low.top);
     const auto mark = o.screen.find("40 mg/kg: 1064 ml").rect;
     o.screen.point_at((mark.left + mark.right) / 2, (mark.top + mark.bottom) / 2);
-    const auto under = o.screen.value_of("Size against dose of Ascorbic acid");
+    const auto under = o.screen.value_of("Oxidation response to Ascorbic acid");
     INFO(under);
     CHECK(under.starts_with("40 mg/kg: 1060 ml (1040 – 1080)"));
 }
@@ -100,11 +100,11 @@ TEST_CASE("Size stands over dose: axes with units, loaves as marks, the value un
 TEST_CASE("The curve of sizes is also a table, of one oxidant at a time") {
     Baked o;
     o.screen.click("Ascorbic acid, loaf volume/Show as a table");
-    CHECK_FALSE(tells(o.screen, "Size against dose of Ascorbic acid"));
-    CHECK(tells(o.screen, "Size against dose of Azodicarbonamide"));
+    CHECK_FALSE(tells(o.screen, "Oxidation response to Ascorbic acid"));
+    CHECK(tells(o.screen, "Oxidation response to Azodicarbonamide"));
     CHECK(tells(o.screen, "40 | 1040 | 1060 | 1080"));
     o.screen.click("Show the curve");
-    CHECK(tells(o.screen, "Size against dose of Ascorbic acid"));
+    CHECK(tells(o.screen, "Oxidation response to Ascorbic acid"));
 }
 
 TEST_CASE("A loaf is logged letter by letter as it was typed, with its unit") {

@@ -6,6 +6,7 @@
 #include "core/bake.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
+#include "ui/widgets/form_row.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
@@ -53,44 +54,40 @@ LoafMeasure measure_of(const BakeDraft& draft) {
     return loaf_measure_from_key(draft.measure).value_or(LoafMeasure::volume);
 }
 
+constexpr ui::Length box = 13_em; ///< of every field: one right edge, units beside it
+
+/// A field on the form's grid; what is refused of it is written by its row.
+ui::Field field(std::string_view label, const Refusals& refusals, std::string_view unit = {},
+                std::string_view hint = {}) {
+    return {.label = label,
+            .unit = unit,
+            .hint = hint,
+            .refusals = &refusals,
+            .width = box,
+            .label_place = ui::LabelPlace::hidden};
+}
+
 void measure_choice(BakeDraft& draft, const Refusals& refusals) {
     static constexpr std::array measures{LoafMeasure::volume, LoafMeasure::height};
     const std::array names{name_of(measures[0]), name_of(measures[1])};
     int chosen = measure_of(draft) == measures[0] ? 0 : 1;
-    if (ui::choice({.label = "Measure", .refusals = &refusals, .width = 11_em}, names, chosen))
+    if (ui::choice(field("Measure", refusals), names, chosen))
         draft.measure = key_of(measures[static_cast<std::size_t>(chosen)]);
 }
 
-/// A figure's field is as wide as what was refused of it needs.
-ui::Length width_of(std::string_view field, const Refusals& refusals) {
-    return is_refused(refusals, field) ? 14_em : 7_em;
-}
-
 void fields(BakeDraft& draft, const app::LotSheet& sheet, Day today, const Refusals& refusals) {
-    ui::flow([&] {
-        name_choice({.label = "Oxidant", .refusals = &refusals, .width = 14_em}, sheet.substances,
-                    draft.substance);
-        ui::number_field({.label = "Dose",
-                          .unit = "mg/kg",
-                          .hint = "0: none",
-                          .refusals = &refusals,
-                          .width = width_of("Dose", refusals)},
-                         draft.dose);
-    });
-    ui::status(ui::Role::mind, "Weigh an oxidant with gloves: a small mistake is a large dose. "
-                               "The law of the place comes first.");
-    ui::flow([&] {
-        measure_choice(draft, refusals);
-        ui::number_field({.label = "Size",
-                          .unit = unit_of(measure_of(draft)),
-                          .refusals = &refusals,
-                          .width = width_of("Size", refusals)},
-                         draft.size);
-        ui::date_field({.label = "Baked on", .hint = "empty: today", .refusals = &refusals, .width = 8_em},
-                       draft.baked_on, today);
-    });
-    ui::text_field({.label = "Note", .refusals = &refusals}, draft.note);
-    ui::all_refusals(all_but(refusals, {"Oxidant", "Dose", "Measure", "Size", "Baked on", "Note"}));
+    const auto row = [&](std::string_view label, ui::Body boxes) {
+        ui::form_row({.label = label, .refusals = &refusals, .label_width = 6_em, .box_width = 20_em}, boxes);
+    };
+    row("Oxidant", [&] { name_choice(field("Oxidant", refusals), sheet.substances, draft.substance); });
+    row("Dose", [&] { ui::number_field(field("Dose", refusals, "mg/kg", "0: none"), draft.dose); });
+    row("Measure", [&] { measure_choice(draft, refusals); });
+    row("Size", [&] { ui::number_field(field("Size", refusals, unit_of(measure_of(draft))), draft.size); });
+    row("Baked on",
+        [&] { ui::date_field(field("Baked on", refusals, {}, "empty: today"), draft.baked_on, today); });
+    row("Note", [&] { ui::text_field(field("Note", refusals), draft.note); });
+    ui::paragraph("Weigh an oxidant with gloves: a small mistake is a large dose. "
+                  "The law of the place comes first.");
 }
 
 } // namespace
@@ -117,6 +114,8 @@ void draw(BakeForm& form, const app::LotSheet& sheet, Day today, const app::Noti
                 if (ui::button("Close form", {.kind = ui::ButtonKind::quiet}))
                     form.is_open = false;
             });
+            ui::all_refusals(
+                all_but(form.refusals_of(lot), {"Oxidant", "Dose", "Measure", "Size", "Baked on", "Note"}));
         });
     });
 }

@@ -56,7 +56,7 @@ void dose_curve(const app::LadderModel& ladder) {
     std::vector<ui::CurveMark> marks;
     for (std::size_t i = 0; i < words.size(); ++i)
         marks.push_back({ladder.loaves[i].first, ladder.loaves[i].second, words[i]});
-    const auto name = fmt::format("Size against dose of {}", ladder.substance);
+    const auto name = fmt::format("Oxidation response to {}", ladder.substance);
     ui::curve({.name = name,
                .y_axis = size_of(ladder),
                .unit = ladder.unit,
@@ -78,7 +78,7 @@ void dose_table(const app::LadderModel& ladder) {
         ui::Column{.head = "50 %", .sample = "00000", .align = ui::Align::right, .sortable = false},
         ui::Column{.head = "90 %", .sample = "00000", .align = ui::Align::right, .sortable = false},
     };
-    const auto name = fmt::format("Size by dose of {}", ladder.substance);
+    const auto name = fmt::format("Oxidation response to {} by dose", ladder.substance);
     const auto record = [](std::size_t i) { return static_cast<std::int64_t>(i) + 1; };
     const auto write = [&](std::size_t i, ui::RowWriter& row) {
         const auto& point = ladder.curve[i];
@@ -163,7 +163,7 @@ void ladder_of(LotBakes& view, const app::LadderModel& ladder, std::optional<Tak
 
 void draw_bakes(LotBakes& view, const app::LotSheet& sheet, std::optional<TakeBack>& question, Day today,
                 const app::Notice& notice, app::Intents& out) {
-    ui::panel("Bakes", [&] {
+    ui::panel("Test bakes", [&] {
         if (sheet.ladders.empty())
             ui::hint("None yet. Bake loaves of this lot with rising doses of an oxidant, two or three at "
                      "least: they say which dose it asks for.");

@@ -6,6 +6,7 @@
 #include "app/models/mixer.h"
 #include "core/bake.h"
 #include "ui/views/common/words.h"
+#include "ui/widgets/form_row.h"
 #include "ui/widgets/ui.h"
 
 #include <algorithm>
@@ -44,36 +45,39 @@ void begin_again(KeepingDraft& draft) {
 
 bool is_mould(const KeepingDraft& draft) { return draft.kind == key_of(KeepingKind::mould); }
 
+constexpr ui::Length box = 13_em; ///< of every field: one right edge, units beside it
+
+/// A field on the form's grid; what is refused of it is written by its row.
+ui::Field field(std::string_view label, const Refusals& refusals, std::string_view unit = {},
+                std::string_view hint = {}) {
+    return {.label = label,
+            .unit = unit,
+            .hint = hint,
+            .refusals = &refusals,
+            .width = box,
+            .label_place = ui::LabelPlace::hidden};
+}
+
 void fields(KeepingDraft& draft, const app::MixerModel& model, const Refusals& refusals) {
     const std::array kinds{Option{key_of(KeepingKind::mould), name_of(KeepingKind::mould)},
                            Option{key_of(KeepingKind::firmness), name_of(KeepingKind::firmness)}};
-    ui::flow([&] {
-        key_choice({.label = "Kind", .refusals = &refusals, .width = 14_em}, kinds, draft.kind);
-        ui::date_field({.label = "Baked on", .hint = "YYYY-MM-DD", .refusals = &refusals, .width = 8_em},
-                       draft.baked_on, model.today);
-        ui::number_field({.label = "Days", .unit = "after the bake", .refusals = &refusals, .width = 5_em},
-                         draft.days);
-    });
-    ui::flow([&] {
-        if (is_mould(draft))
-            key_choice({.label = "Finding", .refusals = &refusals, .width = 14_em}, findings, draft.finding);
-        else
-            ui::number_field({.label = "Firmness",
-                              .unit = "g",
-                              .hint = "by one test always",
-                              .refusals = &refusals,
-                              .width = 12_em},
-                             draft.firmness);
-        ui::number_field({.label = "pH",
-                          .unit = "of the crumb",
-                          .hint = "if measured",
-                          .refusals = &refusals,
-                          .width = 8_em},
-                         draft.ph);
-    });
-    ui::text_field({.label = "Note", .refusals = &refusals}, draft.note);
-    ui::all_refusals(all_but(
-        refusals, {"Kind", "Baked on", "Days", is_mould(draft) ? "Finding" : "Firmness", "pH", "Note"}));
+    const auto row = [&](std::string_view label, ui::Body boxes, std::string_view note = {}) {
+        ui::form_row(
+            {.label = label, .refusals = &refusals, .note = note, .label_width = 6_em, .box_width = 20_em},
+            boxes);
+    };
+    row("Kind", [&] { key_choice(field("Kind", refusals), kinds, draft.kind); });
+    row("Baked on",
+        [&] { ui::date_field(field("Baked on", refusals, {}, "YYYY-MM-DD"), draft.baked_on, model.today); });
+    row("Days", [&] { ui::number_field(field("Days", refusals, "after the bake"), draft.days); });
+    if (is_mould(draft))
+        row("Finding", [&] { key_choice(field("Finding", refusals), findings, draft.finding); });
+    else
+        row(
+            "Firmness", [&] { ui::number_field(field("Firmness", refusals, "g"), draft.firmness); },
+            "by one test always");
+    row("pH", [&] { ui::number_field(field("pH", refusals, "of the crumb", "if measured"), draft.ph); });
+    row("Note", [&] { ui::text_field(field("Note", refusals), draft.note); });
 }
 
 /// Of both kinds only what belongs to the one that is shown: the other stays typed, and is not logged.
@@ -94,9 +98,13 @@ void draw(KeepingForm& form, const app::KeepingModel& keeping, const app::MixerM
         draft.kind = key_of(KeepingKind::mould);
     ui::panel("Log what the bread did", [&] {
         ui::form("Record", [&] {
-            fields(draft, model, form.refusals_of(keeping.product));
-            if (!ui::button(is_mould(draft) ? "Log the finding" : "Log the firmness",
-                            {.kind = ui::ButtonKind::primary}))
+            const auto& refusals = form.refusals_of(keeping.product);
+            fields(draft, model, refusals);
+            const bool is_pressed = ui::button(is_mould(draft) ? "Log the finding" : "Log the firmness",
+                                               {.kind = ui::ButtonKind::primary});
+            ui::all_refusals(all_but(refusals, {"Kind", "Baked on", "Days",
+                                                is_mould(draft) ? "Finding" : "Firmness", "pH", "Note"}));
+            if (!is_pressed)
                 return;
             form.ask(keeping.product, notice);
             out.emplace_back(app::LogKeeping{as_shown(draft, keeping.product_name)});
