@@ -70,6 +70,7 @@ void print_advice(std::ostream& out, const AgingStory& story, const ReadinessMod
     fmt::print(out, "\nAs of {}: {}\n", iso(readiness.as_of), in_words(story.advice));
     for (const auto& reason : story.reasons)
         fmt::print(out, "  - {}\n", reason);
+    fmt::print(out, "Maturity       {}\n", story.maturity_words);
     const auto on = [](const std::optional<Day>& day) { return day ? iso(*day) : "not within two years"; };
     fmt::print(out, "Ready on       {}  with {:.0f} % confidence; {}\n", on(story.ready_at_confidence),
                100 * readiness.confidence, interval_words(story.ready));

@@ -5,6 +5,7 @@
 #include "app/models/keeping.h"
 #include "app/models/ladders.h"
 #include "app/models/levers.h"
+#include "app/models/maturity_words.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"
 
@@ -17,22 +18,6 @@ namespace mellowbin::cli {
 namespace {
 
 using namespace app;
-
-std::string_view in_words(LeverRow::Standing standing) {
-    switch (standing) {
-    case LeverRow::Standing::reaches:
-        return "meets the demand";
-    case LeverRow::Standing::helps:
-        return "helps, not alone";
-    case LeverRow::Standing::not_needed:
-        return "not needed";
-    case LeverRow::Standing::forbidden:
-        return "not possible";
-    case LeverRow::Standing::not_known:
-        break;
-    }
-    return "not known";
-}
 
 std::string_view in_words(KeepingLimit::Standing standing) {
     switch (standing) {
@@ -65,7 +50,7 @@ void print_levers(std::ostream& out, const LeversModel& levers) {
     for (const auto& words : levers.too_far)
         fmt::print(out, "  Mind: {}\n", words);
     for (const auto& lever : levers.levers) {
-        fmt::print(out, "  {}: {}\n", lever.name, in_words(lever.standing));
+        fmt::print(out, "  {}: {}\n", lever.name, app::in_words(lever.standing));
         print_line(out, "", lever.figures);
         print_line(out, "how sure", lever.spread);
         print_line(out, "time", lever.time);
@@ -77,9 +62,9 @@ void print_levers(std::ostream& out, const LeversModel& levers) {
     if (!levers.mixes.empty())
         out << "  Together, the cheapest first:\n";
     for (const auto& mix : levers.mixes)
-        fmt::print(out, "    {}: maturity {}, {}, time {}, {}\n", mix.words, fixed(mix.maturity, 2),
-                   money_words(mix.money), mix.minutes > 0 ? fmt::format("{:.0f} min", mix.minutes) : "none",
-                   mix.label);
+        fmt::print(out, "    {}: {} mature, {}, time {}, {}\n", mix.words,
+                   percent_words(Maturity{mix.maturity}), money_words(mix.money),
+                   mix.minutes > 0 ? fmt::format("{:.0f} min", mix.minutes) : "none", mix.label);
     if (!levers.no_mix.empty())
         fmt::print(out, "  {}\n", levers.no_mix);
 }

@@ -83,8 +83,8 @@ std::string why_none(const LeverGround& ground, int forbidden, int stronger) {
     if (ground.input.others.empty())
         return "No other lot of this flour is there";
     if (stronger == 0)
-        return fmt::format("None of the {} other lots is further than {} on that day",
-                           ground.input.others.size(), fixed(ground.counted, 2));
+        return fmt::format("None of the {} other lots is further than {} % on that day",
+                           ground.input.others.size(), fixed(100 * ground.counted, 0));
     if (forbidden == stronger)
         return fmt::format(
             "The {} stronger lots may not go in: {}", stronger,

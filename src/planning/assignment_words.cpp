@@ -1,5 +1,6 @@
 #include "planning/assignment_words.h"
 
+#include "core/percent_words.h"
 #include "planning/words.h"
 
 #include <fmt/format.h>
@@ -142,8 +143,8 @@ std::string AssignmentWords::brings_maturity(const Assignment& a) const {
         }
     if (rest_t <= 0 || own < target || rest / rest_t >= target - 0.5)
         return {};
-    return fmt::format("Its maturity ({:.0f} points) makes up for what the rest lacks ({:.0f} of {:.0f}).",
-                       own, rest / rest_t, target);
+    return fmt::format("Its maturity ({:.0f} %) makes up for what the rest lacks ({}).", own,
+                       percent_of_words(rest / rest_t, target));
 }
 
 std::string AssignmentWords::carries_on(const Assignment& a) const {

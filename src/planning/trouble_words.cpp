@@ -1,5 +1,6 @@
 #include "planning/trouble_words.h"
 
+#include "core/percent_words.h"
 #include "planning/words.h"
 
 #include <fmt/format.h>
@@ -170,9 +171,10 @@ Trouble TroubleWords::window(int run, int property) const {
             fmt::format("No lot that may be used could bring it {}.", off < 0 ? "up" : "down"));
     } else {
         const std::string where = where_it_went(run, able);
-        trouble.why.push_back(fmt::format(
-            "{} could bring it {}{}.", names_of(p_, able), off < 0 ? "up" : "down",
-            where.empty() ? ", but the rest of the specification or other rules forbid the blend" : "; planned for " + where));
+        trouble.why.push_back(
+            fmt::format("{} could bring it {}{}.", names_of(p_, able), off < 0 ? "up" : "down",
+                        where.empty() ? ", but the rest of the specification or other rules forbid the blend"
+                                      : "; planned for " + where));
     }
     return trouble;
 }
@@ -195,9 +197,9 @@ Trouble TroubleWords::maturity(int run) const {
     Trouble trouble;
     trouble.kind = TroubleKind::maturity;
     trouble.amount = result.maturity_gap_points;
-    trouble.what = fmt::format(
-        "{:.1f} points of maturity are missing: {:.1f} of {:.1f}.", result.maturity_gap_points,
-        product.maturity_target_points - result.maturity_gap_points, product.maturity_target_points);
+    trouble.what = fmt::format("Strength is short: {} mature.",
+                               percent_of_words(product.maturity_target_points - result.maturity_gap_points,
+                                                product.maturity_target_points));
     if (product.oxidant == OxidantPolicy::forbidden)
         trouble.why.emplace_back("Oxidant may not be added to this product.");
     else

@@ -191,8 +191,7 @@ private:
         const double more = then_.maturity_gap_points - now_.maturity_gap_points;
         if (std::abs(more) > slight_points)
             add(Tier::maturity, then_.parts.maturity - now_.parts.maturity, more > 0,
-                fmt::format("{:.1f} {} points of maturity missing", std::abs(more),
-                            more > 0 ? "more" : "fewer"));
+                fmt::format("{:.1f} % {} maturity missing", std::abs(more), more > 0 ? "more" : "less"));
     }
 
     void oxidant() {

@@ -52,14 +52,14 @@ TEST_CASE("A weak run shows its gap with the spread, and each lever with figures
     at.plant.released_lot(at.plant.draft("W24-118"));
     const auto levers = at.levers();
     CHECK(levers.refusals.empty());
-    CHECK_THAT(levers.gap, Contains("0.90 is asked for") && Contains("short"));
+    CHECK_THAT(levers.gap, Contains("of 90 % mature, about ") && Contains("days at 20 °C too few"));
     CHECK_THAT(levers.gap_spread, Contains("in 80 of 100"));
     REQUIRE(levers.levers.size() == 5);
     const auto wait = at.lever("Wait");
     CHECK_THAT(wait.spread, Contains("sure on the day of the run"));
     const auto blend = at.lever("Blend");
     CHECK_THAT(blend.figures, Contains("W24-118") && Contains("kg"));
-    CHECK_THAT(blend.spread, Contains("maturity"));
+    CHECK_THAT(blend.spread, Contains("then ") && Contains(" % mature ("));
     const auto oxidant = at.lever("Oxidant");
     CHECK_THAT(oxidant.figures, Contains("mg/kg Ascorbic acid") && Contains("g a batch"));
     CHECK_THAT(oxidant.label, Contains("label"));

@@ -35,10 +35,10 @@ TEST_CASE(
     CHECK(rate(0.9) == aging::published_priors(FlourClass::white).k20.median);
     SmallPlant plant;
     const auto words = plant.app().settings().best_time_words;
-    CHECK_THAT(words, Contains("maturity 0.9, by convention") &&
+    CHECK_THAT(words, Contains("reads as 90 % mature, by convention") &&
                           Contains("0.082 a day, mature likely after 28 days at 20 °C, 80 % sure after 50") &&
-                          Contains("Read as 0.8 it would be 0.057 a day, mature likely after 40 days") &&
-                          Contains("read as 0.95, 0.107 a day, mature likely after 22 days"));
+                          Contains("Read as 80 % it would be 0.057 a day, mature likely after 40 days") &&
+                          Contains("read as 95 %, 0.107 a day, mature likely after 22 days"));
     plant.app().handle(ChangeSetting{"confidence", "0.5"}); // then sure means likely
     CHECK_THAT(plant.app().settings().best_time_words, Contains("50 % sure after 28"));
 }

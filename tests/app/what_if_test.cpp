@@ -99,7 +99,7 @@ TEST_CASE("A market without oxidant takes the oxidant away and says what is miss
     CHECK(plant.planned(run).oxidant_ppm == 0);
     CHECK(plant.planned(run).oxidant.empty());
     REQUIRE_FALSE(plant.planned(run).reasons.empty());
-    CHECK_THAT(plant.planned(run).reasons[0], Contains("points of maturity are missing"));
+    CHECK_THAT(plant.planned(run).reasons[0], Contains("Strength is short"));
     CHECK_THAT(plant.app().plan().comparison->verdict, Contains("1 more run without full maturity"));
 }
 

@@ -41,6 +41,8 @@ TEST_CASE("A lot's page says what to do and why, when it is ready, what each run
     CHECK_THAT(text, Contains("Ready on       " + ready_on + "  with 80 % confidence"));
     CHECK_THAT(text, Contains("80 % interval " + story["ready"]["p10"].get<std::string>() + " to " +
                               story["ready"]["p90"].get<std::string>()));
+    CHECK_THAT(text, Contains("\nMaturity       ") && Contains(" days at 20 °C (") &&
+                         Contains(" % in 80 of 100)\n"));
     CHECK_THAT(text, Contains("As of 2026-11-25: " + story["advice"].get<std::string>() + "\n  - "));
     CHECK_THAT(text, Contains("2026-11-27  Pan bread, Line 1: 300 kg: mature with"));
     CHECK_THAT(text, Contains("What a retest now would be worth\n  - "));

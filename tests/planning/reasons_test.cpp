@@ -69,8 +69,8 @@ TEST_CASE("Mature flour beside young flour, and more oxidant as the next best") 
     Problem p = ProblemMaker{}.lot(good_flour("young", 10)).lot(good_flour("old", 4)).run("R1", 0, 8).make();
     p.at(0, 0).maturity_points = 50;
     const Reasons reasons = explain(p, {{{0, 0, 4.0}, {0, 1, 4.0}}});
-    CHECK(reasons.of(0, 1)->why.find(
-              "Its maturity (80 points) makes up for what the rest lacks (50 of 60).") == 0);
+    CHECK(reasons.of(0, 1)->why.find("Its maturity (80 %) makes up for what the rest lacks (50 of 60 %).") ==
+          0);
     CHECK(reasons.of(0, 1)->next_best ==
           "Next best: young; it is younger: 20 mg/kg more oxidant by maturity.");
 }
@@ -175,7 +175,7 @@ TEST_CASE("Missing maturity says whether oxidant is forbidden or at its limit") 
     Problem p = ProblemMaker{}.lot(good_flour("young", 20)).run("R1", 0, 6).make();
     p.at(0, 0).maturity_points = 5;
     const auto why = [&] { return explain(p, {{{0, 0, 6.0}}}).runs[0].troubles.at(0); };
-    CHECK(why().what == "5.0 points of maturity are missing: 55.0 of 60.0.");
+    CHECK(why().what == "Strength is short: 55 of 60 % mature.");
     CHECK(says(
         why().why,
         "By maturity oxidant is at its limit: 0 mg/kg from the mill, 100 mg/kg added, 100 mg/kg allowed."));

@@ -3,6 +3,7 @@
 #include "app/book/book.h"
 #include "app/models/aging_words.h"
 #include "app/models/dose_words.h"
+#include "app/models/maturity_words.h"
 #include "core/decimal.h"
 #include "core/house_units.h"
 #include "core/normal.h"
@@ -40,8 +41,9 @@ void show_flour(const Station& s, const dough::Verdict& verdict, const dough::Ca
         shown.bags = flour.bags;
         shown.loose_kg = to_kilograms(flour.rest).value();
         shown.place = lot ? s.book.name(fullest_place(s.book, *lot)) : "";
-        shown.readiness = fmt::format("maturity {:.2f} ({:.2f} to {:.2f} in 80 of 100)",
-                                      flour.maturity.value(), flour.lowest.value(), flour.highest.value());
+        const double rate = lot && !s.book.is_aside(lot->id) ? maturing_rate(s.estimates, lot->id) : 0;
+        shown.readiness = fmt::format("mature {} ({})", maturity_words(flour.maturity, rate),
+                                      maturity_range_words(flour.lowest, flour.highest));
         model.lots.push_back(std::move(shown));
     }
 }
@@ -161,9 +163,10 @@ void show_oxidant(const dough::Card& card, CardModel& model) {
             ? fmt::format("of stock solution {:g} g/L, in which are {} g; exact {} mL", oxidant.stock_g_per_l,
                           plain(oxidant.exact_g, 2), plain(oxidant.pouring->exact.value(), 1))
             : fmt::format("exact {} g", plain(oxidant.weighing->exact_g, 3));
-    model.oxidant.note = fmt::format("{} = {} mg/kg; gives {} mg/kg. Missing maturity {:.2f}.{} {}", exact,
-                                     dose_words(oxidant.exact), dose_words(oxidant.resulting),
-                                     oxidant.need.missing.value(), baked_words(oxidant), oxidant.room.words);
+    model.oxidant.note =
+        fmt::format("{} = {} mg/kg; gives {} mg/kg. {} of maturity is missing.{} {}", exact,
+                    dose_words(oxidant.exact), dose_words(oxidant.resulting),
+                    percent_words(oxidant.need.missing), baked_words(oxidant), oxidant.room.words);
 }
 
 /// What the true oxidants of mill and bakery oxidise together, as chemistry counts it; the law's sum by mass
@@ -232,9 +235,8 @@ void show_figures(const dough::Card& card, CardModel& model) {
                                  figure.is_estimate ? "estimate: ask for a blend test"
                                                     : std::string(dough::name_of(figure.origin))});
     }
-    model.figures.push_back(
-        {"Blend: maturity", card.maturity.value(), 2, "",
-         fmt::format("model; {:.2f} to {:.2f} in 80 of 100", card.lowest.value(), card.highest.value())});
+    model.figures.push_back({"Blend: maturity", card.maturity.value(), 2, std::string(share_unit),
+                             "model; " + maturity_range_words(card.lowest, card.highest)});
     for (const auto& addition : card.carried)
         model.figures.push_back({"From the mill: " + std::string(name_of(addition.substance)),
                                  addition.dose.value(), 1, "mg/kg", "certificate"});

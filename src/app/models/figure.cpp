@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace mellowbin::app {
 
 ShownFigure shown(const Figure& figure, const HouseUnits& house) {
@@ -16,6 +18,8 @@ ShownFigure shown(const Figure& figure, const HouseUnits& house) {
         return {number(house.shown(Kilograms{*figure.value})), house.mass()};
     if (figure.unit == "°C")
         return {number(house.shown(Celsius{*figure.value})), house.temperature()};
+    if (figure.unit == share_unit)
+        return {fixed(100 * *figure.value, std::max(0, figure.decimals - 2)), "%"};
     return {number(*figure.value), figure.unit};
 }
 

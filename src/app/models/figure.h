@@ -4,11 +4,15 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace mellowbin::app {
 
-/// A figure beside its label. Its unit is fixed (kg, g, mL, °C, %, mg/kg): the units of the house are for
-/// whoever shows it.
+/// The unit of a share of one, which people read as a percentage.
+inline constexpr std::string_view share_unit = "of 1";
+
+/// A figure beside its label. Its unit is fixed (kg, g, mL, °C, %, mg/kg, share_unit): the units of the house
+/// are for whoever shows it.
 struct Figure {
     std::string label;
     std::optional<double> value = {}; ///< nothing: not known, or told in words
@@ -22,7 +26,7 @@ struct Figure {
 struct ShownFigure {
     std::string value, unit; ///< value: "–" where nothing is known
 };
-/// kg and °C in the units of the house, all else as it is.
+/// kg and °C in the units of the house, a share of one as a percentage, all else as it is.
 ShownFigure shown(const Figure& figure, const HouseUnits& house = HouseUnits());
 
 } // namespace mellowbin::app

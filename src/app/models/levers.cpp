@@ -6,6 +6,7 @@
 #include "app/book/station.h"
 #include "app/models/levers_input.h"
 #include "app/models/levers_words.h"
+#include "app/models/maturity_words.h"
 #include "app/models/run_card.h"
 #include "app/plan/bans.h"
 #include "app/plan/lots.h"
@@ -13,6 +14,7 @@
 #include "app/plan/reserved.h"
 #include "app/plan/runs.h"
 #include "core/decimal.h"
+#include "core/lot_words.h"
 
 #include <fmt/format.h>
 
@@ -85,7 +87,7 @@ std::vector<dough::WaitDay> waiting(const Station& s, const dough::CardInput& in
 std::string words_of(const BanWords& ban, const Lot& lot) {
     if (ban.ban == planning::Ban::none || !ban.words.empty())
         return ban.words;
-    return fmt::format("lot {} is {}", lot.code, name_of(lot.state));
+    return fmt::format("lot {} is {}", lot.code, in_words(lot.state));
 }
 
 void add_others(const Station& s, const Run& run, const Product& product, LeversMade& made) {
@@ -172,6 +174,8 @@ std::unique_ptr<LeversMade> levers_input(const Station& s, const Run& run, const
     made->card = run_card(s, run, product, line);
     made->input.card = made->card->input;
     made->input.wait = waiting(s, made->card->input);
+    for (const auto& [lot, share] : strength_shares(made->card->input))
+        made->rate += share * maturing_rate(s.estimates, lot);
     add_others(s, run, product, *made);
     made->input.last_water = last_water(s, product);
     made->input.prices = prices(s.book, made->card->input);
@@ -196,7 +200,7 @@ LeversModel make_levers(const Station& s, RunId id) {
         return model;
     }
     warn_past_best(s, made->card->input, *levers);
-    show_levers(made->input, *levers, model);
+    show_levers(made->input, *levers, made->rate, model);
     return model;
 }
 

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace mellowbin::app {
@@ -19,6 +20,9 @@ struct LeverRow {
     std::string time, money, label;
     std::vector<std::string> notes; ///< why forbidden, cautions, assumptions
 };
+
+/// Whether it suffices: "enough alone", "helps, not enough alone".
+std::string_view in_words(LeverRow::Standing standing);
 
 /// Levers pulled together, the cheapest first.
 struct LeverMix {
@@ -35,7 +39,8 @@ struct LeversModel {
     std::optional<double> oxidant_ppm;           ///< mg/kg that the run's card doses; nothing: it has no dose
     double counted = 0, lowest = 0, highest = 0; ///< maturity of the blend: counted on, and its 80 %
     double target = 0;                           ///< maturity that is asked for
-    std::string gap;                             ///< "0.66 counted on, 0.90 is asked for: 0.24 short"
+    bool is_short = false;                       ///< strength is missing
+    std::string gap; ///< "Strength is short: 66 of 90 % mature, about 15 days at 20 °C too few"
     std::string gap_spread;
     std::vector<std::string> too_far; ///< too strong, over-oxidised, past its best; empty: none of it
     std::vector<LeverRow> levers;

@@ -12,6 +12,7 @@ namespace mellowbin::app {
 struct LeversMade {
     std::unique_ptr<RunCard> card;
     dough::LeversInput input;
+    double rate = 0; ///< of maturing at 20 °C, 1/d: the mean of its strength-carrying lots by mass
 };
 std::unique_ptr<LeversMade> levers_input(const Station& s, const Run& run, const Product& product,
                                          const Line& line);

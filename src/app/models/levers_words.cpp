@@ -1,6 +1,7 @@
 #include "app/models/levers_words.h"
 
 #include "app/models/dose_words.h"
+#include "app/models/maturity_words.h"
 #include "core/decimal.h"
 #include "core/normal.h"
 #include "dough/water.h"
@@ -32,10 +33,6 @@ LeverRow::Standing standing_of(Reach reach) {
 }
 
 std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
-std::string two(Maturity m) { return fixed(m.value(), 2); }
-std::string band(Maturity likely, Maturity low, Maturity high) {
-    return fmt::format("{} ({} to {} in 80 of 100)", two(likely), two(low), two(high));
-}
 
 constexpr double minor_units = 100; ///< of a unit of the plant's money
 
@@ -55,12 +52,13 @@ LeverRow wait_row(const dough::LeversInput& input, const dough::Levers& levers) 
     row.spread = fmt::format("{} sure on the day of the run", sure(wait.probability_now));
     if (wait.reached_on) {
         const auto days = (*wait.reached_on - input.card.run.day).count();
-        row.figures = fmt::format("The lots reach {} on {}", two(levers.target), short_day(*wait.reached_on));
+        row.figures = fmt::format("The lots are {} mature on {}", percent_words(levers.target),
+                                  short_day(*wait.reached_on));
         row.time = fmt::format("{} {}", days, days == 1 ? "day" : "days");
         row.spread += fmt::format("; {} sure then", sure(input.wait.back().probability));
     } else {
-        row.figures = fmt::format("Not reached by {}: {} is counted on then", short_day(wait.last_seen->day),
-                                  two(wait.last_seen->counted));
+        row.figures = fmt::format("Not enough by {}: {} mature then", short_day(wait.last_seen->day),
+                                  of_words(wait.last_seen->counted, levers.target));
         row.time = "over 60 days";
     }
     row.notes.emplace_back("The lots are taken to be early or late together");
@@ -82,16 +80,17 @@ LeverRow blend_row(const dough::Levers& levers) {
     }
     const auto& best = blend.options.front();
     row.figures = blend_words(best);
-    row.spread = "maturity " + band(best.maturity, best.lowest, best.highest);
+    row.spread = fmt::format("then {} mature ({})", percent_words(best.maturity),
+                             maturity_range_words(best.lowest, best.highest));
     row.money = money(best.money);
     constexpr std::size_t others_told = 3;
     for (std::size_t i = 1; i < std::min(blend.options.size(), others_told); ++i)
-        row.notes.push_back(
-            fmt::format("or {}: {}", blend_words(blend.options[i]), two(blend.options[i].maturity)));
-    row.notes.push_back(
-        fmt::format("{} other lots were looked at, within the product's specification, its number of lots and "
-                    "least share, and the flour no run has. Mean by mass: ask for a blend test",
-                    blend.looked_at));
+        row.notes.push_back(fmt::format("or {}: {} mature", blend_words(blend.options[i]),
+                                        percent_words(blend.options[i].maturity)));
+    row.notes.push_back(fmt::format(
+        "{} other lots were looked at, within the product's specification, its number of lots and "
+        "least share, and the flour no run has. Mean by mass: ask for a blend test",
+        blend.looked_at));
     return row;
 }
 
@@ -111,7 +110,7 @@ std::string dose_spread(const dough::LeversInput& input, const dough::OxidantLev
         lots.begin(), lots.end(), [](const dough::CardLot& lot) { return lot.best_dose.has_value(); });
     const auto& need = oxidant.dose->need;
     auto words =
-        fmt::format("does as maturity {}; {}", two(oxidant.maturity),
+        fmt::format("does as flour {} mature; {}", percent_words(oxidant.maturity),
                     is_partly_baked ? "by the bakes of some of its lots, of the others a starting guess"
                                     : "a starting guess, no bakes of these lots");
     if (need.high.value() > 0)
@@ -131,7 +130,8 @@ LeverRow oxidant_row(const dough::LeversInput& input, const dough::Levers& lever
     row.figures = amount_words(dose, oxidant.grams_per_run);
     row.spread = dose_spread(input, oxidant);
     row.money = oxidant.money > 0 ? money(oxidant.money) : "price not set";
-    row.label = fmt::format("{} on the label where the market asks for it", name_of(dose.substance));
+    row.label = fmt::format("{} on the label", name_of(dose.substance));
+    row.notes.emplace_back("It is named on the label where the market asks for it");
     row.notes.push_back(dose.room.words);
     row.notes.emplace_back(dough::speed_and_stage(dose.substance));
     row.notes.emplace_back("Weighed by trained staff with gloves; local law and qualified staff first");
@@ -158,7 +158,8 @@ LeverRow ferment_row(const dough::LeversInput& input, const dough::Levers& lever
     row.spread = "by this plant's own bakes";
     row.time = fmt::format("at most {} min are allowed", ferment.most);
     row.money = ferment.money > 0 ? money(ferment.money) : "line time not priced";
-    row.notes.push_back(fmt::format("With what is allowed of it: maturity {}", two(ferment.maturity)));
+    row.notes.push_back(
+        fmt::format("With what is allowed of it: as {} mature", percent_words(ferment.maturity)));
     return row;
 }
 
@@ -198,7 +199,32 @@ LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
     return row;
 }
 
+/// "Strength is short: 66 of 90 % mature, about 15 days at 20 °C too few"
+std::string gap_words(const dough::Levers& levers, double rate) {
+    if (levers.missing <= 0)
+        return "The strength is enough: nothing is missing";
+    const auto days = days_missing_words(levers.counted, levers.target, rate);
+    return fmt::format("Strength is short: {} mature{}", of_words(levers.counted, levers.target),
+                       days.empty() ? "" : ", " + days + " too few");
+}
+
 } // namespace
+
+std::string_view in_words(LeverRow::Standing standing) {
+    switch (standing) {
+    case LeverRow::Standing::reaches:
+        return "enough alone";
+    case LeverRow::Standing::helps:
+        return "helps, not enough alone";
+    case LeverRow::Standing::not_needed:
+        return "not needed";
+    case LeverRow::Standing::forbidden:
+        return "forbidden";
+    case LeverRow::Standing::not_known:
+        break;
+    }
+    return "not known";
+}
 
 std::string money_words(double money) {
     if (std::abs(money) < 0.005)
@@ -207,20 +233,18 @@ std::string money_words(double money) {
                        fixed(std::abs(money), std::abs(money) < 10 ? 2 : 0));
 }
 
-void show_levers(const dough::LeversInput& input, const dough::Levers& levers, LeversModel& model) {
+void show_levers(const dough::LeversInput& input, const dough::Levers& levers, double rate,
+                 LeversModel& model) {
     model.counted = levers.counted.value();
     if (levers.oxidant.dose)
         model.oxidant_ppm = levers.oxidant.dose->resulting.value();
     model.lowest = levers.lowest.value();
     model.highest = levers.highest.value();
     model.target = levers.target.value();
-    model.gap = levers.missing > 0
-                    ? fmt::format("{} is counted on, {} is asked for: {} short", two(levers.counted),
-                                  two(levers.target), fixed(levers.missing, 2))
-                    : fmt::format("{} is counted on, {} is asked for: nothing is missing",
-                                  two(levers.counted), two(levers.target));
-    model.gap_spread = fmt::format("maturity of the blend lies between {} and {} in 80 of 100",
-                                   two(levers.lowest), two(levers.highest));
+    model.is_short = levers.missing > 0;
+    model.gap = gap_words(levers, rate);
+    model.gap_spread = fmt::format("the blend counts as {}; {}", maturity_words(levers.counted, rate),
+                                   maturity_range_words(levers.lowest, levers.highest));
     model.too_far = levers.too_far.words;
     model.levers = {wait_row(input, levers), blend_row(levers), oxidant_row(input, levers),
                     ferment_row(input, levers), water_row(levers)};

@@ -24,11 +24,16 @@ std::string_view reference_of(std::string_view source) {
     return source;
 }
 
+/// Shares of the whole, which people read as percentages.
+bool is_maturity(std::string_view key) { return key == "aging_mature_from" || key == "aging_usable_from"; }
+
 ConstantRow constant_row(const literature::Constant& c) {
+    const double scale = is_maturity(c.key) ? 100 : 1;
+    const auto unit = is_maturity(c.key) ? "%" : c.unit == "1" ? "" : c.unit;
     return {std::string(c.key),
-            fmt::format("{:g}", c.value),
-            c.unit == "1" ? "" : std::string(c.unit),
-            c.low == c.high ? "" : fmt::format("{:g} to {:g}", c.low, c.high),
+            fmt::format("{:g}", scale * c.value),
+            std::string(unit),
+            c.low == c.high ? "" : fmt::format("{:g} to {:g}", scale * c.low, scale * c.high),
             std::string(c.conditions),
             fmt::format("{}{}{}", reference_of(c.source), c.place_in_source.empty() ? "" : ", ",
                         c.place_in_source),
@@ -120,10 +125,10 @@ std::string reading_words(Maturity best_time, double confidence) {
 std::string best_time_words(double confidence) {
     const auto& read_as = literature::aging_mature_from;
     return fmt::format(
-        "A published best time reads as maturity {:g}, by convention: nobody has measured it. For "
-        "white flour that is {}. Read as {:g} it would be {}; read as {:g}, {}.",
-        read_as.value, reading_words(Maturity{read_as.value}, confidence), read_as.low,
-        reading_words(Maturity{read_as.low}, confidence), read_as.high,
+        "A published best time reads as {:g} % mature, by convention: nobody has measured it. For "
+        "white flour that is {}. Read as {:g} % it would be {}; read as {:g} %, {}.",
+        100 * read_as.value, reading_words(Maturity{read_as.value}, confidence), 100 * read_as.low,
+        reading_words(Maturity{read_as.low}, confidence), 100 * read_as.high,
         reading_words(Maturity{read_as.high}, confidence));
 }
 

@@ -4,6 +4,7 @@
 #include "app/book/estimates.h"
 #include "app/book/station.h"
 #include "app/models/aging_words.h"
+#include "app/models/maturity_words.h"
 #include "core/decimal.h"
 #include "core/normal.h"
 
@@ -27,6 +28,7 @@ struct Telling {
 };
 
 void tell_days(const Telling& t, AgingStory& story) {
+    story.maturity_words = maturity_words(t.estimate, t.day);
     story.first = t.lot.milled_on.value_or(t.lot.delivered_on);
     Day last = std::max(t.s.today(), t.day);
     for (const auto& run : story.runs)

@@ -85,6 +85,7 @@ struct AgingStory {
     std::string code, flour;
     Day first, last; ///< the days that its curves share
     std::vector<CurveDay> curve;
+    std::string maturity_words; ///< on the day: "84 %, about 19 days at 20 °C (70 to 91 % in 80 of 100)"
     std::vector<PropertyCourse> courses; ///< of the properties that were measured
     std::vector<StorageDay> storage;
     std::string storage_words; ///< "A logger measured 83 % of its storage; 2 gaps are bridged"

@@ -9,6 +9,8 @@
 #include "app/plan/reserved.h"
 #include "app/plan/runs.h"
 #include "core/decimal.h"
+#include "core/lot_words.h"
+#include "core/percent_words.h"
 
 #include <fmt/format.h>
 
@@ -99,7 +101,7 @@ private:
             if (why.ban == planning::Ban::none)
                 continue;
             const auto words =
-                why.words.empty() ? fmt::format("it is {}", name_of(flour->lot.state)) : why.words;
+                why.words.empty() ? fmt::format("it is {}", in_words(flour->lot.state)) : why.words;
             object("Lot " + flour->lot.code, words, run, a.mass);
         }
     }
@@ -200,9 +202,9 @@ private:
         if (has > product.maturity_target.value() - slight_maturity)
             return;
         if (const Lot* lot = better_lot(run, product, need, has + slight_maturity))
-            reasons_.push_back(fmt::format(
-                "Run {}: its flour is {} % mature, {} % are wanted, and lot {} is older", run.code,
-                fixed(has * 100, 0), fixed(product.maturity_target.value() * 100, 0), lot->code));
+            reasons_.push_back(fmt::format("Run {}: its flour is {} mature, and lot {} is older", run.code,
+                                           percent_of_words(has * 100, product.maturity_target.value() * 100),
+                                           lot->code));
     }
 
     /// With an oxidant that law and house let it have.

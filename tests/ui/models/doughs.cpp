@@ -54,12 +54,13 @@ app::LeversModel some_levers() {
     app::LeversModel m;
     m.run = RunId{11};
     m.title = "Pan bread, Wed 25 Nov, Line 1";
-    m.gap = "0.66 counted on, 0.90 is asked for: 0.24 short";
-    m.gap_spread = "between 0.12 and 0.35 short in 80 of 100 cases";
+    m.is_short = true;
+    m.gap = "Strength is short: 66 of 90 % mature, about 15 days at 20 °C too few";
+    m.gap_spread = "the blend counts as 66 %, about 13 days at 20 °C; 55 to 78 % in 80 of 100";
     m.too_far = {"Lot B26-031 is past its best with a probability of 34 %"};
     m.levers = {
         lever("Wait", Lever::helps, "W26-131 alone is ready on Sat 12 Dec, 80 % sure"),
-        lever("Blend", Lever::reaches, "35 % of B26-044 brings it to 0.91"),
+        lever("Blend", Lever::reaches, "35 % of B26-044 makes it 91 % mature"),
         lever("Oxidant", Lever::forbidden, ""),
         lever("Longer fermentation", Lever::not_known, "Pan bread was not calibrated for it"),
         lever("Water", Lever::not_needed, "62.3 % stands at its optimum"),
@@ -67,7 +68,7 @@ app::LeversModel some_levers() {
     m.levers[0].spread = "between Tue 1 Dec and Wed 16 Dec in 80 of 100 cases";
     m.levers[0].time = "17 days";
     m.levers[0].money = "nothing";
-    m.levers[1].spread = "0.91 (0.84 to 0.97)";
+    m.levers[1].spread = "then 91 % mature (84 to 97 % in 80 of 100)";
     m.levers[1].time = "none";
     m.levers[1].money = "14 more a tonne of flour";
     m.levers[1].label = "as it is";
@@ -82,9 +83,10 @@ app::LeversModel levers_out_of_reach() {
     app::LeversModel m;
     m.run = RunId{16};
     m.title = "Bun, Wed 25 Nov, Line 2";
-    m.gap = "0.52 counted on, 0.95 is asked for: 0.43 short";
+    m.is_short = true;
+    m.gap = "Strength is short: 52 of 95 % mature, about 27 days at 20 °C too few";
     m.levers = {lever("Wait", Lever::helps, "ready on Mon 4 Jan, 80 % sure")};
-    m.no_mix = "No mix reaches 0.95: the best comes to 0.81. Move the run or order older flour.";
+    m.no_mix = "No mix reaches 95 %: the best comes to 81 %. Move the run or order older flour.";
     return m;
 }
 

@@ -93,6 +93,7 @@ app::AgingStory a_story() {
                    {PlaceId{5}, "Silo 2", std::nullopt, std::nullopt, "4.0 °C: not ready within 400 days"}};
     s.alarms = {{false, "On 12 Dec the air of Bay 2 may wet cold bags: condensation"},
                 {true, "Moisture reaches 15.2 %, above the limit of 15 %, on 3 Jan"}};
+    s.maturity_words = "62 %, about 12 days at 20 °C (41 to 83 % in 80 of 100)";
     s.moisture_now = 14.05;
     s.water_activity_now = 0.67;
     s.fat_acidity_limit_on = {after(140), after(200), std::nullopt};

@@ -102,11 +102,18 @@ TEST_CASE("One of several measured properties is chosen; its results stand on it
     CHECK(o.tells("once two results of it can be compared"));
 }
 
+TEST_CASE("The story says how far the lot has matured as a percentage and in days, with its range") {
+    OpenedStory o;
+    CHECK(o.tells("mature 62 %, about 12 days at 20 °C (41 to 83 % in 80 of 100)"));
+    CHECK(o.tells("maturity, %"));
+    CHECK_FALSE(o.tells("maturity, 0 to 1"));
+}
+
 TEST_CASE("Every curve of the story is also a table") {
     OpenedStory o;
     auto& screen = o.screen;
     screen.click("Maturity, an estimate/Show as a table");
-    CHECK(screen.value_of("Maturity by day") == "83 rows");
+    CHECK(screen.value_of("Maturity by day, %") == "83 rows");
     screen.click("What was measured/Show as a table");
     CHECK(screen.value_of("2026-11-24") == "471");
     CHECK(o.tells("asks for a check"));

@@ -23,6 +23,14 @@ void spread_fact(std::string_view label, const app::DaySpread& spread) {
     ui::fact({.label = label, .value = iso(*spread.likely), .note = note, .role = Role::model});
 }
 
+std::vector<app::CurveDay> in_percent(std::span<const app::CurveDay> days) {
+    std::vector<app::CurveDay> percent(days.begin(), days.end());
+    for (auto& day : percent)
+        for (double* value : {&day.low, &day.likely, &day.high})
+            *value *= 100;
+    return percent;
+}
+
 std::vector<ui::CurvePoint> points_of(std::span<const app::CurveDay> days) {
     std::vector<ui::CurvePoint> points;
     points.reserve(days.size());

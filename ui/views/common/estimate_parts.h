@@ -14,6 +14,8 @@ namespace mellowbin::views {
 /// The likely day, and between which two it lies in 80 of 100 cases.
 void spread_fact(std::string_view label, const app::DaySpread& spread);
 
+/// Maturity as people read it, 0 to 100.
+std::vector<app::CurveDay> in_percent(std::span<const app::CurveDay> days);
 std::vector<ui::CurvePoint> points_of(std::span<const app::CurveDay> days);
 
 /// Day, 10, 50 and 90 %.

@@ -48,15 +48,20 @@ private:
 
 void maturity(StoryCharts& view, const app::AgingStory& story, SharedAxis& axis) {
     ui::panel("Maturity, an estimate", [&] {
+        if (!story.maturity_words.empty())
+            ui::status(ui::Role::model, "mature " + story.maturity_words);
+        const auto percent = in_percent(story.curve);
         if (view.maturity_as_table) {
-            course_table("Maturity by day", story.curve, 2);
+            course_table("Maturity by day, %", percent, 0);
         } else {
-            const auto points = points_of(story.curve);
+            const auto points = points_of(percent);
             const auto name = fmt::format("Maturity of {}", story.code);
             axis.draw({.name = name,
-                       .y_axis = "maturity, 0 to 1",
+                       .y_axis = "maturity",
+                       .unit = "%",
+                       .decimals = 0,
                        .y_from = 0,
-                       .y_to = 1,
+                       .y_to = 100,
                        .points = points,
                        .height = 12_em});
             ui::curve_legend(points, {}, "10 to 90 %");
