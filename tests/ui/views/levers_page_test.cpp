@@ -40,9 +40,30 @@ struct Weighed {
 TEST_CASE("The gap stands on top, with its spread marked as an estimate") {
     Weighed o;
     CHECK(o.screen.says("Pan bread, Wed 25 Nov, Line 1"));
-    CHECK(o.screen.says("0.66 counted on, 0.90 is asked for: 0.24 short"));
-    CHECK(o.screen.says("between 0.12 and 0.35 short in 80 of 100 cases"));
-    CHECK(o.top("0.66 counted on, 0.90 is asked for: 0.24 short") < o.top("Wait"));
+    CHECK(o.screen.says("Strength is short: 66 of 90 % mature, about 15 days at 20 °C too few"));
+    CHECK(o.screen.says("the blend counts as 66 %, about 13 days at 20 °C; 55 to 78 % in 80 of 100"));
+    CHECK(o.top("✕ Strength is short: 66 of 90 % mature, about 15 days at 20 °C too few") < o.top("Wait"));
+}
+
+TEST_CASE("The verdict names the least costly that is enough; what is enough already says so and no figure") {
+    Weighed o;
+    CHECK(o.screen.says("The least costly that is enough: 35 % of B26-044, +14 a run."));
+    o.model.levers->is_short = false;
+    o.model.levers->gap = "The strength is enough: nothing is missing";
+    o.model.levers->mixes.clear();
+    o.screen.settle();
+    CHECK(o.screen.says("✓ The strength is enough: nothing is missing"));
+    CHECK_FALSE(test::tells(o.screen, "least costly"));
+}
+
+TEST_CASE("What each remedy costs stands in the same lines of its card, whatever else is said of it") {
+    Weighed o;
+    for (const char* cost : {"Time", "Money", "Label"}) {
+        INFO(cost);
+        CHECK(o.screen.find(std::string("Levers/0/Wait/") + cost).rect.top ==
+              o.screen.find(std::string("Levers/1/Blend/") + cost).rect.top);
+    }
+    CHECK(o.screen.value_of("Levers/0/Wait/Label") == "–");
 }
 
 TEST_CASE("What is too far already is warned of before any lever") {
@@ -58,7 +79,7 @@ TEST_CASE("Levers stand beside each other, each with its standing in words") {
     Weighed o;
     CHECK(o.top("Wait") == o.top("Blend"));
     CHECK(o.screen.find("Blend").rect.left > o.screen.find("Wait").rect.right);
-    for (const char* words : {"closes the gap", "helps, not enough alone", "forbidden", "not known",
+    for (const char* words : {"enough alone", "helps, not enough alone", "forbidden", "not known",
                               "not needed", "W26-131 alone is ready on Sat 12 Dec, 80 % sure",
                               "between Tue 1 Dec and Wed 16 Dec in 80 of 100 cases",
                               "Published figures of other plants are not taken over"}) {
@@ -87,16 +108,16 @@ TEST_CASE("In a narrow place the levers stand under each other") {
 TEST_CASE("What several levers reach together comes with the cheapest first") {
     Weighed o;
     CHECK(test::tells(o.screen, "35 % of B26-044"));
-    CHECK(o.screen.value_of("0/Cheapest/Maturity") == "0.91");
-    CHECK(o.screen.value_of("0/Cheapest/Money") == "+14 a run");
+    CHECK(o.screen.value_of("0/Least costly/Maturity") == "91 %");
+    CHECK(o.screen.value_of("0/Least costly/Money") == "+14 a run");
     CHECK(o.screen.value_of("1/Choice 2/Time") == "30 min");
     CHECK(o.screen.value_of("1/Choice 2/Label") == "as it is");
 }
 
 TEST_CASE("Where no mix reaches the demand the page says why and what else") {
     Weighed o(test::levers_out_of_reach());
-    CHECK(test::tells(o.screen, "No mix reaches 0.95: the best comes to 0.81."));
-    CHECK_FALSE(test::tells(o.screen, "Cheapest"));
+    CHECK(test::tells(o.screen, "No mix reaches 95 %: the best comes to 81 %."));
+    CHECK_FALSE(test::tells(o.screen, "Least costly"));
     o.model.levers->no_mix.clear();
     o.screen.settle();
     CHECK(test::tells(o.screen, "None is needed."));

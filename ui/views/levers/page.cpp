@@ -3,6 +3,7 @@
 #include "app/acts/levers.h"
 #include "app/acts/notice.h"
 #include "app/models/levers.h"
+#include "app/models/maturity_words.h"
 #include "app/models/mixer.h"
 #include "ui/widgets/ui.h"
 
@@ -52,12 +53,22 @@ void nothing_weighed(LeversPage& page, const app::MixerModel& model, const app::
     });
 }
 
-void gap(const app::LeversModel& levers) {
-    ui::panel("The gap", [&] {
-        ui::paragraph(levers.gap, {.size = ui::TextSize::heading, .weight = ui::Weight::bold});
+/// How it stands, what is the cheapest that does, and what may be too much already.
+void verdict(const app::LeversModel& levers) {
+    const auto role = levers.is_short ? Role::stop : Role::good;
+    const auto in_panel = [&] {
+        ui::paragraph(fmt::format("{} {}", sign(role), levers.gap),
+                      {.size = ui::TextSize::heading, .role = role, .weight = ui::Weight::bold});
+        if (levers.is_short && !levers.mixes.empty())
+            ui::paragraph(fmt::format("The least costly that is enough: {}, {}.", levers.mixes.front().words,
+                                      app::money_words(levers.mixes.front().money)));
         if (!levers.gap_spread.empty())
             ui::status(Role::model, levers.gap_spread);
-    });
+    };
+    if (levers.is_short)
+        ui::loud_panel(role, {}, in_panel);
+    else
+        ui::panel({}, in_panel);
     if (!levers.too_far.empty())
         ui::loud_panel(Role::mind, "Too far already", [&] {
             for (const auto& words : levers.too_far)
@@ -65,65 +76,67 @@ void gap(const app::LeversModel& levers) {
         });
 }
 
-struct StandingWords {
-    Role role;
-    std::string_view words;
-};
-
-StandingWords words_of(Standing standing) {
+Role role_of(Standing standing) {
     switch (standing) {
     case Standing::reaches:
-        return {Role::good, "closes the gap"};
-    case Standing::helps:
-        return {Role::mind, "helps, not enough alone"};
-    case Standing::not_needed:
-        return {Role::quiet, "not needed"};
+        return Role::good;
     case Standing::forbidden:
-        return {Role::stop, "forbidden"};
+        return Role::stop;
+    case Standing::helps:
+        return Role::ink;
+    case Standing::not_needed:
     case Standing::not_known:
         break;
     }
-    return {Role::quiet, "not known"};
+    return Role::quiet;
 }
 
-/// What a lever or a mix costs; what is not said is left out.
+/// What it costs, in the same three lines of every card; what is not said has a dash.
 void costs(const std::string& time, const std::string& money, const std::string& label) {
-    const auto cost = [](std::string_view what, const std::string& words) {
-        if (!words.empty())
-            ui::fact({.label = what, .value = words});
+    const auto cost = [](std::string_view what, std::string_view words) {
+        ui::fact({.label = what, .value = words.empty() ? "–" : words});
     };
     cost("Time", time);
     cost("Money", money);
     cost("Label", label);
 }
 
+void standing_of(const app::LeverRow& row) {
+    const auto role = role_of(row.standing);
+    if (role == Role::quiet || role == Role::ink)
+        ui::paragraph(in_words(row.standing), {.role = role}); // it has no sign to make room for
+    else
+        ui::status(role, in_words(row.standing));
+}
+
+/// Whether it suffices, what it costs, what it is, how sure that is; a forbidden one says why and no more.
 void lever(const app::LeverRow& row) {
     ui::panel(row.name, [&] {
-        const auto standing = words_of(row.standing);
-        if (standing.role == Role::quiet)
-            ui::paragraph(standing.words, {.role = Role::quiet}); // it has no sign to make room for
-        else
-            ui::status(standing.role, standing.words);
-        if (row.standing == Standing::forbidden)
+        standing_of(row);
+        if (row.standing == Standing::forbidden) {
             for (const auto& why : row.notes)
                 ui::paragraph(why);
+            return;
+        }
+        if (row.standing == Standing::reaches || row.standing == Standing::helps)
+            costs(row.time, row.money, row.label);
         if (!row.figures.empty())
             ui::paragraph(row.figures);
         if (!row.spread.empty())
             ui::status(Role::model, row.spread);
-        costs(row.time, row.money, row.label);
-        if (row.standing != Standing::forbidden)
-            for (const auto& note : row.notes)
-                ui::hint(note);
+        for (const auto& note : row.notes)
+            ui::hint(note);
     });
 }
 
 void mix(const app::LeverMix& mix, std::size_t place) {
-    ui::panel(place == 0 ? "Cheapest" : fmt::format("Choice {}", place + 1), [&] {
-        ui::paragraph(mix.words, {.weight = ui::Weight::bold});
-        ui::fact({.label = "Maturity", .value = fmt::format("{:.2f}", mix.maturity), .role = Role::model});
+    ui::panel(place == 0 ? "Least costly" : fmt::format("Choice {}", place + 1), [&] {
+        const auto maturity = app::percent_words(Maturity{mix.maturity});
+        ui::status(Role::good, "enough");
         costs(mix.minutes > 0 ? fmt::format("{:.0f} min", mix.minutes) : "none", app::money_words(mix.money),
               mix.label);
+        ui::fact({.label = "Maturity", .value = maturity, .role = Role::model});
+        ui::paragraph(mix.words, {.weight = ui::Weight::bold});
     });
 }
 
@@ -148,7 +161,7 @@ void draw_levers(const app::LeversModel& levers) {
                        [&] { ui::all_refusals(levers.refusals); });
         return;
     }
-    gap(levers);
+    verdict(levers);
     ui::heading("Each remedy alone");
     ui::grid(20_em, [&] {
         for (std::size_t i = 0; i < levers.levers.size(); ++i)
