@@ -179,7 +179,7 @@ TEST_CASE(
         mix(others, "right");
     plant.open_again();
 
-    plant.app().handle(CountLot{used_up, PlaceId{1}, "100"});
+    plant.app().handle(CountLot{used_up, PlaceId{1}, "100", "found behind a pallet"});
     REQUIRE(plant.was_done());
     const auto again = run(used_up, "1");
     const auto card = plant.app().card_of(again);

@@ -266,7 +266,7 @@ TEST_CASE("A lot above another in a silo waits until what lies below could have 
     plant.done(HoldLot{below, "smells musty"});
     p = plant.problem();
     CHECK_FALSE(p.problem.usable(index_of(p, "UPPER"), 1));
-    CHECK_THAT(why_not(p, "UPPER", 1), Contains("and that one is held"));
+    CHECK_THAT(why_not(p, "UPPER", 1), Contains("and that one is on hold"));
 
     plant.done(MoveLot{above, PlaceId{2}, PlaceId{1}, "100"}); // some of it can be had from the bay
     p = plant.problem();

@@ -35,8 +35,18 @@ PlanModel two_days() {
     bread.day = plan.from;
     bread.sequence = 1;
     bread.need_kg = 600;
-    bread.lots = {{LotId{1}, {}, "W24-118", 450.5, true, 0.9, ""},
-                  {{}, ExpectedId{3}, "E-3", 149.5, false, 0.9, ""}};
+    PlannedLot there;
+    there.lot = LotId{1};
+    there.code = "W24-118";
+    there.kg = 450.5;
+    there.is_locked = true;
+    there.maturity = 0.9;
+    PlannedLot to_come;
+    to_come.delivery = ExpectedId{3};
+    to_come.code = "E-3";
+    to_come.kg = 149.5;
+    to_come.maturity = 0.9;
+    bread.lots = {there, to_come};
     bread.maturity = 0.71;
     bread.maturity_target = 0.9;
     PlannedRun loaf = bread;

@@ -166,7 +166,7 @@ TEST_CASE("A lot that a rule forbids is named with the rule in a proposal") {
     plant.app().handle(PlanRuns{day_from_iso("2026-11-25"), 7});
     plant.app().finish_work();
     REQUIRE(plant.planned(run).forbidden.size() == 1);
-    CHECK_THAT(plant.planned(run).forbidden[0], Contains("Held: MUSTY it is held: smells musty"));
+    CHECK_THAT(plant.planned(run).forbidden[0], Contains("On hold: MUSTY it is on hold: smells musty"));
 }
 
 TEST_CASE("A plan that breaks a rule is called a fault of the program") {
@@ -236,7 +236,7 @@ TEST_CASE("A lot that is both locked and held is named with what to do") {
                                      Contains("Undo the lock, or lift what forbids the lot"));
     plant.app().handle(Replan{day_from_iso("2026-11-25"), 7});
     CHECK_THAT(plant.refusals(), Contains("A is locked to this run"));
-    CHECK_THAT(plant.app().plan().replan_words, Contains("it is held: smells musty"));
+    CHECK_THAT(plant.app().plan().replan_words, Contains("it is on hold: smells musty"));
 }
 
 TEST_CASE("A run of two kinds of flour is judged need by need") {

@@ -62,7 +62,7 @@ TEST_CASE("A held lot breaks the plan, and mending it puts another in its place"
     PlannedPlant plant;
     plant.app().handle(HoldLot{plant.lot("A"), "smells musty"});
     CHECK_THAT(plant.app().plan().replan_words,
-               Contains("Lot A: it is held: smells musty (600 kg for 3 runs from Thu 26 Nov)"));
+               Contains("Lot A: it is on hold: smells musty (600 kg for 3 runs from Thu 26 Nov)"));
     plant.replan();
     const auto& plan = plant.app().plan();
     CHECK(plan.standing == PlanModel::Standing::proposed);

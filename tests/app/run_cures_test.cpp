@@ -33,7 +33,8 @@ struct Cured {
     }
     const RunCure* find(RunId run, Kind kind) {
         const auto& cures = look(run).cures;
-        const auto at = std::find_if(cures.begin(), cures.end(), [&](const auto& cure) { return cure.kind == kind; });
+        const auto at =
+            std::find_if(cures.begin(), cures.end(), [&](const auto& cure) { return cure.kind == kind; });
         return at == cures.end() ? nullptr : &*at;
     }
     RunCure cure(RunId run, Kind kind) {
@@ -77,13 +78,13 @@ TEST_CASE("A run that holds has no cures, and says how the same flour is on the 
     at.plant.released_lot(at.plant.draft("A"));
     const auto run = at.plant.add_run("Plain loaf", "2026-11-27", "2");
     at.plant.plan_week();
-    const auto& cures = at.look(run);
+    const auto cures = at.look(run);
     CHECK(cures.cures.empty());
     CHECK(cures.why_none.empty());
-    REQUIRE(cures.ahead.size() == 4);
-    CHECK(cures.ahead[1].day == day_from_iso("2026-11-27"));
-    CHECK(cures.ahead[1].maturity == Approx(at.plant.planned(run).maturity));
-    CHECK(cures.ahead[0].maturity <= cures.ahead[3].maturity);
+    REQUIRE(cures.ahead.size() == 3);
+    CHECK(cures.ahead[0].day == day_from_iso("2026-11-27"));
+    CHECK(cures.ahead[0].maturity == Approx(at.plant.planned(run).maturity));
+    CHECK(cures.ahead[0].maturity <= cures.ahead[2].maturity);
 }
 
 TEST_CASE("A short run is cured by free flour, as much as is missing, and then nothing is short") {
@@ -140,7 +141,8 @@ TEST_CASE("What is missing can be ordered, and the cure says by when") {
     CHECK_FALSE(cure.price.empty());
 }
 
-TEST_CASE("A weak run is cured by the least of a mature lot that is enough, and giving it does what was said") {
+TEST_CASE(
+    "A weak run is cured by the least of a mature lot that is enough, and giving it does what was said") {
     Cured at;
     const auto run = at.weak_run();
     at.plant.released_lot(at.plant.draft("MATURE"));
@@ -149,7 +151,7 @@ TEST_CASE("A weak run is cured by the least of a mature lot that is enough, and 
     CHECK(cure.kg < 200);
     CHECK_THAT(cure.price, Contains("of 85 %."));
     at.done(GiveLot{cure.lot, {}, run, to_grams(Kilograms{cure.kg})});
-    const auto& now = at.plant.planned(run);
+    const auto now = at.plant.planned(run);
     CHECK(now.maturity >= Approx(now.maturity_target).margin(0.005));
     CHECK(at.look(run).cures.empty());
     // A tenth of the flour less would not have been enough.
@@ -163,8 +165,9 @@ TEST_CASE("A weak run is cured by the least of a mature lot that is enough, and 
 TEST_CASE("A weak run is moved to the first day on which its flour is mature enough, and then it is") {
     Cured at;
     auto soon = at.plant.draft("SOON");
-    soon.milled_on = "2026-10-12";
-    soon.delivered_on = "2026-10-14";
+    soon.milled_on = "2026-10-28";
+    soon.delivered_on = "2026-10-30";
+    soon.mass_kg = "5000";
     const auto lot = at.plant.released_lot(soon);
     RunId run{};
     at.done(ShowPlan{day_from_iso("2026-11-25"), 28});
@@ -173,21 +176,21 @@ TEST_CASE("A weak run is moved to the first day on which its flour is mature eno
         const auto added = at.plant.add_run("Plain loaf", iso(day_from_iso("2026-11-25") + Days{day}), "1");
         at.done(GiveLot{lot, {}, added});
         const auto& planned = at.plant.planned(added);
-        if (planned.maturity >= planned.maturity_target)
+        if (planned.maturity + 0.005 >= planned.maturity_target) // the plan calls that enough
             break;
         run = added;
     }
     REQUIRE(run.is_known());
     const auto cure = at.cure(run, Kind::move);
     REQUIRE(cure.day);
-    const auto& ahead = at.look(run).ahead;
-    REQUIRE(ahead.size() == 4);
-    CHECK_FALSE(ahead[1].is_enough);
-    CHECK(ahead[2].day == *cure.day);
-    CHECK(ahead[2].is_enough);
+    const auto ahead = at.look(run).ahead;
+    REQUIRE(ahead.size() == 3);
+    CHECK_FALSE(ahead[0].is_enough);
+    CHECK(ahead[1].day == *cure.day);
+    CHECK(ahead[1].is_enough);
     at.done(ChangeRun{run, "", iso(*cure.day), "", ""});
     CHECK_THAT(cure.price, Contains("stand"));
-    const auto& now = at.plant.planned(run);
+    const auto now = at.plant.planned(run);
     CHECK(now.maturity >= Approx(now.maturity_target).margin(0.005));
 }
 

@@ -43,7 +43,7 @@ TEST_CASE("A lot supposed held is planned around beside the book, and the book s
     const auto lines = plant.app().settings().journal.size();
     plant.app().handle(SupposeLotHeld{plant.lot("A")});
     REQUIRE(plant.was_done());
-    CHECK(plant.app().plan().suppositions == std::vector<std::string>{"Lot A held"});
+    CHECK(plant.app().plan().suppositions == std::vector<std::string>{"Lot A on hold"});
     plant.plan_suppositions();
     const auto& plan = plant.app().plan();
     CHECK(plan.is_supposed);
@@ -168,5 +168,5 @@ TEST_CASE("A supposition that the book has overtaken is named when it is planned
     plant.app().handle(SupposeLotHeld{plant.lot("A")});
     plant.app().handle(HoldLot{plant.lot("A"), "smells musty"});
     plant.app().handle(PlanSuppositions{});
-    CHECK_THAT(plant.refusals(), Contains("supposed: Lot A held") && Contains("Drop what is supposed"));
+    CHECK_THAT(plant.refusals(), Contains("supposed: Lot A on hold") && Contains("Drop what is supposed"));
 }

@@ -59,9 +59,10 @@ TEST_CASE("A \"no\" at the door holds the lots of a file, and the lot's page and
     const auto file = one_more(bakery, "W24-300");
     const auto said = bakery.done(
         {"take-in", file, "--check", "Seal=yes", "--check", "Bags dry=no; 3 bags; wet at one corner"});
-    CHECK_THAT(said,
-               Contains("Lot W24-300 taken in and held. At the door: Bags dry and not torn: no, 3 bags, "
-                        "wet at one corner"));
+    CHECK_THAT(
+        said,
+        Contains("Lot W24-300 taken in and put on hold. At the door: Bags dry and not torn: no, 3 bags, "
+                 "wet at one corner"));
     const auto lot = bakery.json({"lot", "W24-300"});
     CHECK(lot["state"] == "held");
     REQUIRE(lot["door"].size() == 5);
@@ -73,7 +74,8 @@ TEST_CASE("A \"no\" at the door holds the lots of a file, and the lot's page and
     bakery.done({"release", "W24-300", "--reason", "the wet bags were thrown away"});
     CHECK_THAT(bakery.terminal.err, Contains("note: Bags dry and not torn: no, 3 bags, wet at one corner") &&
                                         Contains("note: Free of insects and foreign smell: not looked at"));
-    CHECK_THAT(bakery.done({"journal"}), Contains("Lot W24-300 taken in and held. At the door: Bags dry"));
+    CHECK_THAT(bakery.done({"journal"}),
+               Contains("Lot W24-300 taken in and put on hold. At the door: Bags dry"));
 }
 
 TEST_CASE("A check that cannot be read is refused with what is expected, and nothing is taken in") {

@@ -103,12 +103,12 @@ TEST_CASE("A lot held after the card was drawn is refused by confirm-batch with 
 TEST_CASE("The levers of a run are printed side by side, and as JSON") {
     Mixing at;
     at.bakery.done({"change-dough", "Pan bread", "--process", "sponge", "--longest-fermentation", "300"});
-    const auto text = at.bakery.done({"levers", at.run});
+    const auto text = at.bakery.done({"remedies", at.run});
     for (const char* lever : {"Wait: ", "Blend: ", "Oxidant: ", "Longer fermentation: ", "Water: "})
         CHECK_THAT(text, Contains(lever));
-    const auto json = at.bakery.json({"levers", at.run});
-    CHECK(json["levers"].size() == 5);
-    CHECK(json["levers"][0]["lever"] == "Wait");
+    const auto json = at.bakery.json({"remedies", at.run});
+    CHECK(json["remedies"].size() == 5);
+    CHECK(json["remedies"][0]["remedy"] == "Wait");
 }
 
 TEST_CASE("A bake ladder is logged, read as the lot's dose, and a loaf withdrawn") {
@@ -190,7 +190,7 @@ TEST_CASE("On the command line plan, card and levers of a run say one dose to th
     };
     const auto agree = [&] {
         const auto card = at.bakery.json({"card", at.run})[0];
-        const auto levers = at.bakery.json({"levers", at.run});
+        const auto levers = at.bakery.json({"remedies", at.run});
         REQUIRE(card["oxidant_mg_per_kg"].is_number());
         CHECK(dose_on_plan() == card["oxidant_mg_per_kg"]);
         CHECK(levers["oxidant_mg_per_kg"] == card["oxidant_mg_per_kg"]);
@@ -204,7 +204,7 @@ TEST_CASE("On the command line plan, card and levers of a run say one dose to th
     const auto digits = fmt::format("{:.2f} mg/kg", by_bakes);
     CHECK_THAT(at.bakery.done({"plan"}), Contains(digits));
     CHECK_THAT(at.bakery.done({"card", at.run}), Contains(digits));
-    CHECK_THAT(at.bakery.done({"levers", at.run}), Contains(digits));
+    CHECK_THAT(at.bakery.done({"remedies", at.run}), Contains(digits));
 }
 
 TEST_CASE("bakes tells the flour's own best dose, and what each product's law leaves of it beside it") {

@@ -32,7 +32,7 @@ TEST_CASE("A plan that holds is not mended, and one that a held lot breaks is, b
     bakery.done({"hold", lot, "--reason", "smells musty"});
     const auto shown = bakery.done({"plan"});
     CHECK_THAT(shown,
-               Contains("The plan in the book holds no longer.") && Contains("it is held: smells musty"));
+               Contains("The plan in the book holds no longer.") && Contains("it is on hold: smells musty"));
 
     const auto text = bakery.done({"replan"});
     CHECK_THAT(text, Contains("proposed, not adopted") && Contains("New plan beside Plan in the book") &&

@@ -141,7 +141,7 @@ TEST_CASE("Of another oxidant than ascorbic acid only bakes say the dose, and ma
         REQUIRE(!*young.oxidant);
         CHECK_THAT(young.oxidant->refusals().front().what,
                    Catch::Matchers::Contains("missing maturity is not known"));
-        CHECK_THAT(young.oxidant->refusals().front().remedy, Catch::Matchers::Contains("Bake a ladder"));
+        CHECK_THAT(young.oxidant->refusals().front().remedy, Catch::Matchers::Contains("Bake a series"));
         CHECK(verdict_of(bakery.input, young).has(MixReason::oxidant_not_known));
         CHECK(young.water);
         bakery.input.lots.front().maturity = Maturity{0.95};

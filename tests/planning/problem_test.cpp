@@ -38,8 +38,9 @@ TEST_CASE("A problem that contradicts itself is refused by name") {
     Problem p = sound();
     SECTION("window") {
         p.products[0].windows[0] = {12.5, 11.5, 0.5};
-        CHECK(refusal_of(p) == "white bread, protein: the window's low 12.5 is above its high 11.5. Exchange "
-                               "them or correct one");
+        CHECK(refusal_of(p) ==
+              "white bread, protein: the specification's low 12.5 is above its high 11.5. Exchange "
+              "them or correct one");
     }
     SECTION("stock") {
         p.lots[1].stock_t = -2;

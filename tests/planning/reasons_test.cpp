@@ -59,7 +59,7 @@ TEST_CASE("A lot that brings the blend into its window says so, and what the run
     const Reasons reasons = explain(p, plan);
     REQUIRE(reasons.of(0, 1));
     CHECK(reasons.of(0, 1)->why.find(
-              "Brings protein 11.50 % up into the window; without it protein 11.00 %.") == 0);
+              "Brings protein 11.50 % up into the specification; without it protein 11.00 %.") == 0);
     CHECK(reasons.of(0, 1)->next_best == "Next best: weak; protein 0.50 % below its specification.");
     // Without the weak flour there are only 4 of the 8 t.
     CHECK(reasons.of(0, 0)->next_best.find("4.0 t more would be short") != std::string::npos);
@@ -118,7 +118,7 @@ TEST_CASE("The rules that forbid the other lots are named, with the words the ca
     const Reasons reasons = explain(p, plan_of(p));
     CHECK(reasons.runs[0].possible_lots == 1);
     CHECK(reasons.runs[0].forbidden ==
-          std::vector<std::string>{"Held: L2 is held: insects seen.",
+          std::vector<std::string>{"On hold: L2 is held: insects seen.",
                                    "Market forbids the mill's oxidant: L3 carries potassium bromate."});
     CHECK(reasons.runs[0].troubles.empty());
     CHECK(reasons.of(0, 0)->next_best == "No other lot can take its place: 5.0 t would be short.");
@@ -238,7 +238,7 @@ TEST_CASE("A lock that costs something says what the run would do without it") {
     p.locks = {{0, 0, 5}};
     const Reasons reasons = explain(p, {{{0, 0, 5.0}}});
     CHECK(reasons.of(0, 0)->why == "Kept: locked by a person.");
-    CHECK(reasons.of(0, 0)->next_best == "Without the lock: good; protein inside its window.");
+    CHECK(reasons.of(0, 0)->next_best == "Without the lock: good; protein inside its specification.");
     CHECK(says(reasons.runs[0].troubles.at(0).cures,
                "Undo the lock of weak here: the blend would be inside specification."));
 }
@@ -275,7 +275,7 @@ TEST_CASE("A release is a cure of a window only where the lot lies on the right 
     const Trouble trouble = explain(p, {{{0, 0, 6.0}}}, background).runs[0].troubles.at(0);
     CHECK(says(trouble.cures,
                "Judge and release strong: 20.0 t not planned elsewhere; the blend would be inside "
-               "the window."));
+               "specification."));
     CHECK_FALSE(says(trouble.cures, "weaker"));
     // Half of the run as far inside as the other half is outside.
     CHECK(says(trouble.cures, "Order 3.0 t with protein 12.00 % or more to arrive by day -20"));

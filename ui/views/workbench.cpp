@@ -28,12 +28,14 @@ ui::Notice notice_line(const app::Notice& notice) {
     return {};
 }
 
-/// What was done is told for a while; what was refused stays until something else is done.
+/// What was done or refused is told for a while: refusals stand at their fields, too.
 bool has_had_its_time(WorkbenchView& view, const app::Notice& notice, bool is_held) {
     if (view.notice != notice.number)
         view.notice_seconds = 0;
     view.notice = notice.number;
-    if (notice.kind != app::Notice::Kind::done || notice.words.empty())
+    const bool is_a_line =
+        notice.kind == app::Notice::Kind::done || notice.kind == app::Notice::Kind::refused;
+    if (!is_a_line || notice.words.empty())
         return false;
     view.notice_seconds = is_held ? 0 : view.notice_seconds + ui::seconds_since_last_frame();
     return view.notice_seconds > ui::notice_seconds;

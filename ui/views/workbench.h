@@ -15,7 +15,7 @@ namespace mellowbin::views {
 /// What stands around every screen: the rail with what waits on each, the line on top, what was just done.
 struct WorkbenchView {
     std::string search;
-    std::uint64_t notice = 0;  ///< the one that is shown
+    std::uint64_t notice = 0; ///< the one that is shown
     float notice_seconds = 0; ///< how long it has stood there, while nobody was on it
 };
 

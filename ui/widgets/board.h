@@ -20,10 +20,10 @@ namespace mellowbin::ui {
 /// A lot's part in a run.
 struct CardShare {
     std::int64_t lot;
-    std::string_view label;               ///< "W24-118"
-    std::string_view amount;              ///< "450", kg; empty: the run is of this lot alone
-    std::optional<Texture> texture = {};  ///< how ready it is on the run's day
-    std::string_view words = {};          ///< the same in words: "mature 84 %"
+    std::string_view label;              ///< "W24-118"
+    std::string_view amount;             ///< "450", kg; empty: the run is of this lot alone
+    std::optional<Texture> texture = {}; ///< how ready it is on the run's day
+    std::string_view words = {};         ///< the same in words: "mature 84 %"
     bool is_locked = false;
     bool is_to_come = false; ///< its key is dashed; the label says so, too
 };

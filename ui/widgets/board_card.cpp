@@ -41,7 +41,8 @@ void draw_head(const Card& card, ImVec2 at, float room) {
         const float wide = std::min(measure(card.remark).x, room - measure(card.amount).x - quarters(1));
         if (wide > quarters(4)) {
             right -= wide;
-            draw_clipped({right, at.y}, wide, card.remark, tint(card.is_changed ? Role::accent : Role::quiet));
+            draw_clipped({right, at.y}, wide, card.remark,
+                         tint(card.is_changed ? Role::accent : Role::quiet));
         }
     }
     draw_clipped(at, right - at.x - quarters(0.5f), card.amount, tint(Role::ink));
@@ -54,10 +55,9 @@ void draw_feet(const Card& card, const ImRect& rect, const BoardSizes& s) {
         const CardFoot& foot = card.feet[i];
         const bool is_stop = foot.role == Role::stop;
         const ImRect strip{{rect.Min.x, top}, {rect.Max.x, top + foot_height()}};
-        paper().AddRectFilled(strip.Min, strip.Max, is_stop ? tint(Role::stop) : mix(Role::panel, foot.role, 0.14f),
-                              corner(),
-                              i + 1 == card.feet.size() ? ImDrawFlags_RoundCornersBottom
-                                                        : ImDrawFlags_RoundCornersNone);
+        paper().AddRectFilled(
+            strip.Min, strip.Max, is_stop ? tint(Role::stop) : mix(Role::panel, foot.role, 0.14f), corner(),
+            i + 1 == card.feet.size() ? ImDrawFlags_RoundCornersBottom : ImDrawFlags_RoundCornersNone);
         const float room = rect.GetWidth() - 2 * s.pad;
         std::string words = std::string(sign(foot.role)) + " " + std::string(foot.words);
         if (measure(words, bold).x > room)
@@ -123,7 +123,8 @@ void draw_add_place(const Board& board, const AddPlace& place, ImVec2 origin, co
         pressable(label, rect, {.enabled = !own.hand, .stops = Stops::no, .by_key = false});
     const bool chosen = own.cell == place.cell;
     if (item.hovered || chosen) {
-        const ImRect box{rect.Min, {rect.Max.x, std::min(rect.Max.y, rect.Min.y + std::max(touch(), 3 * line()))}};
+        const ImRect box{rect.Min,
+                         {rect.Max.x, std::min(rect.Max.y, rect.Min.y + std::max(touch(), 3 * line()))}};
         paper().AddRectFilled(box.Min, box.Max, tint(Role::raised), corner());
         if (chosen)
             paper().AddRect(box.Min, box.Max, tint(Role::accent), corner(), 0, 3 * hair());

@@ -12,7 +12,8 @@ const Placed* Placing::find(std::optional<std::int64_t> id) const {
 }
 
 const AddPlace* Placing::find(std::optional<BoardCell> cell) const {
-    const auto here = std::find_if(adds.begin(), adds.end(), [&](const AddPlace& p) { return cell == p.cell; });
+    const auto here =
+        std::find_if(adds.begin(), adds.end(), [&](const AddPlace& p) { return cell == p.cell; });
     return here == adds.end() ? nullptr : &*here;
 }
 
@@ -22,8 +23,9 @@ BoardSizes sizes_of(const Board& board, float width) {
     s.gap = quarters(1);
     s.head = line() + quarters(3);
     s.name = line() + quarters(0.5f);
-    const float spare = (width - ImGui::GetStyle().ScrollbarSize) / static_cast<float>(std::max(1, board.days));
-    s.day = std::floor(std::max(px(Length{8.75f}), spare));
+    const float spare =
+        (width - ImGui::GetStyle().ScrollbarSize) / static_cast<float>(std::max(1, board.days));
+    s.day = std::floor(std::max(px(Length{9.5f}), spare));
     return s;
 }
 
@@ -45,7 +47,8 @@ std::vector<float> tops_of(const Board& board, const BoardSizes& s, const Filled
         heights.push_back(s.name + std::max(fullest + 2 * s.gap + room, px(Length{5})));
         all += heights.back();
     }
-    const float spare = heights.empty() ? 0 : std::max(0.0f, height - all) / static_cast<float>(heights.size());
+    const float spare =
+        heights.empty() ? 0 : std::max(0.0f, height - all) / static_cast<float>(heights.size());
     std::vector<float> tops{0};
     for (const float one : heights)
         tops.push_back(tops.back() + std::floor(one + spare));
@@ -123,7 +126,8 @@ Neighbour neighbour(const Placing& placing, const BoardState& from, ImVec2 way) 
     Neighbour best;
     float least = 0;
     for (const Placed& other : placing.cards)
-        if (const auto cost = cost_of(here, upper_part(other.rect), way); cost && (!best.card || *cost < least)) {
+        if (const auto cost = cost_of(here, upper_part(other.rect), way);
+            cost && (!best.card || *cost < least)) {
             best.card = &other;
             least = *cost;
         }
@@ -168,8 +172,7 @@ void draw_day_heads(const Board& board, const BoardSizes& s, const ImRect& head,
         if (measure(words, {TextSize::text, Weight::bold}).x > s.day - s.gap - s.pad)
             words = short_day(day);
         const ImVec2 at{left + s.gap + s.pad, head.Min.y + std::round((head.GetHeight() - line()) / 2)};
-        draw(at, words, tint(is_today ? Role::accent : Role::ink),
-             {TextSize::text, Weight::bold});
+        draw(at, words, tint(is_today ? Role::accent : Role::ink), {TextSize::text, Weight::bold});
         if (is_today)
             paper().AddRectFilled({left + s.gap, head.Max.y - 3 * hair()}, {left + s.day - s.gap, head.Max.y},
                                   tint(Role::accent));

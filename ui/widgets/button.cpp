@@ -101,13 +101,15 @@ bool button(std::string_view label, const Button& options) {
 
 Stepped stepper(const Stepper& words) {
     const Words bold{TextSize::text, Weight::bold};
-    const float arrow = std::max(quarters(7), touch() * 0.8f), middle = measure(words.here, bold).x + quarters(5);
+    const float arrow = std::max(quarters(7), touch() * 0.8f),
+                middle = measure(words.here, bold).x + quarters(5);
     const Spot spot = open_spot(2 * arrow + middle);
     const float wide = std::min(spot.width, 2 * arrow + middle);
     const ImRect all{spot.at, spot.at + ImVec2(wide, touch())};
     paper().AddRectFilled(all.Min, all.Max, tint(Role::panel), corner());
     Stepped stepped = Stepped::not_at_all;
-    const auto part = [&](std::string_view label, std::string_view shown, float from, float to, Stepped what) {
+    const auto part = [&](std::string_view label, std::string_view shown, float from, float to,
+                          Stepped what) {
         const ImRect rect{{from, all.Min.y}, {to, all.Max.y}};
         const Pressable item = pressable(label, rect);
         if (item.hovered)
@@ -128,7 +130,8 @@ Stepped stepper(const Stepper& words) {
     part(words.here, words.here, left, right, Stepped::here);
     part(words.on, "›", right, all.Max.x, Stepped::on);
     for (const float x : {left, right})
-        paper().AddRectFilled({x, all.Min.y + quarters(1)}, {x + hair(), all.Max.y - quarters(1)}, faint_line());
+        paper().AddRectFilled({x, all.Min.y + quarters(1)}, {x + hair(), all.Max.y - quarters(1)},
+                              faint_line());
     paper().AddRect(all.Min, all.Max, border_line(), corner(), 0, hair());
     close_spot(spot, wide, touch());
     return stepped;

@@ -13,7 +13,7 @@ using namespace inner;
 namespace {
 
 constexpr std::size_t kept_lines = 2;
-constexpr Length least_message{11};
+constexpr Length least_message{8.5F};
 constexpr Length least_before_more{8}; ///< of a message that something stands behind
 
 struct Message {

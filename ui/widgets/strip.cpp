@@ -15,7 +15,8 @@ void strip(Role role, std::string_view words, Body acts) {
     float& acts_wide = state().remembered[id_of("acts")]; // of the frame before
     const float pad = quarters(3), edge = quarters(1.25f);
     const float mark = measure("✓", {TextSize::text, Weight::bold}).x + quarters(1.5f);
-    const float room = std::max(px(Length{8}), spot.width - edge - 2 * pad - mark - (acts ? acts_wide + pad : 0));
+    const float room =
+        std::max(px(Length{8}), spot.width - edge - 2 * pad - mark - (acts ? acts_wide + pad : 0));
     const ImVec2 size = measure(words, {}, room);
     const float height = std::max(touch(), size.y + quarters(2));
     const ImRect rect{spot.at, spot.at + ImVec2(spot.width, height)};
@@ -84,11 +85,12 @@ void pills(std::string_view name, std::span<const Pill> row) {
     push_name(name);
     for (const Pill& pill : row) {
         const ImRect box{{x, spot.at.y}, {x + wide, spot.at.y + height}};
-        paper().AddRectFilled(box.Min, box.Max, pill.is_here ? tint(pill.role) : tint(Role::panel), hair() * 3);
+        paper().AddRectFilled(box.Min, box.Max, pill.is_here ? tint(pill.role) : tint(Role::panel),
+                              hair() * 3);
         const Words style{TextSize::text,
                           pill.is_here || pill.role == Role::good ? Weight::bold : Weight::regular};
         const ImVec2 size = measure(pill.words, style);
-        const float room = wide - quarters(1);
+        const float room = wide - quarters(0.5f);
         draw_clipped({box.GetCenter().x - std::min(size.x, room) / 2, box.Min.y + quarters(0.5f)}, room,
                      pill.words, pill.is_here ? tint(Role::panel) : tint(pill.role), style);
         note_words(pill.words, box.Min, box.GetSize());

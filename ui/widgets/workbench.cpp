@@ -132,7 +132,8 @@ NoticeLook look_of(const Notice& notice, const ImRect& rest) {
     NoticeLook l{};
     l.pad = quarters(3);
     l.mark = measure("✓").x + quarters(2);
-    l.undo = notice.undo.empty() ? 0 : measure(notice.undo, {TextSize::text, Weight::bold}).x + 2 * quarters(2);
+    l.undo =
+        notice.undo.empty() ? 0 : measure(notice.undo, {TextSize::text, Weight::bold}).x + 2 * quarters(2);
     l.close = touch();
     const float clear = state().clear_below, beside = 2 * l.pad + l.mark + l.undo + l.close;
     const float most = clear > 0 ? rest.GetWidth() * 0.5f : rest.GetWidth();
@@ -153,11 +154,12 @@ void draw_notice(const Notice& notice, const ImRect& rest, WorkbenchEvents& even
     put_cursor(l.rect.Min);
     push_name("Notice");
     ImGui::BeginChild("notice", l.rect.GetSize(), false,
-                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollbar |
+                          ImGuiWindowFlags_NoScrollWithMouse);
     push_place(Place::Kind::stack, l.rect.Min.x, l.rect.GetWidth());
     paper().AddRectFilled(l.rect.Min, l.rect.Max, tint(Role::ink), corner());
-    paper().AddRectFilled(l.rect.Min, {l.rect.Min.x + quarters(1.25f), l.rect.Max.y}, tint(notice.role), corner(),
-                          ImDrawFlags_RoundCornersLeft);
+    paper().AddRectFilled(l.rect.Min, {l.rect.Min.x + quarters(1.25f), l.rect.Max.y}, tint(notice.role),
+                          corner(), ImDrawFlags_RoundCornersLeft);
     const float y = l.rect.Min.y + std::round((l.rect.GetHeight() - l.words) / 2);
     draw({l.rect.Min.x + l.pad, y}, sign(notice.role), tint(Role::panel), {TextSize::text, Weight::bold});
     draw({l.rect.Min.x + l.pad + l.mark, y}, notice.words, tint(Role::panel), {}, l.wrap);
@@ -169,7 +171,8 @@ void draw_notice(const Notice& notice, const ImRect& rest, WorkbenchEvents& even
         const Words bold{TextSize::text, Weight::bold};
         const ImVec2 size = measure(notice.undo, bold), at = undo.GetCenter() - size * 0.5f;
         draw(at, notice.undo, tint(Role::panel), bold);
-        paper().AddRectFilled({at.x, at.y + size.y}, {at.x + size.x, at.y + size.y + hair() * (item.hovered ? 2 : 1)},
+        paper().AddRectFilled({at.x, at.y + size.y},
+                              {at.x + size.x, at.y + size.y + hair() * (item.hovered ? 2 : 1)},
                               tint(Role::panel));
         if (item.focused && state().focus_by_key)
             paper().AddRect(undo.Min, undo.Max, tint(Role::panel), corner(), 0, 2 * hair());
@@ -198,8 +201,12 @@ WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const Top
     WorkbenchEvents events;
     const FrameSetup& setup = state().setup;
     const bool is_bare = around == Around::nothing;
-    const float pad = quarters(is_bare ? 2 : 4);
-    const float rail_wide = is_bare ? 0 : rail_width(rail), top_high = is_bare ? pad : touch() + quarters(3);
+    // A low window, or large text in it, leaves the margins' place to what is worked on.
+    constexpr float low = 30; // ems
+    const bool is_low = setup.height < low * em();
+    const float pad = quarters(is_bare ? 2 : 4), below = quarters(is_bare || is_low ? 2 : 4);
+    const float rail_wide = is_bare ? 0 : rail_width(rail);
+    const float top_high = is_bare ? pad : touch() + quarters(is_low ? 1 : 3);
     if (!is_bare) {
         events.screen = draw_rail(rail, current, {{0, 0}, {rail_wide, setup.height}});
         events.searched = draw_top(top, {{rail_wide, 0}, {setup.width, top_high}});
@@ -207,7 +214,7 @@ WorkbenchEvents workbench(std::span<const RailItem> rail, int current, const Top
     const std::string_view name = current >= 0 && current < static_cast<int>(rail.size())
                                       ? rail[static_cast<std::size_t>(current)].name
                                       : "Screen";
-    const ImRect rest{{rail_wide + pad, top_high}, {setup.width - pad, setup.height - pad}};
+    const ImRect rest{{rail_wide + pad, top_high}, {setup.width - pad, setup.height - below}};
     put_cursor(rest.Min);
     push_name(name);
     ImGui::BeginChild("screen", rest.GetSize(), false, ImGuiWindowFlags_NoNav);

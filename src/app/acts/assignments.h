@@ -10,8 +10,8 @@
 /// Which lots a run has.
 namespace mellowbin::app {
 
-/// Puts assignments in place of the open ones of these runs, and promises in the place of all of theirs: takes
-/// an adopted plan back.
+/// Puts assignments in place of the open ones of these runs, and promises in the place of all of theirs:
+/// takes an adopted plan back.
 struct RestoreAssignments : RunFlour {};
 struct LockAssignment {
     RunId run;

@@ -9,8 +9,8 @@
 /// A lot handed from run to run.
 namespace mellowbin::app {
 
-/// A lot of one run is wanted in another: as much as the other needs, or as is said, is locked to it there and
-/// taken from where it stood; without `from` it comes from what no run has.
+/// A lot of one run is wanted in another: as much as the other needs, or as is said, is locked to it there
+/// and taken from where it stood; without `from` it comes from what no run has.
 struct GiveLot {
     LotId lot;
     std::optional<RunId> from;

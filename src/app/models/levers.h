@@ -10,6 +10,14 @@
 
 namespace mellowbin::app {
 
+/// What of a remedy the plan can do at once: move the run, or take so much of a lot that no run has.
+struct RemedyDeed {
+    std::optional<Day> day = {};
+    LotId lot = {};
+    std::string lot_code = {};
+    double kg = 0;
+};
+
 /// One way to close the gap between a run's flour and the strength its product asks for.
 struct LeverRow {
     enum class Standing { reaches, helps, not_needed, forbidden, not_known };
@@ -19,6 +27,7 @@ struct LeverRow {
     std::string spread;  ///< how sure that is
     std::string time, money, label;
     std::vector<std::string> notes; ///< why forbidden, cautions, assumptions
+    std::optional<RemedyDeed> deed = {};
 };
 
 /// Whether it suffices: "enough alone", "helps, not enough alone".
@@ -31,6 +40,8 @@ struct LeverMix {
     double minutes = 0;  ///< of fermentation more
     double money = 0;    ///< a run, in the plant's money; below 0: saved
     std::string label;
+    std::optional<RemedyDeed> deed =
+        {}; ///< its lot; the card doses the rest, and fermentation is for the line
 };
 
 struct LeversModel {

@@ -55,6 +55,7 @@ LeverRow wait_row(const dough::LeversInput& input, const dough::Levers& levers) 
         row.figures = fmt::format("The lots are {} mature on {}", percent_words(levers.target),
                                   short_day(*wait.reached_on));
         row.time = fmt::format("{} {}", days, days == 1 ? "day" : "days");
+        row.deed = RemedyDeed{.day = wait.reached_on};
         row.spread += fmt::format("; {} sure then", sure(input.wait.back().probability));
     } else {
         row.figures = fmt::format("Not enough by {}: {} mature then", short_day(wait.last_seen->day),
@@ -70,6 +71,12 @@ std::string blend_words(const dough::BlendOption& option) {
                        fixed(to_kilograms(option.mass).value(), 0));
 }
 
+RemedyDeed taking(const dough::BlendOption& option) {
+    return {.lot = option.lot->lot->id,
+            .lot_code = option.lot->lot->code,
+            .kg = to_kilograms(option.mass).value()};
+}
+
 LeverRow blend_row(const dough::Levers& levers) {
     const auto& blend = levers.blend;
     LeverRow row{"Blend", standing_of(blend.reach), "", "", "none", "", "no change", {}};
@@ -80,6 +87,7 @@ LeverRow blend_row(const dough::Levers& levers) {
     }
     const auto& best = blend.options.front();
     row.figures = blend_words(best);
+    row.deed = taking(best);
     row.spread = fmt::format("then {} mature ({})", percent_words(best.maturity),
                              maturity_range_words(best.lowest, best.highest));
     row.money = money(best.money);
@@ -184,8 +192,10 @@ LeverRow water_row(const dough::Levers& levers) {
 LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
     LeverMix row;
     const auto add = [&](const std::string& part) { row.words += (row.words.empty() ? "" : " and ") + part; };
-    if (mix.blend)
+    if (mix.blend) {
         add(blend_words(*mix.blend));
+        row.deed = taking(*mix.blend);
+    }
     if (mix.dose.value() > 0)
         add(fmt::format("{} mg/kg {}", dose_words(mix.dose), name_of(*input.card.product.oxidant)));
     if (mix.minutes > 0)

@@ -149,8 +149,8 @@ std::string row(const PlannedRun& run, const PlanModel& model) {
         "<tr><td>{}</td><td class=\"figure\">{}</td><td>{}<br>{}{}{}</td><td class=\"figure\">{}</td>"
         "<td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
         escaped(line < model.lines.size() ? model.lines[line] : "?"), run.sequence, escaped(run.product),
-        escaped(run.code), run.is_frozen ? ", fixed" : "", run.is_changed ? ", changed" : "",
-        kg(run.need_kg), lots_of(run), strength_of(run), escaped(windows_of(run)), additions_of(run),
+        escaped(run.code), run.is_frozen ? ", fixed" : "", run.is_changed ? ", changed" : "", kg(run.need_kg),
+        lots_of(run), strength_of(run), escaped(windows_of(run)), additions_of(run),
         is_short(run) ? fmt::format("<b>SHORT {}</b>", kg(run.short_kg)) : "no", verdict_of(run));
 }
 

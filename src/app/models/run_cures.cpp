@@ -8,6 +8,7 @@
 #include "app/plan/given.h"
 #include "app/plan/lots.h"
 #include "app/plan/orders.h"
+#include "app/plan/problem.h"
 #include "app/plan/reserved.h"
 #include "app/plan/view.h"
 #include "core/decimal.h"
@@ -21,11 +22,10 @@ namespace mellowbin::app {
 namespace {
 
 constexpr double strength_slack = 0.005, worth_a_word_kg = 0.5;
-constexpr int days_looked_at = 14, tenths = 10;
+constexpr int days_looked_at = 14, tenths = 10, most_tried = 12;
 constexpr std::size_t most_lots_told = 3, most_judged = 2;
 
 double kilograms(Grams g) { return to_kilograms(g).value(); }
-std::string percent(double share) { return fixed(100 * share, 0); }
 
 /// What a run lacks, as far as something could cure it.
 struct Trouble {
@@ -67,12 +67,13 @@ std::string standing(const Trouble& now, const PlannedRun& then) {
     if (now.short_kg > 0)
         add(then.short_kg < worth_a_word_kg ? "Nothing is short then."
                                             : fmt::format("Still short {} kg.", fixed(then.short_kg, 0)));
-    if (now.is_weak)
-        add(then.oxidant_ppm > 0
-                ? fmt::format("Maturity {} of {} %, and {} mg/kg {}.", percent(then.maturity),
-                              percent(then.maturity_target), dose_words(OxidantPpm{then.oxidant_ppm}),
-                              then.oxidant)
-                : fmt::format("Maturity {} of {} %.", percent(then.maturity), percent(then.maturity_target)));
+    if (now.is_weak) {
+        const auto reached =
+            fmt::format("Maturity {:.0f} of {:.0f} %", 100 * then.maturity, 100 * then.maturity_target);
+        add(then.oxidant_ppm > 0 ? fmt::format("{}, and {} mg/kg {}.", reached,
+                                               dose_words(OxidantPpm{then.oxidant_ppm}), then.oxidant)
+                                 : reached + ".");
+    }
     if (now.is_outside)
         add(then.windows_words.empty() ? "Inside specification." : then.windows_words + ".");
     return words;
@@ -93,7 +94,8 @@ public:
         if (!trouble_.any())
             return made_;
         if (now_.is_past || now_.is_frozen) {
-            made_.why_none = now_.is_past ? "It is past." : "It is fixed: mixed already, or too near to be changed.";
+            made_.why_none =
+                now_.is_past ? "It is past." : "It is fixed: mixed already, or too near to be changed.";
             return made_;
         }
         look_for_day();
@@ -129,7 +131,7 @@ private:
     void look_ahead() {
         if (now_.maturity_target <= 0 || now_.lots.empty() || now_.is_past)
             return;
-        for (int i = -1; i <= 2; ++i) {
+        for (int i = 0; i <= 2; ++i) {
             const Day day = run_.day + Days{i};
             const double maturity = i == 0 ? now_.maturity : on_day(day).maturity;
             made_.ahead.push_back({day, maturity, maturity + strength_slack >= now_.maturity_target});
@@ -150,13 +152,12 @@ private:
             const auto there = std::count_if(s_.book.runs.begin(), s_.book.runs.end(), [&](const Run& other) {
                 return other.line == run_.line && other.day == day;
             });
-            made_.cures.push_back(
-                {RunCure::Kind::move, "Move the run to " + short_day(day),
-                 fmt::format("{} {} on {} that day.", standing(trouble_, then),
-                             there == 0   ? std::string("No run stands")
-                             : there == 1 ? std::string("1 run stands")
-                                          : fmt::format("{} runs stand", there),
-                             line ? line->name : "its line")});
+            made_.cures.push_back({RunCure::Kind::move, "Move the run to " + short_day(day),
+                                   fmt::format("{} {} on {} that day.", standing(trouble_, then),
+                                               there == 0   ? std::string("No run stands")
+                                               : there == 1 ? std::string("1 run stands")
+                                                            : fmt::format("{} runs stand", there),
+                                               line ? line->name : "its line")});
             made_.cures.back().day = day;
             return;
         }
@@ -188,7 +189,8 @@ private:
             if (!flour || part_of(product_, flour->lot.flour) != part)
                 continue;
             ++lots;
-            if (!product_.one_lot_a_batch && kilograms(g.mass) < product_.least_share * need - worth_a_word_kg)
+            if (!product_.one_lot_a_batch &&
+                kilograms(g.mass) < product_.least_share * need - worth_a_word_kg)
                 return false;
         }
         return lots <= product_.most_lots;
@@ -205,8 +207,9 @@ private:
             const auto then = with(lot, part, std::min(most, free), free, mass);
             if (then && is_better(trouble_, *then)) {
                 best = RunCure{RunCure::Kind::take,
-                               mass >= need ? fmt::format("Take {} alone", lot.code)
-                                            : fmt::format("Take {} kg of {}", fixed(kilograms(mass), 0), lot.code),
+                               mass >= need
+                                   ? fmt::format("Take {} alone", lot.code)
+                                   : fmt::format("Take {} kg of {}", fixed(kilograms(mass), 0), lot.code),
                                fmt::format("{} {} kg of it are free.", standing(trouble_, *then),
                                            fixed(kilograms(free), 0))};
                 best->lot = lot.id;
@@ -232,38 +235,64 @@ private:
             return {};
         cure->kind = RunCure::Kind::judge;
         cure->verb = fmt::format("Judge {}", flour.lot.code);
-        cure->price = fmt::format("It is {}. Released: {}",
-                                  flour.lot.state == LotState::held ? "on hold" : "in quarantine", cure->price);
+        cure->price =
+            fmt::format("It is {}. Released: {}",
+                        flour.lot.state == LotState::held ? "on hold" : "in quarantine", cure->price);
         return cure;
     }
 
-    void look_for_lots() {
-        std::vector<RunCure> takes, judges;
+    /// A lot that could go in, or could if quality released it.
+    struct Candidate {
+        const Lot* lot;
+        const PlanFlour* flour;
+        FlourPart part;
+        bool is_to_judge;
+        double use; ///< for what is missing: the more, the sooner it is tried
+    };
+
+    std::vector<Candidate> candidates() {
+        std::vector<Candidate> all;
         for (const auto& lot : s_.book.lots) {
             const auto part = part_of(product_, lot.flour);
-            if (!part || free_of(s_.book, lot.id) <= Grams{0})
+            const Grams free = part ? free_of(s_.book, lot.id) : Grams{0};
+            const PlanFlour* flour = free > Grams{0} ? view_.flour(lot.id) : nullptr;
+            if (!flour)
                 continue;
-            const PlanFlour* flour = view_.flour(lot.id);
-            const auto ban = flour ? bans_.of(*flour, run_, product_, *part).ban : planning::Ban::other;
-            if (ban == planning::Ban::none) {
-                if (auto cure = cure_by(lot, *part))
-                    takes.push_back(std::move(*cure));
-            } else if (ban == planning::Ban::held || ban == planning::Ban::not_released) {
-                if (auto cure = cure_by_judging(*flour, *part))
-                    judges.push_back(std::move(*cure));
-            }
+            const auto ban = bans_.of(*flour, run_, product_, *part).ban;
+            const bool is_to_judge = ban == planning::Ban::held || ban == planning::Ban::not_released;
+            if (ban != planning::Ban::none && !is_to_judge)
+                continue;
+            all.push_back({&lot, flour, *part, is_to_judge,
+                           trouble_.short_kg > 0 ? kilograms(free)
+                                                 : counted_maturity(s_.estimates, lot.id, run_.day).value()});
+        }
+        std::stable_sort(all.begin(), all.end(),
+                         [](const Candidate& a, const Candidate& b) { return a.use > b.use; });
+        return all;
+    }
+
+    /// So many are tried at most, the most useful first: a store of hundreds of lots is not gone through.
+    void look_for_lots() {
+        std::vector<RunCure> takes, judges;
+        int tries = most_tried;
+        for (const auto& one : candidates()) {
+            auto& found = one.is_to_judge ? judges : takes;
+            if (found.size() == (one.is_to_judge ? most_judged : most_lots_told))
+                continue;
+            if (tries-- == 0)
+                break;
+            auto cure = one.is_to_judge ? cure_by_judging(*one.flour, one.part) : cure_by(*one.lot, one.part);
+            if (cure)
+                found.push_back(std::move(*cure));
         }
         // Of a weak or outside blend the least change comes first, of a short one the most flour.
         const bool wants_much = trouble_.short_kg > 0;
-        const auto first = [&](const RunCure& a, const RunCure& b) {
-            return wants_much ? a.kg > b.kg : a.kg < b.kg;
-        };
-        std::stable_sort(takes.begin(), takes.end(), first);
-        std::stable_sort(judges.begin(), judges.end(), first);
-        takes.resize(std::min(takes.size(), most_lots_told));
-        judges.resize(std::min(judges.size(), most_judged));
-        made_.cures.insert(made_.cures.end(), takes.begin(), takes.end());
-        made_.cures.insert(made_.cures.end(), judges.begin(), judges.end());
+        for (auto* found : {&takes, &judges}) {
+            std::stable_sort(found->begin(), found->end(), [&](const RunCure& a, const RunCure& b) {
+                return wants_much ? a.kg > b.kg : a.kg < b.kg;
+            });
+            made_.cures.insert(made_.cures.end(), found->begin(), found->end());
+        }
     }
 
     void look_for_fewer() {
@@ -273,8 +302,7 @@ private:
         const int whole = static_cast<int>(std::floor(share * run_.batches + 1e-6));
         if (whole < std::max(1, s_.book.batches_mixed(run_)) || whole >= run_.batches)
             return;
-        made_.cures.push_back({RunCure::Kind::fewer,
-                               fmt::format("Mix {} of {} batches", whole, run_.batches),
+        made_.cures.push_back({RunCure::Kind::fewer, fmt::format("Mix {} of {} batches", whole, run_.batches),
                                fmt::format("{} kg less flour; nothing is short then.",
                                            fixed(now_.need_kg * (run_.batches - whole) / run_.batches, 0))});
         made_.cures.back().batches = whole;

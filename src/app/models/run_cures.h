@@ -38,15 +38,15 @@ struct RunCure {
 
 struct RunCures {
     RunId run;
-    std::vector<RunAhead> ahead; ///< the day before it, its own and the next two; of a run with a target only
+    std::vector<RunAhead> ahead; ///< its own day and the next two; of a run with a target only
     std::vector<RunCure> cures;  ///< those that cure it whole first
     std::string why_none;        ///< why there are none though something is missing
 };
 
 struct Station;
 
-/// By what the book has: its assignments, and flour that no run has and nobody keeps back. Each cure is judged as
-/// the plan itself is, on what the run would then have.
+/// By what the book has: its assignments, and flour that no run has and nobody keeps back. Each cure is
+/// judged as the plan itself is, on what the run would then have.
 RunCures make_run_cures(const Station& station, RunId run);
 
 } // namespace mellowbin::app

@@ -21,9 +21,9 @@ struct Gift {
 /// Null where the run has nothing of the lot.
 const Assignment* assignment_of(const Book& book, RunId run, LotId lot);
 
-/// What both runs have after the gift; the lot's part is locked. What is open of the run's other lots is cut in
-/// proportion. `offer` is what the other run or the store can give. Refused where the run needs none of it, or
-/// would have more locked lots than its product takes.
+/// What both runs have after the gift; the lot's part is locked. What is open of the run's other lots is cut
+/// in proportion. `offer` is what the other run or the store can give. Refused where the run needs none of
+/// it, or would have more locked lots than its product takes.
 Result<RunFlour> flour_after(const Book& book, Gift& gift, Grams offer);
 
 } // namespace mellowbin::app

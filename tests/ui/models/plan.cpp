@@ -218,7 +218,8 @@ app::PlanModel a_full_week() {
     auto plan = a_week();
     plan.runs[0].is_frozen = true;
     plan.runs[1].possible_lots = 3;
-    plan.runs[1].forbidden = {"On hold: H26-019.", "Outside specification by itself: M26-007 (ash 0.4 % above)."};
+    plan.runs[1].forbidden = {"On hold: H26-019.",
+                              "Outside specification by itself: M26-007 (ash 0.4 % above)."};
     plan.runs[1].lots[0].reason =
         "The only lot strong enough that is released. Next best: B26-044 is weaker, "
         "12 mg/kg more ascorbic acid.";
@@ -246,7 +247,8 @@ app::RunCures some_cures() {
     using Kind = app::RunCure::Kind;
     app::RunCures cures;
     cures.run = RunId{14};
-    cures.ahead = {{after(4), 0.83, false}, {after(5), 0.84, false}, {after(6), 0.85, true}, {after(7), 0.86, true}};
+    cures.ahead = {
+        {after(4), 0.83, false}, {after(5), 0.84, false}, {after(6), 0.85, true}, {after(7), 0.86, true}};
     cures.cures = {
         {Kind::move, "Move the run to Tue 1 Dec", "Maturity 85 of 85 %. No run stands on Line 1 that day."},
         {Kind::take, "Take 560 kg of M26-012", "Nothing is short then. 800 kg of it are free."},

@@ -23,8 +23,8 @@ TEST_CASE("A \"no\" at the door names its lot, which starts on hold, and the oth
     screen.type("Lot number", "W26-151");
     screen.type("Weight", "500");
     screen.click("Bags dry and not torn/No");
-    CHECK(screen.value_of("Bags dry and not torn/Lot") == "all lots");
-    screen.click("Bags dry and not torn/Lot");
+    CHECK(screen.value_of("Bags dry and not torn/Lot/Lot") == "all lots");
+    screen.click("Bags dry and not torn/Lot/Lot");
     screen.click("W26-151");
     screen.type("Bags dry and not torn/Bags", "2");
     screen.type("Bags dry and not torn/Note", "torn by the fork");
@@ -116,6 +116,7 @@ TEST_CASE("Files dropped on the window are read on Intake, one after another") {
 TEST_CASE("A file that cannot be read is told with its name, and the delivery is untouched") {
     WholeWindow window(Screen::intake);
     auto& screen = window.screen;
+    screen.resize(1280, 1400);
     screen.type("Lot number", "W26-150");
     window.screens.drop_file("nothing.csv");
     screen.settle();
@@ -163,6 +164,7 @@ TEST_CASE(
 TEST_CASE("A count of bags that is none is refused beneath it, and the lot is not whole") {
     WholeWindow window(Screen::intake);
     auto& screen = window.screen;
+    screen.resize(1280, 1600);
     type_whole_lot(screen, "W26-150");
     screen.click("Bags dry and not torn/No");
     screen.type("Bags dry and not torn/Bags", "some");

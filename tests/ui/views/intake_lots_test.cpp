@@ -36,6 +36,7 @@ TEST_CASE(
     "What is wrong with a figure is said when its field is left, at its right, and nothing moves for it") {
     WholeWindow window(Screen::intake);
     auto& screen = window.screen;
+    screen.resize(1280, 1400); // nothing is scrolled to
     screen.type("Lot number", "W26-150");
     screen.type("Protein", "131");
     const auto before = screen.find("Protein").rect;
@@ -182,6 +183,7 @@ TEST_CASE("Where something stands against a lot the form asks why it comes in al
           "nothing typed") {
     WholeWindow window(Screen::intake);
     auto& screen = window.screen;
+    screen.resize(1280, 1600);
     type_whole_lot(screen, "W26-150");
     CHECK_FALSE(screen.offers("Why take it in all the same"));
     screen.type("Best before", "2026-11-24");

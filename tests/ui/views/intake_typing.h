@@ -14,7 +14,7 @@ inline void type_whole_lot(testing::Screen& screen, std::string_view code) {
     };
     screen.type("Lot number", code);
     choose("Mill", "Harrow Mill");
-    choose("1/Flour", "Strong white"); // not the head of the list
+    choose("1/Flour/Flour", "Strong white"); // not the head of the list
     choose("Place", "Bay 1");
     screen.type("Weight", "1 000");
 }

@@ -194,7 +194,7 @@ TEST_CASE("A refused record of keeping keeps what was typed, each refusal beside
     CHECK(o.screen.value_of("Note") == "on the cut");
     const auto& days = o.screen.find("-5 was read; from 0 to 60 is expected. Count the days");
     CHECK(days.kind == ui::Kind::refusal);
-    CHECK(days.rect.top >= o.screen.find("Days").rect.bottom);
+    CHECK(days.rect.left >= o.screen.find("Days").rect.right);
     CHECK(tells(o.screen, "58 was read; from 3 to 8 is expected. Check the comma"));
     CHECK(tells(o.screen, "Product: \"Pan bread\" is not known. Choose another run"));
 }

@@ -60,10 +60,10 @@ TEST_CASE("What each remedy costs stands in the same lines of its card, whatever
     Weighed o;
     for (const char* cost : {"Time", "Money", "Label"}) {
         INFO(cost);
-        CHECK(o.screen.find(std::string("Levers/0/Wait/") + cost).rect.top ==
-              o.screen.find(std::string("Levers/1/Blend/") + cost).rect.top);
+        CHECK(o.screen.find(std::string("Remedies/0/Wait/") + cost).rect.top ==
+              o.screen.find(std::string("Remedies/1/Blend/") + cost).rect.top);
     }
-    CHECK(o.screen.value_of("Levers/0/Wait/Label") == "–");
+    CHECK(o.screen.value_of("Remedies/0/Wait/Label") == "–");
 }
 
 TEST_CASE("What is too far already is warned of before any lever") {
@@ -86,9 +86,9 @@ TEST_CASE("Levers stand beside each other, each with its standing in words") {
         INFO(words);
         CHECK(test::tells(o.screen, words));
     }
-    CHECK(o.screen.value_of("Levers/0/Wait/Time") == "17 days");
-    CHECK(o.screen.value_of("Levers/0/Wait/Money") == "nothing");
-    CHECK(o.screen.value_of("Levers/1/Blend/Label") == "as it is");
+    CHECK(o.screen.value_of("Remedies/0/Wait/Time") == "17 days");
+    CHECK(o.screen.value_of("Remedies/0/Wait/Money") == "nothing");
+    CHECK(o.screen.value_of("Remedies/1/Blend/Label") == "as it is");
 }
 
 TEST_CASE("A forbidden lever says why right below the word") {
@@ -134,15 +134,15 @@ TEST_CASE("Without a card the levers are asked for by choosing a run") {
     o.model.card.reset();
     o.screen.settle();
     CHECK_FALSE(o.screen.offers("Weigh the remedies"));
-    o.screen.click("Levers of/Levers of");
+    o.screen.click("Remedies of/Remedies of");
     o.screen.click("Line 2, 1st: Bun, 9 batches");
     CHECK(o.asked() == RunId{16});
 }
 
 TEST_CASE("Another of today's runs is chosen from the list") {
     Weighed o;
-    CHECK(o.screen.value_of("Levers of/Levers of") == "Line 1, 1st: Pan bread, 12 batches");
-    o.screen.click("Levers of/Levers of");
+    CHECK(o.screen.value_of("Remedies of/Remedies of") == "Line 1, 1st: Pan bread, 12 batches");
+    o.screen.click("Remedies of/Remedies of");
     o.screen.click("Line 2, 1st: Bun, 9 batches");
     CHECK(o.asked() == RunId{16});
 }
@@ -150,7 +150,7 @@ TEST_CASE("Another of today's runs is chosen from the list") {
 TEST_CASE("Another of today's runs is chosen by keys alone") {
     Weighed o;
     o.screen.press(ui::Key::tab);
-    CHECK(o.screen.is_focused("Levers of/Levers of"));
+    CHECK(o.screen.is_focused("Remedies of/Remedies of"));
     o.screen.press(ui::Key::down);
     CHECK(o.asked() == RunId{15});
 }

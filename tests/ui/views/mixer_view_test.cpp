@@ -190,7 +190,7 @@ TEST_CASE("The card says what the next batch is like, and from which one another
 TEST_CASE("The levers are asked for while their page is looked at, of the run that is shown, and no longer") {
     Opened o;
     CHECK(o.all<app::ShowLevers>().empty());
-    o.screen.click("Levers");
+    o.screen.click("Remedies");
     REQUIRE(o.all<app::ShowLevers>().size() == 1);
     CHECK(o.all<app::ShowLevers>()[0].run == RunId{11});
     o.screen.settle();
@@ -212,7 +212,7 @@ TEST_CASE("The pages are turned by the arrows as well, and F9 leads back to the 
     CHECK(o.screen.is_focused("Page"));
     CHECK_FALSE(o.screen.offers("Confirm batch 3 of 12"));
     o.screen.press(Key::right);
-    CHECK(o.screen.is_chosen("Levers"));
+    CHECK(o.screen.is_chosen("Remedies"));
     CHECK(o.all<app::OpenRun>().empty());
     o.screen.press(Key::f9);
     CHECK(o.screen.is_chosen("Batch"));

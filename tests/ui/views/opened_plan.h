@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/acts/levers.h"
 #include "app/acts/notice.h"
 #include "app/models/lots.h"
 #include "app/models/overview.h"
@@ -10,6 +11,7 @@
 #include "ui/models/plan.h"
 #include "ui/views/plan/view.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace mellowbin::tests {
@@ -34,6 +36,12 @@ struct Opened {
             if (const auto* one = intent.as<T>())
                 found.push_back(*one);
         return found;
+    }
+    /// But for how a chosen run stands.
+    bool asks_nothing() const {
+        return std::all_of(asked.begin(), asked.end(), [](const auto& intent) {
+            return intent.template as<app::ShowCures>() != nullptr;
+        });
     }
     void choose(int run) {
         view.choose(run);

@@ -32,7 +32,7 @@ TEST_CASE("Escape leaves a dragged run where it was") {
     o.drag_run("Pan bread", x, y);
     o.screen.press(Key::escape);
     o.let_go();
-    CHECK(o.asked.empty());
+    CHECK(o.asks_nothing());
 }
 
 TEST_CASE("With What if, a dragged run is supposed and the book stays as it is") {
@@ -62,7 +62,7 @@ TEST_CASE("A fixed run is not moved, and says why") {
     o.drag_run("Pan bread", x, y);
     CHECK(o.screen.says("Pan bread on Wed 25 Nov is fixed"));
     o.let_go();
-    CHECK(o.asked.empty());
+    CHECK(o.asks_nothing());
 }
 
 TEST_CASE("A day that is past takes no run") {
@@ -73,7 +73,7 @@ TEST_CASE("A day that is past takes no run") {
     o.drag_run("Pan bread", pan.left + 20 - (bun.left - pan.left), pan.top + 20);
     CHECK(o.screen.says("Tue 24 Nov is past: choose today or a later day."));
     o.let_go();
-    CHECK(o.asked.empty());
+    CHECK(o.asks_nothing());
 }
 
 TEST_CASE("A lot is dragged from one run onto another") {
@@ -106,7 +106,7 @@ TEST_CASE("A locked lot is not dragged away, and a delivery to come is not given
     o.view.board.pick_up({14, -3});
     o.screen.settle();
     CHECK(o.screen.says("E-3 is still to come"));
-    CHECK(o.asked.empty());
+    CHECK(o.asks_nothing());
 }
 
 TEST_CASE("By key: F8 picks the chosen run up, arrows carry it, Enter puts it down") {
@@ -137,14 +137,14 @@ TEST_CASE("What was picked up is left where it is by touch") {
     o.screen.click("Move it on the board");
     o.screen.click("Leave it where it is");
     CHECK_FALSE(o.view.board.hand);
-    CHECK(o.asked.empty());
+    CHECK(o.asks_nothing());
 }
 
 TEST_CASE("By key: Space chooses a lot of the run, and F7 unlocks or locks it") {
     Opened o;
     o.choose(11);
     o.screen.press(Key::f7);
-    CHECK(o.asked.empty()); // two lots, none chosen
+    CHECK(o.asks_nothing()); // two lots, none chosen
     o.view.board.takes_focus = true;
     o.screen.settle();
     o.screen.press(Key::space);

@@ -106,7 +106,8 @@ TEST_CASE("The board has two thirds of the window while no strip stands over it"
     CHECK(o.screen.find("Plan").rect.height() >= 720 * 2.0F / 3);
 }
 
-TEST_CASE("A press on the empty part of a day, or Enter there, opens the form of a run for that line and day") {
+TEST_CASE(
+    "A press on the empty part of a day, or Enter there, opens the form of a run for that line and day") {
     Opened o;
     o.screen.click("Add a run: Line 2, Fri 27 Nov");
     CHECK(o.screen.field_value("Day") == "2026-11-27");
@@ -362,7 +363,8 @@ TEST_CASE("What law withholds stands above the board with its runs, and at the f
             run.keeping_words = "Calcium propionate is withheld: Canada, bread";
         }
     o.screen.settle();
-    CHECK(o.screen.says("Withheld by law, which no plan mends: Calcium propionate is withheld: Canada, bread (1 run: R-011)"));
+    CHECK(o.screen.says("Withheld by law, which no plan mends: Calcium propionate is withheld: Canada, bread "
+                        "(1 run: R-011)"));
     CHECK_THAT(o.screen.value_of("Bun"), Catch::Contains("✕ preservative withheld"));
     o.screen.click("Table");
     CHECK(o.screen.says("preservative withheld"));

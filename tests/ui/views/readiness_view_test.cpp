@@ -78,14 +78,14 @@ TEST_CASE("A lot that is chosen is opened and its words are read beside the char
 TEST_CASE("Held flour says so before how ready it is") {
     Opened o;
     o.screen.click("H26-019");
-    CHECK(o.screen.says("Held, ready"));
+    CHECK(o.screen.says("On hold, ready"));
 }
 
 TEST_CASE("The filter keeps the lots in which every word is found, in any case") {
     Opened o;
     o.screen.type("Filter", "bread WHITE");
     CHECK(o.rows() == std::vector<std::string>{"B26-031", "B26-044"});
-    o.screen.type("Filter", "held");
+    o.screen.type("Filter", "on hold");
     CHECK(o.rows() == std::vector<std::string>{"H26-019"});
     o.screen.type("Filter", "rye");
     CHECK(o.rows().empty());

@@ -61,7 +61,7 @@ TEST_CASE("Lines set aside of the file read last are counted and listed with wha
     CHECK(o.screen.value_of("Lines set aside") == "2 rows");
     CHECK(test::tells(o.screen, "4 | Temperature °C: \"-999\" | no reading; from -40 to 60 °C is expected"));
     CHECK(test::tells(o.screen, "812 | Time: \"yesterday\" | no time"));
-    CHECK(o.screen.says("1 line repeated another"));
+    CHECK(test::tells(o.screen, "1 line repeated another"));
 }
 
 TEST_CASE("A refused file keeps its path, with every reason") {

@@ -75,9 +75,7 @@ struct Plan {
     void fill(std::size_t i, Card& card) {
         static const std::string_view products[]{"Pan bread", "Bun", "Hearth loaf", "Wholemeal loaf"};
         ++filled;
-        card = {.title = products[i % 4],
-                .amount = "1000.0 kg",
-                .shares = shares};
+        card = {.title = products[i % 4], .amount = "1000.0 kg", .shares = shares};
         if (i == 2)
             card.feet = feet;
     }
@@ -448,7 +446,8 @@ TEST_CASE("Every specification stands on the same stretch of its bar, and only w
                                           .decimals = 1,
                                           .low = 11.8,
                                           .high = 14,
-                                          .mill = {{}, false, "no basis"}}};
+                                          .mill = {{}, false, "no basis"},
+                                          .own = {}}};
     testing::Screen screen([&] {
         specification_bars(
             {.mill_day = "13 Nov", .own_day = "27 Nov", .basis = "All on 14 % moisture", .rows = rows});

@@ -125,7 +125,8 @@ TEST_CASE("What was just done is said with its undo") {
     CHECK(last.notice_put_away);
 }
 
-TEST_CASE("What was just done lies over the lower edge and pushes nothing, above what is kept clear for pressing") {
+TEST_CASE(
+    "What was just done lies over the lower edge and pushes nothing, above what is kept clear for pressing") {
     bool has_notice = false, keeps_clear = false;
     const RailItem rail[]{{"Intake"}};
     Screen screen([&] {

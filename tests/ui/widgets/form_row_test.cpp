@@ -50,14 +50,14 @@ TEST_CASE("A refusal takes the place of the note beside its field, and no row mo
 
 TEST_CASE("Where a form is narrow its labels and messages stand above and beneath, and no row moves either") {
     TwoRows rows;
-    Screen screen([&] { rows.draw(); }, {.width = 400, .height = 700});
+    Screen screen([&] { rows.draw(); }, {.width = 340, .height = 700});
     screen.settle();
     const auto ash = screen.find("Ash").rect;
-    CHECK(screen.find("Protein").rect.right <= 400);
+    CHECK(screen.find("Protein").rect.right <= 340);
     rows.refusals = one_refusal;
     screen.settle();
     CHECK(screen.find("Ash").rect.top == ash.top);
     const auto& refusal = screen.find("131 was read; from 1 to 40 % is expected. Check the figure");
-    CHECK(refusal.rect.right <= 400);
+    CHECK(refusal.rect.right <= 340);
     CHECK(refusal.rect.top >= screen.find("Protein").rect.bottom - 1);
 }

@@ -101,8 +101,8 @@ void scan_field(IntakeView& view, const app::Notice& notice, app::Intents& out) 
     bool is_entered = ui::catch_typing(view.scanned).entered;
     ui::flow([&] {
         is_entered |= ui::text_field({.label = scan_label,
-                                      .hint = "scan a pallet, or type its number; F9 comes back here",
-                                      .width = 17_em,
+                                      .hint = "scan a pallet, or type its number (F9)",
+                                      .width = 24_em,
                                       .label_place = ui::LabelPlace::hidden,
                                       .enter = ui::Enter::entered},
                                      view.scanned)
@@ -129,9 +129,9 @@ void write_line(const IntakeView& view, const DeliveryLine& line, ui::RowWriter&
 void lots_table(IntakeView& view) {
     static constexpr ui::Column columns[] = {
         {.head = "Lot", .sample = "W24-1180", .sortable = false},
-        {.head = "Flour", .sample = "Strong white", .sortable = false},
+        {.head = "Flour", .sample = "Strong white", .sortable = false, .gives_way = 1},
         {.head = "kg", .sample = "12 500", .align = ui::Align::right, .sortable = false},
-        {.head = "How it stands", .sample = "1 to mend: protein", .stretch = 1, .sortable = false},
+        {.head = "How it stands", .sample = "✕ 1 to mend", .stretch = 1, .sortable = false},
     };
     const auto& lines = view.delivery.lines();
     constexpr float most_lines_shown = 6;

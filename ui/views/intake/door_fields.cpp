@@ -23,7 +23,7 @@ void answer_row(DoorQuestion& check) {
         if (check.answer == names[i])
             chosen = static_cast<int>(i);
     }
-    constexpr ui::Length boxes = 14.5_em;
+    constexpr ui::Length boxes = 16_em;
     const ui::Length words{std::max(8.0F, ui::width_left().ems - boxes.ems)};
     ui::form_row({.label = check.question, .label_width = words, .box_width = boxes}, [&] {
         if (ui::choice({.label = check.question, .label_place = ui::LabelPlace::hidden}, names, chosen))

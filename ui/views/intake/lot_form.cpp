@@ -33,8 +33,17 @@ std::string_view note_of(const LotForm& form, std::string_view field, std::strin
     return form.line.scanned.contains(field) ? std::string_view("from the scan") : note;
 }
 
+/// Under its heading a field is said in a word.
+std::string_view shown_label(std::string_view field) {
+    constexpr std::string_view under_heading = " added by the mill";
+    return field.ends_with(under_heading) ? field.substr(0, field.size() - under_heading.size()) : field;
+}
+
 ui::FormRow row_of(const LotForm& form, std::string_view field, std::string_view note) {
-    return {.label = field, .refusals = &form.line.refusals, .note = note_of(form, field, note)};
+    return {.label = shown_label(field),
+            .field = field,
+            .refusals = &form.line.refusals,
+            .note = note_of(form, field, note)};
 }
 
 void addition_rows(LotForm& form, std::string& substance, std::string& ppm) {

@@ -178,6 +178,7 @@ void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& no
     const auto delivery = [&] { draw_delivery(view, model, notice, overview.today, out); };
     const auto lot = [&] { draw_lot(view, model, overview.today, out); };
     const auto foot = [&] { draw_take_in(view, notice, out); };
+    ui::keep_clear_below(ui::Length{foot_height});
     const auto above_foot = [] { return ui::Length{std::max(6.0F, ui::height_left().ems - foot_height)}; };
     ui::form("Delivery form", [&] {
         if (!view.focus_field.empty())
@@ -190,12 +191,12 @@ void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& no
             foot();
             return;
         }
-        ui::panes({{"Delivery side", 0.5F, 27_em,
+        ui::panes({{"Delivery side", 0.35F, 26_em,
                     [&] {
                         ui::scroll_area("Delivery", above_foot(), delivery);
                         foot();
                     }},
-                   {"Lot at hand", 0.5F, 33_em, lot}});
+                   {"Lot at hand", 0.65F, 33_em, lot}});
     });
     view.focus_field.clear();
     if (notice.kind == app::Notice::Kind::failed)

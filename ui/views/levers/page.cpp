@@ -1,7 +1,9 @@
 #include "ui/views/levers/page.h"
 
+#include "app/acts/give_lot.h"
 #include "app/acts/levers.h"
 #include "app/acts/notice.h"
+#include "app/acts/runs.h"
 #include "app/models/levers.h"
 #include "app/models/maturity_words.h"
 #include "app/models/mixer.h"
@@ -109,8 +111,18 @@ void standing_of(const app::LeverRow& row) {
         ui::status(role, in_words(row.standing));
 }
 
+/// What the plan can do of it, as a button.
+void deed(const std::optional<app::RemedyDeed>& deed, RunId run, app::Intents* out) {
+    if (!deed || out == nullptr)
+        return;
+    if (deed->day && ui::button(fmt::format("Move the run to {}", short_day(*deed->day))))
+        out->emplace_back(app::ChangeRun{run, "", iso(*deed->day), "", ""});
+    if (deed->lot.is_known() && ui::button(fmt::format("Take {:.0f} kg of {}", deed->kg, deed->lot_code)))
+        out->emplace_back(app::GiveLot{deed->lot, {}, run, to_grams(Kilograms{deed->kg})});
+}
+
 /// Whether it suffices, what it costs, what it is, how sure that is; a forbidden one says why and no more.
-void lever(const app::LeverRow& row) {
+void lever(const app::LeverRow& row, RunId run, app::Intents* out) {
     ui::panel(row.name, [&] {
         standing_of(row);
         if (row.standing == Standing::forbidden) {
@@ -124,12 +136,14 @@ void lever(const app::LeverRow& row) {
             ui::paragraph(row.figures);
         if (!row.spread.empty())
             ui::status(Role::model, row.spread);
+        if (row.standing == Standing::reaches || row.standing == Standing::helps)
+            deed(row.deed, run, out);
         for (const auto& note : row.notes)
             ui::hint(note);
     });
 }
 
-void mix(const app::LeverMix& mix, std::size_t place) {
+void mix(const app::LeverMix& mix, std::size_t place, RunId run, app::Intents* out) {
     ui::panel(place == 0 ? "Least costly" : fmt::format("Choice {}", place + 1), [&] {
         const auto maturity = app::percent_words(Maturity{mix.maturity});
         ui::status(Role::good, "enough");
@@ -137,10 +151,11 @@ void mix(const app::LeverMix& mix, std::size_t place) {
               mix.label);
         ui::fact({.label = "Maturity", .value = maturity, .role = Role::model});
         ui::paragraph(mix.words, {.weight = ui::Weight::bold});
+        deed(mix.deed, run, out);
     });
 }
 
-void together(const app::LeversModel& levers) {
+void together(const app::LeversModel& levers, app::Intents* out) {
     ui::heading("Together");
     if (!levers.no_mix.empty())
         ui::status(Role::stop, levers.no_mix);
@@ -148,13 +163,13 @@ void together(const app::LeversModel& levers) {
         ui::hint("None is needed.");
     ui::grid(20_em, [&] {
         for (std::size_t i = 0; i < levers.mixes.size(); ++i)
-            ui::scope(static_cast<std::int64_t>(i), [&] { mix(levers.mixes[i], i); });
+            ui::scope(static_cast<std::int64_t>(i), [&] { mix(levers.mixes[i], i, levers.run, out); });
     });
 }
 
 } // namespace
 
-void draw_levers(const app::LeversModel& levers) {
+void draw_levers(const app::LeversModel& levers, app::Intents* out) {
     ui::heading(levers.title);
     if (!levers.refusals.empty()) {
         ui::loud_panel(Role::stop, "Nothing can be said of this run",
@@ -165,9 +180,9 @@ void draw_levers(const app::LeversModel& levers) {
     ui::heading("Each remedy alone");
     ui::grid(20_em, [&] {
         for (std::size_t i = 0; i < levers.levers.size(); ++i)
-            ui::scope(static_cast<std::int64_t>(i), [&] { lever(levers.levers[i]); });
+            ui::scope(static_cast<std::int64_t>(i), [&] { lever(levers.levers[i], levers.run, out); });
     });
-    together(levers);
+    together(levers, out);
 }
 
 void draw(LeversPage& page, const app::MixerModel& model, const app::Notice& notice, app::Intents& out) {

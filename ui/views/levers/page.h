@@ -13,8 +13,8 @@ struct LeversPage {
     Asked asked; ///< for last
 };
 
-/// The levers of a run as they were weighed.
-void draw_levers(const app::LeversModel& levers);
+/// The levers of a run as they were weighed. Where `out` is given, what the plan can do of one is a button.
+void draw_levers(const app::LeversModel& levers, app::Intents* out = nullptr);
 
 void draw(LeversPage& page, const app::MixerModel& model, const app::Notice& notice, app::Intents& out);
 

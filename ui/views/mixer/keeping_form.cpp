@@ -45,7 +45,7 @@ void begin_again(KeepingDraft& draft) {
 
 bool is_mould(const KeepingDraft& draft) { return draft.kind == key_of(KeepingKind::mould); }
 
-constexpr ui::Length box = 13_em; ///< of every field: one right edge, units beside it
+constexpr ui::Length box = 13.5_em; ///< of every field: one right edge, units beside it
 
 /// A field on the form's grid; what is refused of it is written by its row.
 ui::Field field(std::string_view label, const Refusals& refusals, std::string_view unit = {},
@@ -71,7 +71,11 @@ void fields(KeepingDraft& draft, const app::MixerModel& model, const Refusals& r
         [&] { ui::date_field(field("Baked on", refusals, {}, "YYYY-MM-DD"), draft.baked_on, model.today); });
     row("Days", [&] { ui::number_field(field("Days", refusals, "after the bake"), draft.days); });
     if (is_mould(draft))
-        row("Finding", [&] { key_choice(field("Finding", refusals), findings, draft.finding); });
+        row("Finding", [&] {
+            auto both = field("Finding", refusals);
+            both.width = 16_em; // side by side
+            key_choice(both, findings, draft.finding);
+        });
     else
         row(
             "Firmness", [&] { ui::number_field(field("Firmness", refusals, "g"), draft.firmness); },

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <deque>
 #include <utility>
 
@@ -47,7 +48,7 @@ void fill_shares(DrawnRun& drawn, const app::PlannedRun& run) {
     for (const auto& lot : run.lots) {
         const bool is_to_come = !lot.lot.is_known();
         drawn.labels.push_back(is_to_come ? lot.code + " to come" : lot.code);
-        drawn.amounts.push_back(run.lots.size() > 1 || run.short_kg > 0 ? kilograms(lot.kg) : "");
+        drawn.amounts.push_back(run.lots.size() > 1 || run.short_kg > 0 ? kilograms(std::round(lot.kg)) : "");
         drawn.words.push_back(lot.readiness ? std::string(app::in_words(*lot.readiness))
                                             : "mature " + percent(lot.maturity));
         drawn.shares.push_back({share_key(lot), drawn.labels.back(), drawn.amounts.back(), texture_of(lot),
@@ -82,8 +83,9 @@ std::vector<std::string> notes_of_lines(const app::PlanModel& model) {
     }
     std::vector<std::string> notes;
     for (const auto& [runs, kg] : sums)
-        notes.push_back(runs == 0 ? std::string("no runs")
-                                  : fmt::format("{}, {} kg flour", counted(runs, "run", "runs"), kilograms(kg)));
+        notes.push_back(runs == 0
+                            ? std::string("no runs")
+                            : fmt::format("{}, {} kg flour", counted(runs, "run", "runs"), kilograms(kg)));
     return notes;
 }
 

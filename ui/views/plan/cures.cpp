@@ -33,7 +33,8 @@ StandingWords words_for_standing(const app::PlannedRun& run) {
     if (run.short_kg > 0)
         return {Role::stop, "Not enough flour", fmt::format("Short of {} kg.", kilograms(run.short_kg))};
     if (faults.empty())
-        return {Role::good, "It holds", run.oxidant_ppm > 0 ? run.oxidant_words + "." : "Nothing is missing."};
+        return {Role::good, "It holds",
+                run.oxidant_ppm > 0 ? run.oxidant_words + "." : "Nothing is missing."};
     const auto parts = parts_of(run);
     if (parts[0].role == Role::stop)
         return {Role::stop, "Not strong enough yet", fmt::format("Maturity {}.", parts[0].words)};
@@ -120,8 +121,8 @@ void draw_cures(PlanView& view, const app::PlannedRun& run, const app::PlanModel
         return;
     bool is_first = true;
     for (const auto& cure : cures->cures) {
-        if (button(cure.verb, {.kind = is_first ? ButtonKind::primary : ButtonKind::ordinary,
-                               .width = width_left()}))
+        if (button(cure.verb,
+                   {.kind = is_first ? ButtonKind::primary : ButtonKind::ordinary, .width = width_left()}))
             do_it(view, cure, run, out);
         hint(cure.price);
         is_first = false;

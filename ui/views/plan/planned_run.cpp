@@ -2,6 +2,7 @@
 
 #include "app/acts/assignments.h"
 #include "app/acts/intent.h"
+#include "app/models/maturity_words.h"
 #include "app/models/plan.h"
 #include "app/models/planned_run.h"
 #include "ui/views/common/day_words.h"
@@ -26,8 +27,7 @@ RunPart strength(const app::PlannedRun& run) {
         return {"Strength", "enough", Role::good};
     if (run.oxidant_ppm > 0)
         return {"Strength", fmt::format("with {:.2f} mg/kg", run.oxidant_ppm), Role::mind};
-    return {"Strength", fmt::format("{:.0f} of {:.0f} %", 100 * run.maturity, 100 * run.maturity_target),
-            Role::stop};
+    return {"Strength", app::of_words(Maturity{run.maturity}, Maturity{run.maturity_target}), Role::stop};
 }
 
 RunPart specification(const app::PlannedRun& run) {

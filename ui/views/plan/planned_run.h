@@ -19,8 +19,8 @@ struct RunPart {
     std::string words;     ///< "enough", "84 of 85 %"
     ui::Role role;
 };
-/// Strength, specification, law; where something stands against its next batch that a planner can do something
-/// about, the card in the law's place.
+/// Strength, specification, law; where something stands against its next batch that a planner can do
+/// something about, the card in the law's place.
 std::array<RunPart, 3> parts_of(const app::PlannedRun& run);
 
 /// What fails, the gravest first; empty: nothing does.

@@ -69,12 +69,16 @@ void comparison_table(TableState& state, const app::PlanComparison& compared, Le
         return i < parts ? -1 - static_cast<std::int64_t>(i) : compared.moved[i - parts].run.number();
     };
     const auto write_part = [&](const app::ComparedPart& part, RowWriter& row) {
-        const bool is_better = part.after < part.before, is_worse = part.after > part.before;
+        const bool is_better = part.after<part.before, is_worse = part.after> part.before;
         row.cell(part.name);
         row.cell(part.before_words);
         row.cell(part.after_words);
-        row.cell(is_better ? "better" : is_worse ? "worse" : "alike",
-                 is_better ? Role::good : is_worse ? Role::stop : Role::quiet);
+        row.cell(is_better  ? "better"
+                 : is_worse ? "worse"
+                            : "alike",
+                 is_better  ? Role::good
+                 : is_worse ? Role::stop
+                            : Role::quiet);
     };
     const auto write = [&](std::size_t i, RowWriter& row) {
         if (i < parts)
@@ -130,7 +134,7 @@ void draw_bounds(const app::PlanModel& model) {
 bool draw_proposal(const app::PlanModel& model, app::Intents& out) {
     bool wants_comparison = false;
     const auto gain = model.comparison && !model.comparison->verdict.empty() ? model.comparison->verdict
-                                                                            : changes_in_words(model);
+                                                                             : changes_in_words(model);
     const auto blocked = model.is_supposed ? std::string_view{} : why_not(model);
     const auto words = fmt::format("{}: {}{}{}", title_of(model), gain, blocked.empty() ? "" : " ", blocked);
     strip(model.is_supposed ? Role::model : Role::accent, words, [&] {

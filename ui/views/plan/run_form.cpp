@@ -40,8 +40,8 @@ void RunForm::open(const app::PlanModel& model, const std::string& iso_day) {
         line = 0;
 }
 
-void RunForm::open_at(const app::PlanModel& model, int board_line, Day on) {
-    open(model, iso(on));
+void RunForm::open_at(const app::PlanModel& model, int board_line, int board_day) {
+    open(model, iso(model.from + Days{board_day}));
     const auto at = static_cast<std::size_t>(board_line);
     for (std::size_t i = 0; i < model.line_names.size(); ++i)
         if (board_line >= 0 && at < model.lines.size() && model.line_names[i] == model.lines[at])

@@ -2,7 +2,6 @@
 
 #include "app/acts/notice.h"
 #include "app/models/plan.h"
-#include "core/day.h"
 #include "ui/views/common/form.h"
 
 #include <cstdint>
@@ -21,8 +20,8 @@ struct RunForm {
 
     /// Opens it for a run on this day; what was typed before stays.
     void open(const app::PlanModel& model, const std::string& iso_day);
-    /// For a run on this line of the board and day.
-    void open_at(const app::PlanModel& model, int board_line, Day on);
+    /// For a run on this line and day of the board.
+    void open_at(const app::PlanModel& model, int board_line, int board_day);
     /// Added, it closes; refused, it stays as typed with the refusals beside its fields.
     void take_answer(const app::Notice& notice);
 };

@@ -43,9 +43,9 @@ void draw_head(PlanView& view, const app::PlannedRun& run, const app::PlanModel&
 
 void draw_lots(const app::PlannedRun& run, BoardState& board) {
     static constexpr std::array columns{
-        Column{.head = "Lot", .sample = "W24-118, to come", .stretch = 1, .sortable = false},
-        Column{.head = "kg", .sample = "12 000", .align = Align::right, .sortable = false},
-        Column{.head = "Maturity %", .sample = "≈ 100, 100 to 100", .align = Align::right, .sortable = false},
+        Column{.head = "Lot", .sample = "SW-24081", .stretch = 1, .sortable = false},
+        Column{.head = "kg", .sample = "1 200.5", .align = Align::right, .sortable = false},
+        Column{.head = "Maturity %", .sample = "55, 41 to 68", .align = Align::right, .sortable = false},
     };
     TableState state{.selected = chosen_lot(run, board.lot)};
     const auto write_row = [&](std::size_t i, RowWriter& cells) {
@@ -53,8 +53,8 @@ void draw_lots(const app::PlannedRun& run, BoardState& board) {
         cells.cell(fmt::format("{}{}{}", lot.code, lot.lot.is_known() ? "" : ", to come",
                                lot.is_locked ? ", locked" : ""));
         cells.cell(kilograms(lot.kg));
-        cells.cell(lot.highest > 0 ? fmt::format("{:.0f}, {:.0f} to {:.0f}", 100 * lot.maturity, 100 * lot.lowest,
-                                                 100 * lot.highest)
+        cells.cell(lot.highest > 0 ? fmt::format("{:.0f}, {:.0f} to {:.0f}", 100 * lot.maturity,
+                                                 100 * lot.lowest, 100 * lot.highest)
                                    : fmt::format("{:.0f}", 100 * lot.maturity),
                    Role::model);
     };
@@ -112,14 +112,15 @@ void draw_card_verdict(const app::CardVerdict& verdict, Role role) {
 void draw_rules(RunSheet& sheet, const app::PlannedRun& run) {
     const auto parts = parts_of(run);
     const bool is_well = parts[1].role == Role::good && parts[2].role == Role::good;
-    if (!fold(is_well ? "Strength, specification, law: inside" : "Strength, specification, law", sheet.with_rules))
+    if (!fold(is_well ? "Strength, specification, law: inside" : "Strength, specification, law",
+              sheet.with_rules))
         return;
     status(parts[0].role, fmt::format("Strength: {} (maturity {} of {} asked for)", parts[0].words,
                                       percent(run.maturity), percent(run.maturity_target)));
     paragraph(run.oxidant.empty() ? "Oxidant: this product goes without." : "Oxidant: " + run.oxidant_words);
     status(parts[1].role, "Specification: " + parts[1].words);
     status(parts[2].name == "Law" ? parts[2].role : Role::ink,
-           "Law: " + (!run.law_words.empty() ? run.law_words
+           "Law: " + (!run.law_words.empty()   ? run.law_words
                       : parts[2].name == "Law" ? parts[2].words
                                                : std::string("nothing added")));
     if (run.verdict)
@@ -131,11 +132,13 @@ void draw_rules(RunSheet& sheet, const app::PlannedRun& run) {
     gap();
 }
 
-void draw_remedies(RunSheet& sheet, const app::PlannedRun& run, const app::PlanModel& model, app::Intents& out) {
-    if (!fold("All remedies", sheet.with_remedies))
+void draw_remedies(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model,
+                   app::Intents& out) {
+    if (!fold("All remedies", view.sheet.with_remedies))
         return;
+    const bool may_do = may_change(run) && view.tried(model) == Tried::in_book;
     if (model.levers && model.levers->run == run.id)
-        draw_levers(*model.levers);
+        draw_levers(*model.levers, may_do ? &out : nullptr);
     else if (button("Weigh the remedies"))
         out.emplace_back(app::ShowLevers{run.id});
 }
@@ -154,7 +157,8 @@ void draw_deeds(PlanView& view, const app::PlannedRun& run, const app::PlanModel
 }
 
 /// What is known of the run is asked for once; it follows the book from then on.
-void ask_for_cures(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model, app::Intents& out) {
+void ask_for_cures(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model,
+                   app::Intents& out) {
     const bool is_there = model.cures && model.cures->run == run.id;
     if (!is_there && view.sheet.asked != run.id)
         out.emplace_back(app::ShowCures{run.id});
@@ -175,7 +179,7 @@ void draw_sheet(PlanView& view, const app::PlannedRun& run, const app::PlanModel
         rule();
         draw_reasons(view.sheet, run);
         draw_rules(view.sheet, run);
-        draw_remedies(view.sheet, run, model, out);
+        draw_remedies(view, run, model, out);
         rule();
         draw_deeds(view, run, model, out);
     });

@@ -7,7 +7,8 @@
 
 namespace mellowbin::views {
 
-/// The chosen run beside the days: how it stands, what would cure it, each cure a button; its lots; why, folded.
+/// The chosen run beside the days: how it stands, what would cure it, each cure a button; its lots; why,
+/// folded.
 void draw_sheet(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model, app::Intents& out);
 
 /// F7 locks, F8 picks the chosen run up, F9 its chosen lot, F10 goes to the next short run, Escape closes the

@@ -18,7 +18,8 @@ using namespace ui;
 
 namespace {
 
-/// "Short: 221 kg for Hearth loaf, Sat 5 Dec"; of several runs "Short: 600 kg in 2 runs, first Bun, Thu 26 Nov".
+/// "Short: 221 kg for Hearth loaf, Sat 5 Dec"; of several runs "Short: 600 kg in 2 runs, first Bun, Thu 26
+/// Nov".
 std::string in_all(const app::PlanModel& model) {
     double kg = 0;
     std::size_t runs = 0;

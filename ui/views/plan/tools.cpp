@@ -24,8 +24,8 @@ constexpr std::array<std::string_view, 4> plan_verbs{"Plan the day", "Plan the w
 constexpr std::array<std::string_view, 4> search_words{"as set", "10 s", "1 min", "5 min"};
 constexpr std::array<std::string_view, 4> page_words{"Board", "Table", "Compare", "Flour to come"};
 constexpr std::array<std::string_view, 4> short_page_words{"Board", "Table", "Compare", "To come"};
-/// How much stands in the row: with less room, choices fold to their chosen word and the rest goes to the second
-/// row, so that the first stays one.
+/// How much stands in the row: with less room, choices fold to their chosen word and the rest goes to the
+/// second row, so that the first stays one.
 enum class Room { little, some, all };
 Room room_here() {
     constexpr float for_all = 78, for_some = 58; // ems
@@ -36,9 +36,13 @@ Room room_here() {
 /// "29 Nov to 5 Dec"; the first day alone where there is little room.
 std::string days_in_words(const app::PlanModel& model, Room room) {
     const Day last = model.from + Days{model.days - 1};
-    const auto without_weekday = [](const std::string& words) { return words.substr(words.find(' ') + 1); };
+    const auto without_weekday = [](const std::string& words) { // nor a leading zero
+        return words.substr(words.find_first_not_of(" 0", words.find(' ')));
+    };
     const auto first = without_weekday(short_day(model.from));
-    return model.days == 1 || room == Room::little ? first : fmt::format("{} to {}", first, without_weekday(short_day(last)));
+    return model.days == 1 || room == Room::little
+               ? first
+               : fmt::format("{} to {}", first, without_weekday(short_day(last)));
 }
 
 void show_from(PlanView& view, Day day, app::Intents& out) {
@@ -63,8 +67,11 @@ void draw_days(PlanView& view, const app::PlanModel& model, Room room, app::Inte
     case Stepped::not_at_all:
         break;
     }
+}
+
+void draw_reach(PlanView& view, Room room, app::Intents& out) {
     const bool is_folded = room != Room::all;
-    if (choice({.label = "Days", .width = is_folded ? 5.5_em : Length{}, .label_place = LabelPlace::hidden},
+    if (choice({.label = "Days", .width = is_folded ? 7_em : Length{}, .label_place = LabelPlace::hidden},
                is_folded ? reach_in_full : reach_words, view.reach))
         if (const auto day = first_day(view))
             out.emplace_back(app::ShowPlan{*day, view.days()});
@@ -75,8 +82,7 @@ void draw_plan_button(PlanView& view, const app::PlanModel& model, Room room, ap
     const bool is_main = model.standing == app::PlanModel::Standing::adopted;
     const auto verb =
         room == Room::little ? std::string_view("Plan") : plan_verbs[static_cast<std::size_t>(view.reach)];
-    if (!model.is_planning && button(verb,
-                                     {.kind = is_main ? ButtonKind::primary : ButtonKind::ordinary}))
+    if (!model.is_planning && button(verb, {.kind = is_main ? ButtonKind::primary : ButtonKind::ordinary}))
         if (const auto day = first_day(view))
             out.emplace_back(app::PlanRuns{*day, view.days(), view.seconds()});
 }
@@ -103,8 +109,10 @@ void draw_more(PlanView& view, const app::PlanModel& model, Room room, app::Inte
             if (!view.shows_days())
                 view.page = PlanView::board_page;
         }
-        if (room == Room::little)
+        if (room == Room::little) {
+            draw_reach(view, room, out);
             draw_what_if_and_print(view, out);
+        }
         if (button("Fewer tools", {.kind = ButtonKind::quiet}))
             view.with_more = false;
     });
@@ -126,6 +134,8 @@ void draw_tools(PlanView& view, const app::PlanModel& model, app::Intents& out) 
     const Room room = room_here();
     flow([&] {
         draw_days(view, model, room, out);
+        if (room != Room::little)
+            draw_reach(view, room, out);
         pages({.label = "Page",
                .width = room == Room::little ? 7_em : Length{},
                .label_place = LabelPlace::hidden},

@@ -8,8 +8,8 @@
 
 namespace mellowbin::views {
 
-/// One row of tools over the days: which days, which page, what if, print, plan. What is seldom wanted (a first
-/// day by date, how long to search, a run by its fields) stands in a second row, on request.
+/// One row of tools over the days: which days, which page, what if, print, plan. What is seldom wanted (a
+/// first day by date, how long to search, a run by its fields) stands in a second row, on request.
 void draw_tools(PlanView& view, const app::PlanModel& model, app::Intents& out);
 
 /// The first day as typed; refused beside its field where it is none.

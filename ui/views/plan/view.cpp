@@ -24,7 +24,7 @@ namespace {
 
 constexpr std::array reaches{1, 7, 14, 28};
 constexpr std::array searches{0.0, 10.0, 60.0, 300.0};
-constexpr float least_board = 30, sheet_width = 22; ///< ems
+constexpr float least_board = 30, sheet_width = 24; ///< ems
 
 /// The days shown may have been changed elsewhere; the fields follow.
 void follow(PlanView& view, const app::PlanModel& model) {
@@ -65,7 +65,7 @@ void take(const BoardAsked& asked, PlanView& view, const app::PlanModel& model) 
         return;
     view.choose({});
     view.board.cell = asked.add;
-    view.form.open_at(model, asked.add->line, model.from + Days{asked.add->day});
+    view.form.open_at(model, asked.add->line, asked.add->day);
 }
 
 void draw_days(PlanView& view, const app::PlanModel& model, app::Intents& out) {
@@ -78,8 +78,8 @@ void draw_days(PlanView& view, const app::PlanModel& model, app::Intents& out) {
 }
 
 /// The days, and beside them the forms and the sheet of the run when there is one to show: without, the days
-/// have all the width; with too little width for both, what was opened covers them. They stand in a pane of the
-/// same name either way, so that the focus stays on the run that was chosen.
+/// have all the width; with too little width for both, what was opened covers them. They stand in a pane of
+/// the same name either way, so that the focus stays on the run that was chosen.
 void draw_plan(PlanView& view, const app::PlanModel& model, const app::LotsModel& lots,
                const app::Notice& notice, app::Intents& out) {
     const auto* run = run_of(model, view.board.selected);

@@ -49,7 +49,7 @@ struct PlanView {
     /// The model's first day and days, when the fields were last set.
     std::optional<std::pair<Day, int>> shown;
 
-    [[nodiscard]] int days() const;               ///< the number of days chosen
+    [[nodiscard]] int days() const; ///< the number of days chosen
     [[nodiscard]] bool shows_days() const { return page == board_page || page == table_page; }
     [[nodiscard]] double seconds() const;         ///< to search for; 0: as Settings say
     void choose(std::optional<std::int64_t> run); ///< on the board and in the table
