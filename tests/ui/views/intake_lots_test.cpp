@@ -104,9 +104,9 @@ TEST_CASE("Each lot keeps its own mark, and those that are whole are taken in al
     screen.click("W26-152");
     screen.type("Protein", "131");
     screen.click("Ash");
-    CHECK(screen.value_of("W26-151") == "W26-151 | Strong white | 2 500.5 | whole");
-    CHECK(screen.value_of("W26-152") == "W26-152 | Strong white | 2 500.5 | 1 to mend: protein");
-    CHECK(screen.value_of("W26-153") == "W26-153 | Strong white | 2 5OO | 1 to mend: weight");
+    CHECK(screen.value_of("W26-151") == "W26-151 | 2 500.5 | whole");
+    CHECK(screen.value_of("W26-152") == "W26-152 | 2 500.5 | 1 to mend: protein");
+    CHECK(screen.value_of("W26-153") == "W26-153 | 2 5OO | 1 to mend: weight");
     CHECK(screen.says("5 lots"));
     CHECK(screen.says("2 lots stay here until they are mended"));
 

@@ -251,7 +251,7 @@ void follow_opened(LotsView& view, const app::LotsModel& model) {
 void draw(LotsView& view, const app::LotsModel& model, const app::ReadinessModel& readiness,
           const app::Notice& notice, app::Intents& out) {
     follow_opened(view, model);
-    constexpr ui::Length least_table = 31.2_em, least_sheet = 32.8_em, between = 1.5_em;
+    constexpr ui::Length least_table = 31.8_em, least_sheet = 32.2_em, between = 1.5_em;
     const bool is_opened = model.opened && view.shows_sheet;
     if (std::exchange(view.was_opened, is_opened) != is_opened) // the table moves: it keeps focus and place
         view.wants_focus = view.table.show_selected = view.past.table.show_selected = true;
