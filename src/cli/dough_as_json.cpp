@@ -13,7 +13,7 @@ using namespace app;
 
 ordered_json of(const LeverRow& lever) {
     static constexpr const char* standings[] = {"reaches", "helps", "not_needed", "forbidden", "not_known"};
-    return {{"remedy", lever.name},      {"standing", standings[static_cast<int>(lever.standing)]},
+    return {{"remedy", lever.name},     {"standing", standings[static_cast<int>(lever.standing)]},
             {"figures", lever.figures}, {"spread", lever.spread},
             {"time", lever.time},       {"money", lever.money},
             {"label", lever.label},     {"notes", lever.notes}};

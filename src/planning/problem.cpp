@@ -47,7 +47,8 @@ void check_products(const Problem& p, Refusals& no) {
             const Window& w = product.windows[k];
             const std::string field = product.name + ", " + p.properties[k].name;
             if (w.low && w.high && *w.low > *w.high)
-                no.push_back({field, fmt::format("the specification's low {} is above its high {}", *w.low, *w.high),
+                no.push_back({field,
+                              fmt::format("the specification's low {} is above its high {}", *w.low, *w.high),
                               "Exchange them or correct one"});
             if (!(w.scale > 0))
                 no.push_back({field, "the specification's scale must be above zero", ""});

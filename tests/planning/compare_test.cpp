@@ -31,7 +31,8 @@ TEST_CASE("A plan held against itself moves nothing and gains nothing") {
     const Plan plan{{{0, 1, 6.0}, {1, 1, 6.0}}};
     const Comparison c = compare(p, plan, p, plan);
     CHECK(c.moved.empty());
-    CHECK(c.verdict == "In flour, specification, strength and waste both are alike. No run gets other flour.");
+    CHECK(c.verdict ==
+          "In flour, specification, strength and waste both are alike. No run gets other flour.");
     CHECK(c.before.objective == c.after.objective);
 }
 

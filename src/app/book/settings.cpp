@@ -80,8 +80,8 @@ constexpr std::array table{
         "What a tonne short counts when plans are compared. Far above all others, so that flour is never "
         "left unplanned to please a smaller wish."},
     SettingTraits{
-        "weight_window", "Weight of a property outside its specification", "400", "per t and half width", number, 0,
-        1e6,
+        "weight_window", "Weight of a property outside its specification", "400", "per t and half width",
+        number, 0, 1e6,
         "What a tonne counts whose blend lies outside a specification by half of its width; twice as "
         "far counts twice."},
     SettingTraits{"weight_maturity", "Weight of missing maturity", "300", "per t and 10 points", number, 0,

@@ -49,9 +49,9 @@ std::string fall_of_all(const dough::DoseResponse& response) {
     return fmt::format(
         "From fresh to mature the best dose is taken to fall by {} mg/kg ({} to {} in 80 of 100): {}",
         mg(fall.likely), mg(fall.low), mg(fall.high),
-        over > 0
-            ? fmt::format("by what is assumed and test bake series {} % of maturity apart", fixed(100 * over, 0))
-            : std::string("assumed; no test bake series was baked of flour that differed in maturity"));
+        over > 0 ? fmt::format("by what is assumed and test bake series {} % of maturity apart",
+                               fixed(100 * over, 0))
+                 : std::string("assumed; no test bake series was baked of flour that differed in maturity"));
 }
 
 std::string next_words(const dough::NextDose& next) {

@@ -53,7 +53,8 @@ RunFlour flour_of_runs(const Book& book, std::vector<RunId> runs) {
         return std::find(runs.begin(), runs.end(), given.run) != runs.end();
     };
     RunFlour all;
-    std::copy_if(book.assignments.begin(), book.assignments.end(), std::back_inserter(all.assignments), of_them);
+    std::copy_if(book.assignments.begin(), book.assignments.end(), std::back_inserter(all.assignments),
+                 of_them);
     std::copy_if(book.promises.begin(), book.promises.end(), std::back_inserter(all.promises), of_them);
     all.runs = std::move(runs);
     return all;
