@@ -61,7 +61,8 @@ void place_adds(const Board& board, const BoardSizes& s, const Filled& filled, P
         for (int d = 0; d < days; ++d) {
             if (!board.may_add({l, d}))
                 continue;
-            const float reached = filled[static_cast<std::size_t>(l * days + d)];
+            const float reached = filled[static_cast<std::size_t>(l) * static_cast<std::size_t>(days) +
+                                         static_cast<std::size_t>(d)];
             const float left = s.day * static_cast<float>(d) + s.gap;
             const auto line_at = static_cast<std::size_t>(l);
             placing.adds.push_back({{l, d},
