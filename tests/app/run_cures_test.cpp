@@ -10,6 +10,7 @@
 #include "app/models/plan.h"
 #include "app/models/run_cures.h"
 #include "dough_plant.h"
+#include "mixed_plant.h"
 #include "support/catch.h"
 #include "support/iso.h"
 
@@ -24,7 +25,10 @@ using Kind = RunCure::Kind;
 namespace {
 
 struct Cured {
-    SmallPlant plant{day_from_iso("2026-11-25"), tests::dosing_plant};
+    SmallPlant plant;
+
+    explicit Cured(const char* plant_file = tests::dosing_plant)
+        : plant(day_from_iso("2026-11-25"), std::string(plant_file)) {}
 
     const RunCures& look(RunId run) {
         plant.app().handle(ShowCures{run});
@@ -112,6 +116,47 @@ TEST_CASE("Fewer batches cure a short run: so many as its flour is enough for") 
     const auto run = at.short_run();
     const auto cure = at.cure(run, Kind::fewer);
     CHECK(cure.verb == "Mix 2 of 4 batches");
+    at.done(ChangeRun{run, "", "", std::to_string(cure.batches), ""});
+    CHECK(at.plant.planned(run).short_kg == 0);
+}
+
+TEST_CASE(
+    "Flour that was put on hold is missing: another lot takes its place, and the rest of the blend stays") {
+    Cured at;
+    const auto a = at.lot("A", "200");
+    at.lot("B", "200");
+    const auto run = at.plant.add_run("Plain loaf", "2026-11-27", "4");
+    at.plant.plan_week();
+    REQUIRE(at.plant.planned(run).lots.size() == 2);
+    at.done(HoldLot{a, "smells of oil"});
+    at.lot("C", "1000");
+    const auto cure = at.cure(run, Kind::take);
+    CHECK(cure.lot_code == "C");
+    CHECK_THAT(cure.price, Contains("Nothing is short then."));
+    at.done(GiveLot{cure.lot, {}, run, to_grams(Kilograms{cure.kg})});
+    double of_b = 0;
+    for (const auto& lot : at.plant.planned(run).lots) {
+        CHECK(lot.code != "A");
+        of_b += lot.code == "B" ? lot.kg : 0;
+    }
+    CHECK(of_b == Approx(200).margin(0.1));
+    CHECK(at.look(run).cures.empty());
+}
+
+TEST_CASE("Of two flours the scarcer says how many batches there can be") {
+    Cured at(tests::mixed_plant);
+    at.lot("WHITE", "1000");
+    auto rye = at.plant.draft("RYE");
+    rye.flour = "Rye";
+    rye.mass_kg = "50";
+    rye.figure(Property::falling_number) = {Property::falling_number, "180", "", "", ""};
+    rye.figure(Property::ash) = {Property::ash, "1.6", "14 % moisture", "", ""};
+    at.plant.released_lot(rye);
+    const auto run = at.plant.add_run("Mixed loaf", "2026-11-27", "4");
+    at.plant.plan_week();
+    REQUIRE(at.plant.planned(run).short_kg == Approx(50));
+    const auto cure = at.cure(run, Kind::fewer);
+    CHECK(cure.batches == 2); // 50 of 100 kg of rye, though only 50 of 400 kg are short
     at.done(ChangeRun{run, "", "", std::to_string(cure.batches), ""});
     CHECK(at.plant.planned(run).short_kg == 0);
 }

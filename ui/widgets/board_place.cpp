@@ -25,7 +25,7 @@ BoardSizes sizes_of(const Board& board, float width) {
     s.name = line() + quarters(0.5f);
     const float spare =
         (width - ImGui::GetStyle().ScrollbarSize) / static_cast<float>(std::max(1, board.days));
-    s.day = std::floor(std::max(px(Length{9.5f}), spare));
+    s.day = std::floor(std::max(px(Length{9.25f}), spare));
     return s;
 }
 

@@ -116,6 +116,16 @@ float draw_boxes(ImVec2 at, float width, Body boxes) {
 
 } // namespace
 
+Field field_in_row(std::string_view label, const Refusals& refusals, std::string_view unit,
+                   std::string_view hint) {
+    return {.label = label,
+            .unit = unit,
+            .hint = hint,
+            .refusals = &refusals,
+            .width = FormRow{}.box_width,
+            .label_place = LabelPlace::hidden};
+}
+
 void form_row(const FormRow& row, Body boxes, Body more) {
     const Spot spot = open_spot(place().width, Claim::whole_row);
     const RowPlaces places = places_of(row, spot.width);

@@ -2,6 +2,7 @@
 
 #include "core/result.h"
 #include "ui/widgets/body.h"
+#include "ui/widgets/field.h"
 #include "ui/widgets/theme.h"
 
 #include <string_view>
@@ -26,5 +27,9 @@ struct FormRow {
 /// above the boxes, and then the message beneath them, its lines kept all the same; `more` goes under a
 /// message that it would make too narrow.
 void form_row(const FormRow& row, Body boxes, Body more = {});
+
+/// A field that stands in a row: its label and what is refused of it are written there.
+Field field_in_row(std::string_view label, const Refusals& refusals, std::string_view unit = {},
+                   std::string_view hint = {});
 
 } // namespace mellowbin::ui

@@ -1,8 +1,10 @@
 #include "app/acts/intent.h"
 #include "app/acts/looking.h"
 #include "app/acts/state.h"
-#include "app/book/plant_day.h"
+#include "app/book/clock_words.h"
 #include "core/decimal.h"
+#include "core/lot_words.h"
+#include "core/typed_text.h"
 #include "db/lot_store.h"
 #include "db/run_store.h"
 #include "exchange/bag_scan.h"
@@ -10,7 +12,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <set>
 
 namespace mellowbin::app {
@@ -18,19 +19,12 @@ namespace {
 
 constexpr int most_offered = 8; // of lots; a person reads them in one look
 
-std::string lower(std::string_view text) {
-    std::string out(text);
-    std::transform(out.begin(), out.end(), out.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return out;
-}
-
 /// What tells a lot from another one of the same number.
 std::string details_of(const State& state, const Lot& lot) {
     const Mill* mill = state.book.mill(lot.mill);
     const Flour* flour = state.book.flour(lot.flour);
-    auto words = fmt::format("{}, {}, {}", mill ? mill->name : "?", flour ? flour->name : "?",
-                             lower(name_of(lot.state)));
+    auto words =
+        fmt::format("{}, {}, {}", mill ? mill->name : "?", flour ? flour->name : "?", in_words(lot.state));
     const bool is_gone = lot.state == LotState::used_up || lot.state == LotState::rejected;
     const Day since = plant_day(state.setup.clock, lot.state_at);
     if (is_gone)
@@ -48,7 +42,7 @@ FoundOne found(const State& state, const Run& run) {
 /// Capitals count for a run of the past only.
 std::optional<Run> called_run(const State& state, const std::string& words) {
     for (const auto& run : state.book.runs)
-        if (lower(run.code) == lower(words))
+        if (lower_case(run.code) == lower_case(words))
             return run;
     return RunStore(*state.connection).find(words);
 }
@@ -71,7 +65,8 @@ void add_runs(const State& state, const std::string& words, Found& all) {
     for (const auto& run : state.book.runs) {
         const Product* product = state.book.product(run.product);
         if (product && run.day >= state.today() &&
-            lower(product->name).find(lower(words)) != std::string::npos && told.insert(product->id).second)
+            lower_case(product->name).find(lower_case(words)) != std::string::npos &&
+            told.insert(product->id).second)
             all.all.push_back(found(state, run));
     }
 }

@@ -1,7 +1,6 @@
 #include "app/book/clock.h"
 
 #include "app/book/clock_words.h"
-#include "app/book/plant_day.h"
 
 #include <date/tz.h>
 #include <fmt/format.h>

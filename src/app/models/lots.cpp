@@ -1,7 +1,7 @@
 #include "app/models/lots.h"
 
 #include "app/book/book.h"
-#include "app/book/plant_day.h"
+#include "app/book/clock_words.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "app/models/aging_words.h"

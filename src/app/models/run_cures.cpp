@@ -1,8 +1,8 @@
 #include "app/models/run_cures.h"
 
 #include "app/book/station.h"
-#include "app/models/dose_words.h"
 #include "app/models/planned_run.h"
+#include "app/models/run_trouble.h"
 #include "app/plan/bans.h"
 #include "app/plan/gift.h"
 #include "app/plan/given.h"
@@ -21,63 +21,11 @@
 namespace mellowbin::app {
 namespace {
 
-constexpr double strength_slack = 0.005, worth_a_word_kg = 0.5;
+constexpr double rounding_kg = 0.5; // of masses in whole grams over several lots
 constexpr int days_looked_at = 14, tenths = 10, most_tried = 12;
 constexpr std::size_t most_lots_told = 3, most_judged = 2;
 
 double kilograms(Grams g) { return to_kilograms(g).value(); }
-
-/// What a run lacks, as far as something could cure it.
-struct Trouble {
-    double short_kg = 0;
-    bool is_weak = false;    ///< and no oxidant makes up for it
-    bool is_outside = false; ///< its specification
-
-    [[nodiscard]] bool any() const { return short_kg > 0 || is_weak || is_outside; }
-};
-
-Trouble trouble_of(const PlannedRun& run) {
-    Trouble trouble;
-    if (run.short_kg >= worth_a_word_kg)
-        trouble.short_kg = run.short_kg;
-    if (run.lots.empty())
-        return trouble;
-    const bool is_made_up = run.oxidant_ppm > 0 && run.dose_withheld.empty();
-    trouble.is_weak = run.maturity + strength_slack < run.maturity_target && !is_made_up;
-    trouble.is_outside = !run.windows_words.empty();
-    return trouble;
-}
-
-/// Nothing of it is left, and nothing new came.
-bool is_cured(const PlannedRun& then) { return !trouble_of(then).any(); }
-
-/// Better, and nothing worse.
-bool is_better(const Trouble& now, const PlannedRun& then) {
-    const Trouble left = trouble_of(then);
-    const bool is_worse = (left.is_weak && !now.is_weak) || (left.is_outside && !now.is_outside) ||
-                          left.short_kg > now.short_kg + worth_a_word_kg;
-    return !is_worse && (left.short_kg < now.short_kg - worth_a_word_kg || left.is_weak < now.is_weak ||
-                         left.is_outside < now.is_outside);
-}
-
-/// How the run would stand, as far as it stood badly.
-std::string standing(const Trouble& now, const PlannedRun& then) {
-    std::string words;
-    const auto add = [&](const std::string& more) { words += (words.empty() ? "" : " ") + more; };
-    if (now.short_kg > 0)
-        add(then.short_kg < worth_a_word_kg ? "Nothing is short then."
-                                            : fmt::format("Still short {} kg.", fixed(then.short_kg, 0)));
-    if (now.is_weak) {
-        const auto reached =
-            fmt::format("Maturity {:.0f} of {:.0f} %", 100 * then.maturity, 100 * then.maturity_target);
-        add(then.oxidant_ppm > 0 ? fmt::format("{}, and {} mg/kg {}.", reached,
-                                               dose_words(OxidantPpm{then.oxidant_ppm}), then.oxidant)
-                                 : reached + ".");
-    }
-    if (now.is_outside)
-        add(then.windows_words.empty() ? "Inside specification." : then.windows_words + ".");
-    return words;
-}
 
 /// Looks for the cures of one run.
 class Cures {
@@ -85,7 +33,8 @@ public:
     Cures(const Station& station, const Run& run, const Product& product)
         : s_(station), run_(run), product_(product), view_(station.book, station.estimates, station.today()),
           given_(given_by_book(station.book)), bans_(station.book, station.today()),
-          now_(planned_run(s_, view_, run_, given_[run_.id])), trouble_(trouble_of(now_)) {
+          usable_(usable(given_[run_.id])), now_(planned_run(s_, view_, run_, usable_)),
+          trouble_(trouble_of(now_)) {
         made_.run = run.id;
     }
 
@@ -110,18 +59,30 @@ public:
     }
 
 private:
+    /// Of what the run has, what may go into it on its day: flour on hold is missing. `released` counts as if
+    /// it were.
+    std::vector<Given> usable(std::vector<Given> given, LotId released = {}) {
+        std::erase_if(given, [&](const Given& g) {
+            const PlanFlour* flour = view_.flour(g);
+            const auto part = flour ? part_of(product_, flour->lot.flour) : std::nullopt;
+            const bool is_as_released = released.is_known() && g.lot == released;
+            return !part ||
+                   (!is_as_released && bans_.of(*flour, run_, product_, *part).ban != planning::Ban::none);
+        });
+        return given;
+    }
+
     PlannedRun on_day(Day day) {
         Run moved = run_;
         moved.day = day;
-        return planned_run(s_, view_, moved, given_[run_.id]);
+        return planned_run(s_, view_, moved, usable_);
     }
 
     /// Whether all its flour may still go in on that day.
     bool may_all(Day day) {
         Run moved = run_;
         moved.day = day;
-        const auto& given = given_[run_.id];
-        return std::all_of(given.begin(), given.end(), [&](const Given& g) {
+        return std::all_of(usable_.begin(), usable_.end(), [&](const Given& g) {
             const PlanFlour* flour = view_.flour(g);
             const auto part = flour ? part_of(product_, flour->lot.flour) : std::nullopt;
             return part && bans_.of(*flour, moved, product_, *part).ban == planning::Ban::none;
@@ -134,7 +95,7 @@ private:
         for (int i = 0; i <= 2; ++i) {
             const Day day = run_.day + Days{i};
             const double maturity = i == 0 ? now_.maturity : on_day(day).maturity;
-            made_.ahead.push_back({day, maturity, maturity + strength_slack >= now_.maturity_target});
+            made_.ahead.push_back({day, maturity, is_mature_enough(maturity, now_.maturity_target)});
         }
     }
 
@@ -153,7 +114,7 @@ private:
                 return other.line == run_.line && other.day == day;
             });
             made_.cures.push_back({RunCure::Kind::move, "Move the run to " + short_day(day),
-                                   fmt::format("{} {} on {} that day.", standing(trouble_, then),
+                                   fmt::format("{} {} on {} that day.", standing_words(trouble_, then),
                                                there == 0   ? std::string("No run stands")
                                                : there == 1 ? std::string("1 run stands")
                                                             : fmt::format("{} runs stand", there),
@@ -174,6 +135,7 @@ private:
             given.push_back({a.lot, {}, a.mass, a.is_locked, a.reason});
         for (const auto& p : after->promises)
             given.push_back({{}, p.delivery, p.mass, false, p.reason});
+        given = usable(std::move(given), lot.id);
         if (!keeps_to_shares(given, part))
             return {};
         mass = gift.mass;
@@ -189,8 +151,7 @@ private:
             if (!flour || part_of(product_, flour->lot.flour) != part)
                 continue;
             ++lots;
-            if (!product_.one_lot_a_batch &&
-                kilograms(g.mass) < product_.least_share * need - worth_a_word_kg)
+            if (!product_.one_lot_a_batch && kilograms(g.mass) < product_.least_share * need - rounding_kg)
                 return false;
         }
         return lots <= product_.most_lots;
@@ -210,12 +171,12 @@ private:
                                mass >= need
                                    ? fmt::format("Take {} alone", lot.code)
                                    : fmt::format("Take {} kg of {}", fixed(kilograms(mass), 0), lot.code),
-                               fmt::format("{} {} kg of it are free.", standing(trouble_, *then),
+                               fmt::format("{} {} kg of it are free.", standing_words(trouble_, *then),
                                            fixed(kilograms(free), 0))};
                 best->lot = lot.id;
                 best->lot_code = lot.code;
                 best->kg = kilograms(mass);
-                if (is_cured(*then))
+                if (!trouble_of(*then).any())
                     break;
             }
             if (trouble_.short_kg > 0 || most >= free)
@@ -295,11 +256,19 @@ private:
         }
     }
 
+    /// As many batches as every kind of its flour is enough for.
+    int batches_served() {
+        double least = 1;
+        for (const auto& need : needs_of(view_, run_, product_, usable_))
+            if (need.need > Grams{0})
+                least = std::min(least, 1 - kilograms(need.missing) / kilograms(need.need));
+        return static_cast<int>(std::floor(least * run_.batches + 1e-6));
+    }
+
     void look_for_fewer() {
-        if (trouble_.short_kg <= 0 || run_.batches < 2 || now_.need_kg <= 0)
+        if (trouble_.short_kg <= 0)
             return;
-        const double share = (now_.need_kg - now_.short_kg) / now_.need_kg;
-        const int whole = static_cast<int>(std::floor(share * run_.batches + 1e-6));
+        const int whole = batches_served();
         if (whole < std::max(1, s_.book.batches_mixed(run_)) || whole >= run_.batches)
             return;
         made_.cures.push_back({RunCure::Kind::fewer, fmt::format("Mix {} of {} batches", whole, run_.batches),
@@ -309,7 +278,7 @@ private:
     }
 
     void look_for_order() {
-        for (const auto& order : orders_for(view_, {run_.id}, given_)) {
+        for (const auto& order : orders_for(view_, {run_.id}, {{run_.id, usable_}})) {
             made_.cures.push_back(
                 {RunCure::Kind::order,
                  fmt::format("Order {} kg {}", fixed(std::ceil(order.kg), 0), order.flour),
@@ -327,8 +296,9 @@ private:
     PlanView view_;
     GivenByRun given_;
     Bans bans_;
+    std::vector<Given> usable_;
     PlannedRun now_;
-    Trouble trouble_;
+    RunTrouble trouble_;
     RunCures made_;
 };
 

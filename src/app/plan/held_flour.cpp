@@ -14,10 +14,16 @@ Grams down_to(Grams mass, double share) {
     return Grams{static_cast<std::int64_t>(std::floor(static_cast<double>(mass.count()) * share))};
 }
 
+/// `less` of it, in whole batches where a batch takes one lot alone.
+Grams shortened_by(Grams less, Grams has, std::optional<Grams> batch) {
+    if (batch && *batch > Grams{0})
+        less = Grams{(less.count() + batch->count() - 1) / batch->count() * batch->count()};
+    return std::min(has, less);
+}
+
 void cut_whole_batches(const Book& book, const Held& held, Grams over, Grams batch) {
     const auto shorten = [&](Grams has, Grams& mass) {
-        const auto batches = (std::min(over, has).count() + batch.count() - 1) / batch.count();
-        const Grams less = std::min(has, Grams{batches * batch.count()});
+        const Grams less = shortened_by(over, has, batch);
         mass = mass - less;
         over = std::max(Grams{0}, over - less);
     };
@@ -25,6 +31,24 @@ void cut_whole_batches(const Book& book, const Held& held, Grams over, Grams bat
         shorten((*p)->mass, (*p)->mass);
     for (auto a = held.assignments.rbegin(); a != held.assignments.rend(); ++a)
         shorten(unused(book, **a), (*a)->mass);
+}
+
+bool is_released(const Book& book, const Assignment& a) {
+    const Lot* lot = book.lot(a.lot);
+    return lot && lot->state == LotState::released;
+}
+
+/// What is open of lots that go into no dough; gives how much was let go.
+Grams cut_unreleased(const Book& book, const Held& held, Grams over, std::optional<Grams> batch) {
+    Grams all;
+    for (auto* a : held.assignments) {
+        if (all >= over || is_released(book, *a))
+            continue;
+        const Grams less = shortened_by(over - all, unused(book, *a), batch);
+        a->mass = a->mass - less;
+        all += less;
+    }
+    return all;
 }
 
 void cut_in_proportion(const Book& book, const Held& held, Grams open, Grams room) {
@@ -85,6 +109,9 @@ void cut(const Book& book, const Held& held, Grams room, std::optional<Grams> ba
         open += unused(book, *a);
     for (const auto* p : held.promises)
         open += p->mass;
+    if (open <= room)
+        return;
+    open = open - cut_unreleased(book, held, open - room, batch);
     if (open <= room)
         return;
     if (batch && *batch > Grams{0})

@@ -25,9 +25,10 @@ struct Held {
 /// Points into `plan`, which must not grow or shrink meanwhile.
 Held held_by(const Book& book, const Product& product, FlourPart part, RunFlour& plan);
 
-/// Cuts what is open of a flour down to `room`, in proportion: the blend stays the same. Where a batch takes
-/// one lot alone (then `batch` is its flour), whole batches go instead, the smallest part first. What is cut
-/// to nothing stays with a mass of 0.
+/// Cuts what is open of a flour down to `room`: lots that are not released first, since they go into no
+/// dough, then the others in proportion: their blend stays the same. Where a batch takes one lot alone (then
+/// `batch` is its flour), whole batches go instead, the smallest part first. What is cut to nothing stays
+/// with a mass of 0.
 void cut(const Book& book, const Held& held, Grams room, std::optional<Grams> batch);
 void drop_empty(RunFlour& plan);
 

@@ -154,6 +154,34 @@ TEST_CASE("Beside a proposed plan no cure is offered: it would change the book b
     CHECK_FALSE(o.screen.offers("Move the run to Tue 1 Dec"));
 }
 
+TEST_CASE("What the plan can do of a remedy is a button on the sheet, and none beside a proposed plan") {
+    Opened o;
+    o.model.levers = test::some_levers();
+    o.model.levers->run = RunId{12};
+    o.model.levers->levers[0].deed = app::RemedyDeed{.day = test::plan_today() + Days{3}};
+    o.model.levers->levers[1].deed = app::RemedyDeed{.lot = LotId{4}, .lot_code = "B26-044", .kg = 840};
+    o.view.sheet.with_remedies = true;
+    o.screen.resize(1280, 2400);
+    o.choose(12);
+    o.screen.click("Move the run to Sat 28 Nov");
+    CHECK(o.only<app::ChangeRun>().day == "2026-11-28");
+    o.screen.click("Take 840 kg of B26-044");
+    CHECK(o.only<app::GiveLot>().to == RunId{12});
+    CHECK(o.only<app::GiveLot>().most == Grams{840'000});
+    o.model.standing = app::PlanModel::Standing::proposed;
+    o.screen.settle();
+    CHECK_FALSE(o.screen.offers("Take 840 kg of B26-044"));
+}
+
+TEST_CASE("With the sheet closed nobody asks for cures any more") {
+    Opened o;
+    o.choose(12);
+    REQUIRE(o.only<app::ShowCures>().run == RunId{12});
+    o.screen.press(Key::escape);
+    REQUIRE(o.all<app::ShowCures>().size() == 2);
+    CHECK_FALSE(o.all<app::ShowCures>().back().run);
+}
+
 TEST_CASE("Escape closes the sheet of a run and gives the board the focus") {
     Opened o;
     o.choose(12);

@@ -39,6 +39,32 @@ TEST_CASE("Undo does what the notice says, in its order") {
     CHECK(window.last<app::HoldLot>().lot == LotId{6});
 }
 
+TEST_CASE("What was done or refused goes by itself after a while, but not while the pointer is on it") {
+    WholeWindow window(Screen::lots);
+    const auto wait = [&](float seconds) {
+        window.screen.ui().set_elapsed(1);
+        for (float waited = 0; waited < seconds; ++waited)
+            window.screen.frame();
+        window.screen.ui().set_elapsed(1.0F / 60);
+    };
+    const auto put_away = [&] { return !window.did.empty() && window.did.back().as<app::PutAwayNotice>(); };
+    for (const auto& told :
+         {test::done(1, "Lot W26-131 released"), test::refused(2, {{"Lot", "is gone", ""}})}) {
+        window.tell(told);
+        window.screen.point_at(5, 5);
+        wait(8);
+        CHECK_FALSE(put_away());
+        wait(6);
+        CHECK(put_away());
+        window.did.clear();
+    }
+    window.tell(test::done(3, "Lot W26-131 released"));
+    const auto over = window.screen.find("Lot W26-131 released").rect;
+    window.screen.point_at(over.left + 20, over.top + 10);
+    wait(30);
+    CHECK_FALSE(put_away());
+}
+
 TEST_CASE("A search goes out as typed, and its answer leads to the screen that shows it") {
     WholeWindow window(Screen::plan);
     window.screens.workbench.search = "pan bread";

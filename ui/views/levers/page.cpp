@@ -152,6 +152,8 @@ void mix(const app::LeverMix& mix, std::size_t place, RunId run, app::Intents* o
         ui::fact({.label = "Maturity", .value = maturity, .role = Role::model});
         ui::paragraph(mix.words, {.weight = ui::Weight::bold});
         deed(mix.deed, run, out);
+        if (mix.minutes > 0 && out != nullptr)
+            ui::hint("Tell the line of the longer fermentation: no card says it.");
     });
 }
 

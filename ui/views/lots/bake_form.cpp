@@ -54,24 +54,11 @@ LoafMeasure measure_of(const BakeDraft& draft) {
     return loaf_measure_from_key(draft.measure).value_or(LoafMeasure::volume);
 }
 
-constexpr ui::Length box = 13_em; ///< of every field: one right edge, units beside it
-
-/// A field on the form's grid; what is refused of it is written by its row.
-ui::Field field(std::string_view label, const Refusals& refusals, std::string_view unit = {},
-                std::string_view hint = {}) {
-    return {.label = label,
-            .unit = unit,
-            .hint = hint,
-            .refusals = &refusals,
-            .width = box,
-            .label_place = ui::LabelPlace::hidden};
-}
-
 void measure_choice(BakeDraft& draft, const Refusals& refusals) {
     static constexpr std::array measures{LoafMeasure::volume, LoafMeasure::height};
     const std::array names{name_of(measures[0]), name_of(measures[1])};
     int chosen = measure_of(draft) == measures[0] ? 0 : 1;
-    if (ui::choice(field("Measure", refusals), names, chosen))
+    if (ui::choice(ui::field_in_row("Measure", refusals), names, chosen))
         draft.measure = key_of(measures[static_cast<std::size_t>(chosen)]);
 }
 
@@ -79,13 +66,18 @@ void fields(BakeDraft& draft, const app::LotSheet& sheet, Day today, const Refus
     const auto row = [&](std::string_view label, ui::Body boxes) {
         ui::form_row({.label = label, .refusals = &refusals, .label_width = 6_em, .box_width = 20_em}, boxes);
     };
-    row("Oxidant", [&] { name_choice(field("Oxidant", refusals), sheet.substances, draft.substance); });
-    row("Dose", [&] { ui::number_field(field("Dose", refusals, "mg/kg", "0: none"), draft.dose); });
+    row("Oxidant",
+        [&] { name_choice(ui::field_in_row("Oxidant", refusals), sheet.substances, draft.substance); });
+    row("Dose",
+        [&] { ui::number_field(ui::field_in_row("Dose", refusals, "mg/kg", "0: none"), draft.dose); });
     row("Measure", [&] { measure_choice(draft, refusals); });
-    row("Size", [&] { ui::number_field(field("Size", refusals, unit_of(measure_of(draft))), draft.size); });
-    row("Baked on",
-        [&] { ui::date_field(field("Baked on", refusals, {}, "empty: today"), draft.baked_on, today); });
-    row("Note", [&] { ui::text_field(field("Note", refusals), draft.note); });
+    row("Size", [&] {
+        ui::number_field(ui::field_in_row("Size", refusals, unit_of(measure_of(draft))), draft.size);
+    });
+    row("Baked on", [&] {
+        ui::date_field(ui::field_in_row("Baked on", refusals, {}, "empty: today"), draft.baked_on, today);
+    });
+    row("Note", [&] { ui::text_field(ui::field_in_row("Note", refusals), draft.note); });
     ui::paragraph("Weigh an oxidant with gloves: a small mistake is a large dose. "
                   "The law of the place comes first.");
 }

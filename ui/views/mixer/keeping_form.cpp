@@ -45,19 +45,6 @@ void begin_again(KeepingDraft& draft) {
 
 bool is_mould(const KeepingDraft& draft) { return draft.kind == key_of(KeepingKind::mould); }
 
-constexpr ui::Length box = 13.5_em; ///< of every field: one right edge, units beside it
-
-/// A field on the form's grid; what is refused of it is written by its row.
-ui::Field field(std::string_view label, const Refusals& refusals, std::string_view unit = {},
-                std::string_view hint = {}) {
-    return {.label = label,
-            .unit = unit,
-            .hint = hint,
-            .refusals = &refusals,
-            .width = box,
-            .label_place = ui::LabelPlace::hidden};
-}
-
 void fields(KeepingDraft& draft, const app::MixerModel& model, const Refusals& refusals) {
     const std::array kinds{Option{key_of(KeepingKind::mould), name_of(KeepingKind::mould)},
                            Option{key_of(KeepingKind::firmness), name_of(KeepingKind::firmness)}};
@@ -66,22 +53,25 @@ void fields(KeepingDraft& draft, const app::MixerModel& model, const Refusals& r
             {.label = label, .refusals = &refusals, .note = note, .label_width = 6_em, .box_width = 20_em},
             boxes);
     };
-    row("Kind", [&] { key_choice(field("Kind", refusals), kinds, draft.kind); });
-    row("Baked on",
-        [&] { ui::date_field(field("Baked on", refusals, {}, "YYYY-MM-DD"), draft.baked_on, model.today); });
-    row("Days", [&] { ui::number_field(field("Days", refusals, "after the bake"), draft.days); });
+    row("Kind", [&] { key_choice(ui::field_in_row("Kind", refusals), kinds, draft.kind); });
+    row("Baked on", [&] {
+        ui::date_field(ui::field_in_row("Baked on", refusals, {}, "YYYY-MM-DD"), draft.baked_on, model.today);
+    });
+    row("Days", [&] { ui::number_field(ui::field_in_row("Days", refusals, "after the bake"), draft.days); });
     if (is_mould(draft))
         row("Finding", [&] {
-            auto both = field("Finding", refusals);
+            auto both = ui::field_in_row("Finding", refusals);
             both.width = 16_em; // side by side
             key_choice(both, findings, draft.finding);
         });
     else
         row(
-            "Firmness", [&] { ui::number_field(field("Firmness", refusals, "g"), draft.firmness); },
+            "Firmness",
+            [&] { ui::number_field(ui::field_in_row("Firmness", refusals, "g"), draft.firmness); },
             "by one test always");
-    row("pH", [&] { ui::number_field(field("pH", refusals, "of the crumb", "if measured"), draft.ph); });
-    row("Note", [&] { ui::text_field(field("Note", refusals), draft.note); });
+    row("pH",
+        [&] { ui::number_field(ui::field_in_row("pH", refusals, "of the crumb", "if measured"), draft.ph); });
+    row("Note", [&] { ui::text_field(ui::field_in_row("Note", refusals), draft.note); });
 }
 
 /// Of both kinds only what belongs to the one that is shown: the other stays typed, and is not logged.

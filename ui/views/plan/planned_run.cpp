@@ -5,6 +5,7 @@
 #include "app/models/maturity_words.h"
 #include "app/models/plan.h"
 #include "app/models/planned_run.h"
+#include "app/models/run_trouble.h"
 #include "ui/views/common/day_words.h"
 
 #include <fmt/format.h>
@@ -17,13 +18,12 @@ using namespace ui;
 
 namespace {
 
-/// Below these the eye is not called: differences smaller than the figures are known to.
-constexpr double strength_slack = 0.005, edge_from = 0.9;
+constexpr double edge_from = 0.9; ///< below it the eye is not called
 
 RunPart strength(const app::PlannedRun& run) {
     if (run.lots.empty())
         return {"Strength", "no lots", Role::quiet};
-    if (run.maturity + strength_slack >= run.maturity_target)
+    if (app::is_mature_enough(run.maturity, run.maturity_target))
         return {"Strength", "enough", Role::good};
     if (run.oxidant_ppm > 0)
         return {"Strength", fmt::format("with {:.2f} mg/kg", run.oxidant_ppm), Role::mind};

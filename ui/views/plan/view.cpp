@@ -1,5 +1,6 @@
 #include "ui/views/plan/view.h"
 
+#include "app/acts/levers.h"
 #include "app/acts/looking.h"
 #include "app/acts/notice.h"
 #include "app/acts/plan.h"
@@ -94,6 +95,11 @@ void draw_plan(PlanView& view, const app::PlanModel& model, const app::LotsModel
         if (run != nullptr)
             draw_sheet(view, *run, model, out);
     };
+    if (run == nullptr &&
+        view.sheet.asked.is_known()) { // nobody looks at them: they need not follow the book
+        out.emplace_back(app::ShowCures{});
+        view.sheet.asked = {};
+    }
     const bool is_aside = run != nullptr || view.form.is_open || view.is_what_if;
     if (!is_aside)
         panes({{.name = "Days", .share = 1, .least = Length{least_board}, .body = days}});
