@@ -44,7 +44,9 @@ RowPlaces places_of(const FormRow& row, float width) {
     if (at.label + at.boxes + space + least > width)
         at.label = 0;
     at.is_beneath = at.label + at.boxes + space + least > width;
-    const float room = at.is_beneath ? width : width - at.label - at.boxes - space;
+    if (at.is_beneath && px(row.label_width) + at.boxes <= width)
+        at.label = px(row.label_width); // nothing is gained above
+    const float room = at.is_beneath ? width - at.label : width - at.label - at.boxes - space;
     at.is_more_beneath = at.more > 0 && room - at.more < px(least_before_more);
     at.message = std::max(em(), at.is_more_beneath ? room : room - at.more);
     return at;

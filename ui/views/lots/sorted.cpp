@@ -18,7 +18,7 @@ constexpr std::array columns{
     ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1, .gives_way = 5},
     ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1, .gives_way = 2},
     ui::Column{.head = "State", .sample = "▲ in quarantine"},
-    ui::Column{.head = "Stock", .unit = "kg", .sample = "12 000", .align = Align::right},
+    ui::Column{.head = "Stock", .unit = "kg", .sample = "12 000", .align = Align::right, .gives_way = 1},
     ui::Column{.head = "Place", .sample = "Bay 2, Silo 1", .stretch = 1, .gives_way = 4},
     ui::Column{.head = "Protein", .unit = "%", .sample = "12.4", .align = Align::right, .gives_way = 7},
     ui::Column{.head = "Absorption", .unit = "%", .sample = "61.2", .align = Align::right, .gives_way = 9},
