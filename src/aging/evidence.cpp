@@ -189,13 +189,20 @@ Amplitude AmplitudePriors::of(const MaturingTest& test) const {
     return test.published;
 }
 
+double AmplitudePriors::error_of(const MaturingTest& test) const {
+    for (const auto& [property, error] : own_errors)
+        if (property == test.property)
+            return error;
+    return test.error;
+}
+
 SortedResults sort_results(const Lot& lot, std::span<const Retest* const> retests,
                            std::span<const std::optional<StoragePath>> paths, const AmplitudePriors& priors) {
     SortedResults sorted;
     for (const auto& test : maturing_tests()) {
         auto found = results_of(lot, retests, paths, test);
         set_other_methods_aside(found);
-        Series series{test.property, priors.of(test), test.error, {}, test.follows, test.own_rate};
+        Series series{test.property, priors.of(test), priors.error_of(test), {}, test.follows, test.own_rate};
         for (const auto& one : found)
             if (one.standing.counts)
                 series.observations.push_back(one.observation);

@@ -35,7 +35,7 @@ struct MaturingTest {
     ChangeKind change;
     Amplitude published; ///< before this plant has measured any
     double
-        error; ///< of one test: coefficient of variation, or points; an assumption until the lab's own is set
+        error; ///< of one test: coefficient of variation, or points; an assumption where no laboratory's own is given
     Follows follows = Follows::dough;
     Lognormal own_rate = {}; ///< 1/d at 20 C; of what follows its own
 };
@@ -72,10 +72,12 @@ struct Standing {
     std::string why;     ///< "counts", or why it is set aside, or what it says instead
 };
 
-/// What believing starts from, by property; published or learned.
+/// What believing starts from, by property; published, learned, or the laboratory's own.
 struct AmplitudePriors {
-    std::vector<std::pair<Property, Amplitude>> learned; ///< in place of the published ones
+    std::vector<std::pair<Property, Amplitude>> learned;       ///< in place of the published ones
+    std::vector<std::pair<Property, double>> own_errors = {}; ///< of one test, as MaturingTest::error
     [[nodiscard]] Amplitude of(const MaturingTest& test) const;
+    [[nodiscard]] double error_of(const MaturingTest& test) const;
 };
 
 struct SortedResults {

@@ -32,18 +32,21 @@ public:
         return keep(read_day(field, text));
     }
 
-    /// The number of the record that bears the name typed.
+    /// The number of the record that bears the name typed, and is not retired.
     template <class Record>
     auto known(std::string_view field, std::string_view typed, std::span<const Record> records) {
         const std::string_view name = trimmed(typed);
         const auto record =
             std::find_if(records.begin(), records.end(), [&](const Record& r) { return r.name == name; });
-        if (record != records.end())
+        const bool is_there = record != records.end();
+        if (is_there && !record->is_retired)
             return record->id;
         std::string names;
         for (const auto& r : records)
-            names += (names.empty() ? "" : ", ") + r.name;
-        refuse(field, name.empty() ? "is empty" : fmt::format("\"{}\" is not known", excerpt(name)),
+            if (!r.is_retired)
+                names += (names.empty() ? "" : ", ") + r.name;
+        const auto read = fmt::format("\"{}\" is {}", excerpt(name), is_there ? "retired" : "not known");
+        refuse(field, name.empty() ? "is empty" : read,
                names.empty() ? "The book has none yet: add it first" : "Choose one of: " + names);
         return decltype(record->id){};
     }

@@ -34,6 +34,7 @@ std::optional<PlaceKind> place_kind_from_key(std::string_view key);
 struct Mill {
     MillId id;
     std::string name;
+    bool is_retired = false; ///< kept for what was; nothing new may name it
     friend bool operator==(const Mill&, const Mill&) = default;
 };
 
@@ -43,6 +44,7 @@ struct Flour {
     std::string name;
     FlourClass flour_class{};
     Specification specification; ///< what a delivery is judged by
+    bool is_retired = false;     ///< kept for what was; nothing new may name it
     friend bool operator==(const Flour&, const Flour&) = default;
 };
 
@@ -61,6 +63,7 @@ struct Place {
     Celsius temperature{20};                  ///< holds where no step does
     std::optional<RelativeHumidity> humidity; ///< of its air where no log says; not known: nobody says
     std::vector<ClimateStep> climate;         ///< in order of days
+    bool is_retired = false;                  ///< kept for what was; nothing new may name it
 
     friend bool operator==(const Place&, const Place&) = default;
 };
@@ -120,6 +123,7 @@ struct Product {
     /// Maturity that an hour more of fermentation stands for, by this plant's own bakes; nothing: not
     /// calibrated.
     std::optional<double> maturity_per_hour;
+    bool is_retired = false; ///< kept for what was; nothing new may name it
     friend bool operator==(const Product&, const Product&) = default;
 };
 
@@ -152,6 +156,7 @@ struct Line {
     double stock_solution_g_per_l = 0; ///< 0: the oxidant is weighed dry
     double water_step_kg = 0.1;
     Celsius ice_temperature{0}; ///< as it is poured, 0 or below
+    bool is_retired = false;    ///< kept for what was; nothing new may name it
     friend bool operator==(const Line&, const Line&) = default;
 };
 
@@ -165,6 +170,8 @@ struct Run {
     int sequence = 1; ///< on its line and day
     int batches = 1;
     Grams flour; ///< what the run needs in all
+    /// Minutes its dough ferments beyond the product's, for strength its flour lacks; 0: none.
+    int longer_fermentation_minutes = 0;
     friend bool operator==(const Run&, const Run&) = default;
 };
 

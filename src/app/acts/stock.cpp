@@ -75,8 +75,11 @@ Result<Told> carry_out(State& state, const MoveLot& intent) {
     if (!lot)
         return unknown_lot();
     const auto mass = read_kg("Weight", intent.kg);
-    if (!mass)
-        return mass.refusals();
+    Refusals refusals = mass ? Refusals{} : mass.refusals();
+    if (const Place* to = state.book.place(intent.to); to && to->is_retired)
+        refusals.push_back({"To", fmt::format("\"{}\" is retired", to->name), "Choose another place"});
+    if (!refusals.empty())
+        return refusals;
     Movement m = by(state, lot->id, MovementKind::move, *mass);
     m.from = intent.from;
     m.to = intent.to;
@@ -148,8 +151,11 @@ Result<Told> carry_out(State& state, const GiveBack& intent) {
         append(refusals, mass.refusals());
     if (!run)
         append(refusals, run.refusals());
-    if (!state.book.place(intent.to))
+    const Place* to = state.book.place(intent.to);
+    if (!to)
         refusals.push_back({"To", "is no place of the book", "Choose where it lies now"});
+    else if (to->is_retired)
+        refusals.push_back({"To", fmt::format("\"{}\" is retired", to->name), "Choose where it lies now"});
     if (trimmed(intent.reason).empty())
         refusals.push_back({"Reason", "is empty", "Say why, in a few words"});
     if (!refusals.empty())

@@ -11,11 +11,21 @@ Celsius warm_from(const Book& book) { return Celsius{Choices(book.settings).numb
 
 } // namespace
 
+std::vector<std::string> usual_door_checks() {
+    return {"Seal whole, or bags closed", "Bags dry and not torn", "Free of insects and foreign smell",
+            fmt::format("Flour below {}", temperature_limit), "Weight and lot number as on the note"};
+}
+
 std::vector<std::string> door_questions(const Book& book) {
     const auto house = house_units(book.settings);
-    return {"Seal whole, or bags closed", "Bags dry and not torn", "Free of insects and foreign smell",
-            fmt::format("Flour below {:g} {}", house.shown(warm_from(book)), house.temperature()),
-            "Weight and lot number as on the note"};
+    const auto limit = fmt::format("{:g} {}", house.shown(warm_from(book)), house.temperature());
+    auto questions = Choices(book.settings).lines("door_checks");
+    if (questions.empty())
+        questions = usual_door_checks();
+    for (auto& question : questions)
+        if (const auto at = question.find(temperature_limit); at != std::string::npos)
+            question.replace(at, temperature_limit.size(), limit);
+    return questions;
 }
 
 IntakeContext intake_context(const Book& book, Day today) {

@@ -77,7 +77,9 @@ LotEvidence Estimates::evidence(const Book& book, const Lot& lot, const Retest* 
     made.flour = {flour_class, lot.milled_on, lot.delivered_on, std::move(paths.whole),
                   made.moisture ? std::optional(made.moisture->moisture) : std::nullopt};
     made.priors = learned_.priors(flour_class, group, lot.id);
-    made.results = aging::sort_results(lot, retests, paths.samples, learned_.changes(lot.id));
+    auto priors = learned_.changes(lot.id);
+    priors.own_errors = own_errors_;
+    made.results = aging::sort_results(lot, retests, paths.samples, priors);
     made.by_place = std::move(paths.by_place);
     return made;
 }
@@ -149,7 +151,10 @@ void Estimates::follow(const Book& book, Day today) {
     const double confidence = Choices(book.settings).number("confidence");
     const bool other_climate = follow_climates(book);
     const bool other_learning = follow_learning(book);
-    const bool all_anew = other_climate || other_learning || confidence != confidence_ || today != today_;
+    auto own_errors = own_test_errors(book.settings);
+    const bool other_errors = own_errors != own_errors_;
+    own_errors_ = std::move(own_errors);
+    const bool all_anew = other_climate || other_learning || other_errors || confidence != confidence_ || today != today_;
     confidence_ = confidence;
     today_ = today;
     for (const auto& lot : book.lots) {

@@ -79,6 +79,7 @@ private:
     std::map<PlaceId, Course> made_from_;
     std::map<PlaceId, aging::ClimatePtr> climates_;
     LearningId learning_;
+    std::vector<std::pair<Property, double>> own_errors_; ///< of the laboratory's tests
     aging::Learned learned_;
     double confidence_ = 0;
     Day today_{};

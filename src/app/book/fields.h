@@ -16,19 +16,22 @@
 /// Fields that people type, read against the book.
 namespace mellowbin::app {
 
-/// The record of this name; else a refusal under `field` that lists the names there are, and null.
+/// The record of this name; else, or where it is retired, a refusal under `field` that lists the names there
+/// are, and null.
 template <class Record>
 const Record* named(const std::vector<Record>& records, std::string_view field, const std::string& name,
                     Refusals& refusals) {
     const auto at =
         std::find_if(records.begin(), records.end(), [&](const Record& r) { return r.name == name; });
-    if (at != records.end())
+    const bool is_there = at != records.end();
+    if (is_there && !at->is_retired)
         return &*at;
     std::string names;
     for (const auto& r : records)
-        names += (names.empty() ? "" : ", ") + r.name;
+        if (!r.is_retired)
+            names += (names.empty() ? "" : ", ") + r.name;
     refusals.push_back({std::string(field),
-                        name.empty() ? "is empty" : fmt::format("\"{}\" is not known", name),
+                        name.empty() ? "is empty" : fmt::format("\"{}\" is {}", name, is_there ? "retired" : "not known"),
                         "Choose one of: " + names});
     return nullptr;
 }

@@ -1,7 +1,9 @@
 #include "app/book/settings.h"
 
+#include "aging/evidence.h"
 #include "core/decimal.h"
 #include "core/promised.h"
+#include "core/typed_text.h"
 
 #include <fmt/format.h>
 
@@ -13,7 +15,7 @@ namespace {
 
 using enum SettingKind;
 
-constexpr std::array table{
+constexpr std::array fixed_table{
     SettingTraits{"plant", "Plant", "", "", words, 0, 0, "The name on top of the window."},
     SettingTraits{"time_zone", "Time zone", "", "", words, 0, 0,
                   "IANA name of the plant's zone, such as Europe/Lisbon; empty takes the machine's."},
@@ -38,6 +40,9 @@ constexpr std::array table{
     SettingTraits{"scan_bags", "Scan a bag of each lot", "no", "", choice, 0, 0,
                   "A batch is confirmed only when a bag of each of its lots was scanned. A choice.",
                   "no|yes"},
+    SettingTraits{"door_checks", "Checks at the door", "", "", lines, 0, 0,
+                  "What is asked of every delivery, a line each; a yes is well. [temperature] stands for the "
+                  "limit below. Empty: the usual five. Common practice, no source."},
     SettingTraits{
         "warm_flour", "Flour is delivered warm from", "30", "°C", number, 0, 60,
         "A lot whose flour comes so warm or warmer is taken in only with a reason: warm flour sweats "
@@ -116,6 +121,73 @@ constexpr std::array table{
         "fewer changes; 0: the best plan, whatever moves. An assumption."},
 };
 
+/// A setting a test whose results say something of a flour's maturing, with the words it is made of.
+struct TestErrors {
+    std::vector<std::string> keys, labels;
+    std::vector<SettingTraits> rows;
+
+    TestErrors() {
+        const auto tests = aging::maturing_tests();
+        keys.reserve(tests.size());
+        labels.reserve(tests.size());
+        for (const auto& test : tests) {
+            const bool is_share = test.change == aging::ChangeKind::share;
+            keys.push_back(test_error_key(test.property));
+            labels.push_back(fmt::format("Own error of a test: {}", lower_case(traits(test.property).name)));
+            rows.push_back({keys.back(), labels.back(), "", is_share ? "% of the result" : "points", number,
+                            0.01, 50,
+                            "Standard deviation of one test by your laboratory's duplicates; empty: as "
+                            "published, which is an assumption."});
+        }
+    }
+};
+
+std::vector<SettingTraits> make_table() {
+    static const TestErrors of_tests;
+    std::vector<SettingTraits> table(fixed_table.begin(), fixed_table.end());
+    table.insert(table.end(), of_tests.rows.begin(), of_tests.rows.end());
+    return table;
+}
+
+constexpr std::size_t most_lines = 12;
+constexpr std::size_t longest_line = 80; // bytes
+
+std::vector<std::string> lines_in(std::string_view text) {
+    std::vector<std::string> lines;
+    while (!text.empty()) {
+        const auto end = text.find('\n');
+        if (const auto line = trimmed(text.substr(0, end)); !line.empty())
+            lines.emplace_back(line);
+        text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
+    }
+    return lines;
+}
+
+Result<std::string> accept_lines(const SettingTraits& setting, std::string_view typed) {
+    const auto lines = lines_in(typed);
+    Refusals refusals;
+    const auto refuse = [&](std::string what, std::string remedy) {
+        refusals.push_back({std::string(setting.label), std::move(what), std::move(remedy)});
+    };
+    if (lines.size() > most_lines)
+        refuse(fmt::format("{} lines were read; up to {} are expected", lines.size(), most_lines),
+               "Ask fewer things: what is asked of every delivery must be answered at every delivery");
+    std::string kept;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (lines[i].size() > longest_line)
+            refuse(fmt::format("\"{}\" and more was read; up to {} characters are expected",
+                               excerpt(lines[i]), longest_line),
+                   "Say it in fewer words");
+        for (std::size_t j = 0; j < i; ++j)
+            if (same_words(lines[i], lines[j]))
+                refuse(fmt::format("\"{}\" stands there twice", excerpt(lines[i])), "Keep one");
+        kept += (kept.empty() ? "" : "\n") + lines[i];
+    }
+    if (!refusals.empty())
+        return refusals;
+    return kept;
+}
+
 Result<std::string> accept_choice(const SettingTraits& setting, std::string_view typed) {
     std::string names;
     for (std::string_view rest = setting.options; !rest.empty();) {
@@ -132,10 +204,14 @@ Result<std::string> accept_choice(const SettingTraits& setting, std::string_view
 
 } // namespace
 
-std::span<const SettingTraits> setting_table() { return table; }
+std::span<const SettingTraits> setting_table() {
+    static const auto table = make_table();
+    return table;
+}
 
 const SettingTraits* setting_traits(std::string_view key) {
-    const auto* at =
+    const auto table = setting_table();
+    const auto at =
         std::find_if(table.begin(), table.end(), [&](const auto& row) { return row.key == key; });
     return at == table.end() ? nullptr : &*at;
 }
@@ -145,6 +221,10 @@ Result<std::string> accept_setting(const SettingTraits& setting, std::string_vie
         return std::string(typed);
     if (setting.kind == choice)
         return accept_choice(setting, typed);
+    if (setting.kind == lines)
+        return accept_lines(setting, typed);
+    if (setting.otherwise.empty() && trimmed(typed).empty())
+        return std::string();
     const std::string unit(setting.unit);
     const auto read = read_required_decimal(setting.label, typed, {setting.low, setting.high, unit.c_str()});
     if (!read)
@@ -166,6 +246,25 @@ double Choices::number(std::string_view key) const {
         return **read;
     const auto otherwise = read_decimal(key, setting_traits(key)->otherwise);
     return **otherwise;
+}
+
+std::optional<double> Choices::number_if_any(std::string_view key) const {
+    const auto read = read_decimal(key, words(key));
+    return read ? *read : std::nullopt;
+}
+
+std::vector<std::string> Choices::lines(std::string_view key) const { return lines_in(words(key)); }
+
+std::string test_error_key(Property property) { return fmt::format("test_error_{}", traits(property).key); }
+
+std::vector<std::pair<Property, double>> own_test_errors(std::span<const Setting> stored) {
+    std::vector<std::pair<Property, double>> errors;
+    const Choices choices(stored);
+    for (const auto& test : aging::maturing_tests())
+        if (const auto own = choices.number_if_any(test_error_key(test.property)))
+            errors.emplace_back(test.property,
+                                test.change == aging::ChangeKind::share ? *own / 100 : *own);
+    return errors;
 }
 
 HouseUnits house_units(std::span<const Setting> stored) {

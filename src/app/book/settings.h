@@ -1,22 +1,31 @@
 #pragma once
 
 #include "core/house_units.h"
+#include "core/property.h"
 #include "core/result.h"
 #include "db/settings_store.h"
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace mellowbin::app {
 
-enum class SettingKind { words, number, choice };
+enum class SettingKind {
+    words,
+    number,
+    choice,
+    lines, ///< of text, each its own; empty: as they are otherwise
+};
 
 /// A choice a plant can make, with the value it has until the plant makes it.
 struct SettingTraits {
     std::string_view key;
     std::string_view label; ///< as the screen and refusals name it
-    std::string_view otherwise;
+    std::string_view otherwise; ///< empty of a number: none is said
     std::string_view unit;
     SettingKind kind;
     double low, high;              ///< of a number
@@ -36,12 +45,19 @@ public:
     explicit Choices(std::span<const Setting> stored) : stored_(stored) {}
     [[nodiscard]] std::string words(std::string_view key) const;
     [[nodiscard]] double number(std::string_view key) const;
+    [[nodiscard]] std::optional<double> number_if_any(std::string_view key) const;
+    [[nodiscard]] std::vector<std::string> lines(std::string_view key) const;
     /// Of a choice between no and yes.
     [[nodiscard]] bool is_yes(std::string_view key) const { return words(key) == "yes"; }
 
 private:
     std::span<const Setting> stored_;
 };
+
+/// Key of the choice that says the laboratory's own error of one test of the property.
+std::string test_error_key(Property property);
+/// Those that the plant gave: coefficient of variation, or points, as the property's published error is.
+std::vector<std::pair<Property, double>> own_test_errors(std::span<const Setting> stored);
 
 /// What people at the mixer read and type in.
 HouseUnits house_units(std::span<const Setting> stored);

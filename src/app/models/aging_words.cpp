@@ -152,7 +152,9 @@ std::vector<Origin> origins_of(const Station& s, const Lot& lot, const LotEviden
                                "one flour, Chen & Schofield 1996; the spread an assumption"});
         origins.push_back({fmt::format("Error of one test of {}", traits(series.property).name),
                            fmt::format("{:g} {}", factor * series.error, is_share ? "%" : "points"),
-                           "an assumption"});
+                           series.error == aging::maturing_test(series.property)->error
+                               ? "an assumption"
+                               : "the laboratory's own, by the plant's choices"});
     }
     return origins;
 }

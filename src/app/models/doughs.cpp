@@ -35,7 +35,8 @@ DoughsModel make_doughs(const Station& s) {
     DoughsModel model;
     model.temperature_unit = house.temperature();
     for (const auto& product : s.book.products)
-        model.doughs.push_back(row_of(product, house));
+        if (!product.is_retired)
+            model.doughs.push_back(row_of(product, house));
     for (const auto& usual : usual_ingredients())
         model.usual.push_back(row_of(usual));
     return model;

@@ -12,7 +12,8 @@ void make_intake(const Station& s, IntakeModel& model) {
     const auto names = [](const auto& records) {
         std::vector<std::string> list;
         for (const auto& r : records)
-            list.push_back(r.name);
+            if (!r.is_retired)
+                list.push_back(r.name);
         return list;
     };
     model.mills = names(s.book.mills);

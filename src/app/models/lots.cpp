@@ -287,7 +287,8 @@ void make_lots(const Station& s, LotsModel& model) {
             model.rows.push_back(row_of(s, *lot));
     model.places.clear();
     for (const auto& place : s.book.places)
-        model.places.emplace_back(place.id, place.name);
+        if (!place.is_retired)
+            model.places.emplace_back(place.id, place.name);
 }
 
 std::optional<LotSheet> make_lot_sheet(const Station& s, LotId id) {

@@ -137,9 +137,12 @@ void show_choices(const Station& s, const LookedAt& l, PlanModel& model) {
     model.today = s.today();
     for (const auto& line : s.book.lines)
         model.lines.push_back(line.name);
-    model.line_names = model.lines;
+    for (const auto& line : s.book.lines)
+        if (!line.is_retired)
+            model.line_names.push_back(line.name);
     for (const auto& product : s.book.products)
-        model.products.push_back(product.name);
+        if (!product.is_retired)
+            model.products.push_back(product.name);
     for (const auto& supposition : l.suppositions)
         model.suppositions.push_back(supposition.words);
     model.is_planning = l.plan_work.is_running();
@@ -155,6 +158,19 @@ std::optional<CardVerdict> verdict_of(const Station& s, const Run& run, const Pl
         s.book.batches_mixed(run) >= run.batches)
         return {};
     return shown(run_card(s, run, *product, *line)->verdict);
+}
+
+/// A line that is retired stands on the board as long as runs of the days shown do.
+void leave_retired_lines_out(const Book& book, PlanModel& model) {
+    for (auto i = static_cast<int>(book.lines.size()) - 1; i >= 0; --i) {
+        const bool has_runs = std::any_of(model.runs.begin(), model.runs.end(),
+                                          [&](const PlannedRun& run) { return run.line == i; });
+        if (has_runs || !book.lines[static_cast<std::size_t>(i)].is_retired)
+            continue;
+        model.lines.erase(model.lines.begin() + i);
+        for (auto& run : model.runs)
+            run.line -= run.line > i ? 1 : 0;
+    }
 }
 
 std::string replan_words(PlanView& view, PlanSpan span) {
@@ -208,6 +224,7 @@ PlanModel make_plan(const Station& s, const LookedAt& looked_at) {
         if (model.runs.back().short_kg >= 0.5 && !model.runs.back().is_past)
             short_runs.push_back(run.id);
     }
+    leave_retired_lines_out(book, model);
     if (proposal)
         show_proposal(s, *proposal, given, model);
     if (looked_at.cures_of && !proposal)

@@ -55,7 +55,8 @@ std::string words_of(const Book& book, const Reservation& reservation) {
 template <class Record> std::vector<std::string> names_of(const std::vector<Record>& records) {
     std::vector<std::string> names;
     for (const auto& record : records)
-        names.push_back(record.name);
+        if (!record.is_retired)
+            names.push_back(record.name);
     return names;
 }
 
@@ -63,7 +64,7 @@ template <class Record> std::vector<std::string> names_of(const std::vector<Reco
 std::vector<std::string> markets_of(const Book& book) {
     std::vector<std::string> markets;
     for (const auto& product : book.products)
-        if (std::find(markets.begin(), markets.end(), product.market) == markets.end())
+        if (!product.is_retired && std::find(markets.begin(), markets.end(), product.market) == markets.end())
             markets.push_back(product.market);
     return markets;
 }
