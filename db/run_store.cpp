@@ -13,13 +13,14 @@ namespace {
 std::vector<Run> runs_where(Connection& connection, std::string_view clause, Parameters parameters) {
     std::vector<Run> runs;
     connection.query(
-        fmt::format("SELECT id, code, product_id, line_id, day, sequence, batches, flour_g FROM run {} "
+        fmt::format("SELECT id, code, product_id, line_id, day, sequence, batches, flour_g, "
+                    "COALESCE(longer_minutes, 0) FROM run LEFT JOIN run_fermentation ON run_id = id {} "
                     "ORDER BY day, line_id, sequence, id",
                     clause),
         parameters, [&](const Row& row) {
             runs.push_back({row.id<RunId>(0), row.words(1), row.id<ProductId>(2), row.id<LineId>(3),
                             row.day(4), static_cast<int>(row.integer(5)), static_cast<int>(row.integer(6)),
-                            Grams{row.integer(7)}});
+                            Grams{row.integer(7)}, static_cast<int>(row.integer(8))});
         });
     return runs;
 }
@@ -82,6 +83,13 @@ void write(Connection& book, const Promise& promise, Refusals& refusals) {
     }
     book.execute("INSERT INTO promise (run_id, delivery_id, mass_g, reason) VALUES ($1, $2, $3, $4)",
                  {promise.run, promise.delivery, promise.mass, promise.reason});
+}
+
+void write_fermentation(Connection& book, RunId run, int longer_minutes) {
+    book.execute("DELETE FROM run_fermentation WHERE run_id = $1", {run});
+    if (longer_minutes > 0)
+        book.execute("INSERT INTO run_fermentation (run_id, longer_minutes) VALUES ($1, $2)",
+                     {run, longer_minutes});
 }
 
 std::optional<Assignment> assignment_in(Connection& connection, RunId run, LotId lot) {
@@ -147,6 +155,7 @@ Result<RunId> RunStore::save(Change& change, const Run& run) {
         "product_id = excluded.product_id, line_id = excluded.line_id, day = excluded.day, "
         "sequence = excluded.sequence, batches = excluded.batches, flour_g = excluded.flour_g",
         {id, run.code, run.product, run.line, run.day, run.sequence, run.batches, run.flour});
+    write_fermentation(book, id, run.longer_fermentation_minutes);
     change.touches(record_of(id));
     return id;
 }
@@ -160,6 +169,7 @@ Result<Done> RunStore::remove(Change& change, RunId run) {
             {"Run", "has used flour already", "Leave it in the plan; it is part of the trace"});
     book.execute("DELETE FROM assignment WHERE run_id = $1", {run});
     book.execute("DELETE FROM promise WHERE run_id = $1", {run});
+    write_fermentation(book, run, 0);
     book.execute("DELETE FROM run WHERE id = $1", {run});
     change.touches(record_of(run));
     return Done{};

@@ -12,7 +12,7 @@ namespace mellowbin {
 
 enum class Lock { open, locked };
 
-/// Runs and the lots assigned to them.
+/// Runs, how long their doughs ferment, and the lots assigned to them.
 class RunStore {
 public:
     explicit RunStore(Connection& connection) : connection_(connection) {}

@@ -83,6 +83,9 @@ ordered_json of(const CardModel& card) {
             {"next", card.next_words},
             {"dough_temperature_c", number_of(card.dough_temperature)},
             {"fermentation", card.fermentation},
+            {"fermentation_why", card.fermentation_why},
+            {"fermentation_minutes", card.fermentation_minutes},
+            {"longer_fermentation_minutes", card.longer_fermentation_minutes},
             {"figures", std::move(figures)},
             {"cautions", std::move(cautions)},
             {"refusals", of(card.refusals)}};

@@ -152,7 +152,8 @@ void print_card(std::ostream& out, const CardModel& card) {
     if (!card.solution.empty())
         fmt::print(out, "  {:<14} {}\n", "solution", card.solution);
     told("dough at", card.dough_temperature);
-    fmt::print(out, "  fermentation   {:>9}\n", card.fermentation);
+    fmt::print(out, "  fermentation   {:>9}{}{}\n", card.fermentation,
+               card.fermentation_why.empty() ? "" : ": ", card.fermentation_why);
     if (!card.next_words.empty())
         fmt::print(out, "  then           {}\n", card.next_words);
     if (card.change)

@@ -27,6 +27,8 @@ ordered_json of(const PlannedRun& run, const PlanModel& plan) {
             {"lots", list_of(run.lots, [](const PlannedLot& lot) { return of(lot); })},
             {"maturity", run.maturity},
             {"maturity_target", run.maturity_target},
+            {"longer_fermentation_minutes", run.longer_fermentation_minutes},
+            {"fermentation", run.fermentation_words},
             {"oxidant", run.oxidant},
             {"oxidant_mg_per_kg", run.oxidant_ppm},
             {"oxidant_words", run.oxidant_words},

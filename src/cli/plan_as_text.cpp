@@ -35,6 +35,8 @@ void print_run(std::ostream& out, const PlannedRun& run, const PlanModel& plan) 
                    lot.delivery.is_known() ? " (to come)" : "", lot.is_locked ? " (locked)" : "",
                    lot.reason.empty() ? "no reason on record" : lot.reason);
     }
+    if (!run.fermentation_words.empty())
+        fmt::print(out, "      fermented {}\n", run.fermentation_words);
     if (!run.dose_withheld.empty())
         fmt::print(out, "      ** {} **\n", run.dose_withheld);
     else if (!run.oxidant.empty())

@@ -1,3 +1,4 @@
+#include "app/acts/fermentation.h"
 #include "app/acts/give_lot.h"
 #include "app/acts/runs.h"
 #include "app/acts/supply.h"
@@ -132,6 +133,16 @@ int change_run(Session& session, const ChangeRunTyped& typed) {
     return session.told(app);
 }
 
+struct FermentTyped {
+    std::string run, minutes;
+};
+
+int ferment_longer(Session& session, const FermentTyped& typed) {
+    App app(session.set_up());
+    app.handle(FermentLonger{run_of(app, typed.run), typed.minutes});
+    return session.told(app);
+}
+
 struct GiveTyped {
     std::string lot, from, to;
 };
@@ -173,11 +184,7 @@ void add_reservations(Grammar& grammar) {
     end.option("--reason", ended.reason);
 }
 
-} // namespace
-
-void add_supply_commands(Grammar& grammar) {
-    add_deliveries(grammar);
-    add_reservations(grammar);
+void add_runs_by_hand(Grammar& grammar) {
     auto [change, run] = grammar.command(
         "change-run", "Move a run in time or to another line, or change its batches", change_run);
     change.option("run", run.run, "Its code, as the plan shows it").required();
@@ -185,10 +192,22 @@ void add_supply_commands(Grammar& grammar) {
     change.option("--day", run.day);
     change.option("--batches", run.batches);
     change.option("--sequence", run.sequence, "Its place among the runs of line and day, from 1");
+    auto [ferment, longer] = grammar.command(
+        "ferment-longer", "Ferment a run's dough longer, for strength its flour lacks", ferment_longer);
+    ferment.option("run", longer.run, "Its code, as the plan shows it").required();
+    ferment.option("minutes", longer.minutes, "Beyond the product's; 0 takes it back").required();
     auto [give, gift] = grammar.command("give-lot", "Lock a lot to a run, as much as it needs", give_lot);
     give.option("lot", gift.lot, "LOT or MILL/LOT").required();
     give.option("--to", gift.to, "The run's code").required();
     give.option("--from", gift.from, "The run that has it now; otherwise what no run has");
+}
+
+} // namespace
+
+void add_supply_commands(Grammar& grammar) {
+    add_deliveries(grammar);
+    add_reservations(grammar);
+    add_runs_by_hand(grammar);
 }
 
 } // namespace mellowbin::cli

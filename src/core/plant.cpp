@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace mellowbin {
@@ -107,6 +108,42 @@ std::optional<FlourPart> part_of(const Product& product, FlourId flour) {
     if (product.second_flour && flour == product.second_flour->flour)
         return FlourPart::second;
     return {};
+}
+
+Product as_baked(Product product, const Run& run) {
+    product.fermentation_minutes += run.longer_fermentation_minutes;
+    const double gained = product.maturity_per_hour.value_or(0) * run.longer_fermentation_minutes / 60;
+    product.maturity_target = Maturity{std::max(0.0, product.maturity_target.value() - gained)};
+    return product;
+}
+
+int whole_minutes(double minutes) {
+    constexpr double rounding = 1e-9; // of a sum that comes to a whole number
+    return std::max(0, static_cast<int>(std::ceil(minutes - rounding)));
+}
+
+Refusals why_not_fermented_longer(const Product& product, int minutes) {
+    constexpr const char* field = "Longer fermentation";
+    Refusals refusals;
+    if (product.process == DoughProcess::no_time)
+        refusals.push_back({field,
+                            fmt::format("{} is a no-time dough, without bulk fermentation", product.name),
+                            "Wait, blend or dose instead"});
+    if (!product.maturity_per_hour)
+        refusals.push_back({field,
+                            fmt::format("what an hour more does is not calibrated for {}", product.name),
+                            "Bake the same flour at two times and enter the gain an hour"});
+    else if (*product.maturity_per_hour <= 0)
+        refusals.push_back({field, fmt::format("an hour more was found to do nothing for {}", product.name),
+                            "Wait, blend or dose instead"});
+    if (product.fermentation_minutes + minutes > product.most_fermentation_minutes)
+        refusals.push_back(
+            {field,
+             fmt::format("{} min was read; {} ferments {} min and may ferment at most {}", minutes,
+                         product.name, product.fermentation_minutes,
+                         std::max(product.fermentation_minutes, product.most_fermentation_minutes)),
+             "Enter fewer minutes, or change the product's longest fermentation"});
+    return refusals;
 }
 
 Grams grams_of(const Product& product, FlourPart part, Grams flour) {

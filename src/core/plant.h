@@ -175,6 +175,18 @@ struct Run {
     friend bool operator==(const Run&, const Run&) = default;
 };
 
+/// The product as this run bakes it: fermented longer by the run's minutes, and asking so much less maturity
+/// of its flour as an hour more stands for, never less than none. Nothing less is asked where that was not
+/// calibrated. Of the product as the book has it, not of one that this has been done to.
+Product as_baked(Product product, const Run& run);
+
+/// Whole minutes that are enough where so many are missing; at least 0.
+int whole_minutes(double minutes);
+
+/// Every reason why the product's dough may not ferment so many minutes (1 or more) beyond its own to make up
+/// for strength; empty: it may. Where nobody calibrated an hour more, minutes make up for nothing.
+Refusals why_not_fermented_longer(const Product& product, int minutes);
+
 /// What the part of the product takes of this flour of a run or a batch, in whole grams: both parts add up
 /// to it. Nothing of a second flour that the product does not have.
 Grams grams_of(const Product& product, FlourPart part, Grams flour);

@@ -21,6 +21,7 @@ void name_the_run(const CardInput& input, Card& card) {
     card.batches = input.run.batches;
     card.dough_temperature = input.product.dough_temperature;
     card.fermentation_minutes = input.product.fermentation_minutes;
+    card.longer_fermentation_minutes = input.run.longer_fermentation_minutes;
     card.mixing_minutes = input.product.mixing_minutes;
 }
 

@@ -85,7 +85,7 @@ struct SolutionAtHand {
 
 struct CardInput {
     Run run;
-    Product product;
+    Product product; ///< as the run bakes it: as_baked()
     Line line;
     std::vector<CardLot> lots;
     Law law;
@@ -223,7 +223,8 @@ struct Card {
     Result<CardWater> water = Refusal{"Water", "not known", ""};
     Result<CardTemperature> temperature = Refusal{"Water temperature", "not known", ""};
     Celsius dough_temperature;
-    int fermentation_minutes = 0;
+    int fermentation_minutes = 0;        ///< in all
+    int longer_fermentation_minutes = 0; ///< of them, for strength its flour lacks
     double mixing_minutes = 0;
     std::vector<CardIngredient> ingredients;
     std::optional<Kilograms> dough; ///< all of it; nothing where the water is not known

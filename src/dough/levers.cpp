@@ -33,8 +33,11 @@ std::string published_hour() {
 
 std::string why_not_longer(const LeverGround& ground, int most) {
     const auto& product = ground.batch.product;
-    if (product.process == DoughProcess::no_time && !product.maturity_per_hour)
+    if (product.process == DoughProcess::no_time)
         return "A no-time dough has no bulk fermentation to lengthen";
+    if (most <= 0 && ground.batch.run.longer_fermentation_minutes > 0)
+        return fmt::format("It ferments {} min already; the product allows no more",
+                           product.fermentation_minutes);
     if (most <= 0)
         return fmt::format("The product's fermentation of {} min is not to be lengthened",
                            product.fermentation_minutes);

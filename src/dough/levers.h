@@ -98,8 +98,8 @@ struct OxidantLever {
 struct FermentLever {
     Reach reach{};
     bool is_calibrated = false; ///< by the plant's own bakes; else nothing is claimed of it
-    double minutes = 0;         ///< more than the product's own
-    int most = 0;               ///< minutes that the product allows beside its own
+    double minutes = 0;         ///< more than the run's dough ferments already
+    int most = 0;               ///< minutes that the product still allows beside these
     Maturity maturity;          ///< with what is allowed of it
     double maturity_per_hour = 0;
     double money = 0;
@@ -117,9 +117,9 @@ struct WaterLever {
 /// Levers together, that meet the demand.
 struct LeverMix {
     std::optional<BlendOption> blend;
-    OxidantPpm dose; ///< of the product's oxidant, by the bakery
-    double minutes = 0;
-    Maturity maturity; ///< counted
+    OxidantPpm dose;    ///< of the product's oxidant, by the bakery
+    double minutes = 0; ///< of fermentation, more than the run's dough ferments already
+    Maturity maturity;  ///< counted
     double money = 0;
     [[nodiscard]] int levers() const {
         return (blend ? 1 : 0) + (dose.value() > 0 ? 1 : 0) + (minutes > 0 ? 1 : 0);

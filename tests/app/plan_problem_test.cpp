@@ -1,4 +1,6 @@
 #include "app/acts/assignments.h"
+#include "app/acts/doughs.h"
+#include "app/acts/fermentation.h"
 #include "app/acts/intake.h"
 #include "app/acts/intent.h"
 #include "app/acts/lots.h"
@@ -99,6 +101,20 @@ TEST_CASE("A formula with two kinds of flour gives two needs of one run, each wi
     CHECK(p.problem.product_of(0).maturity_target_points == Approx(85));
     CHECK(p.problem.product_of(1).maturity_target_points == 0); // of another class
     CHECK(p.problem.product_of(1).oxidant == planning::OxidantPolicy::forbidden);
+    CHECK(planning::check(p.problem).empty());
+}
+
+TEST_CASE("Of two runs of one product the one that ferments longer asks less maturity of its flour") {
+    MixedPlant plant;
+    plant.released_lot(plant.draft("WHITE"));
+    plant.done(ChangeDough{.product = "Pan bread", .most_fermentation = "120", .maturity_per_hour = "6"});
+    const RunId longer = plant.add_run("Pan bread", "2026-11-26", "2");
+    const RunId usual = plant.add_run("Pan bread", "2026-11-26", "2");
+    plant.done(FermentLonger{longer, "50"});
+    const auto p = plant.problem();
+    REQUIRE(p.runs == std::vector{longer, usual});
+    CHECK(p.problem.product_of(0).maturity_target_points == Approx(80)); // 85 less 50 min at 6 an hour
+    CHECK(p.problem.product_of(1).maturity_target_points == Approx(85));
     CHECK(planning::check(p.problem).empty());
 }
 

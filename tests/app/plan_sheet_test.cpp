@@ -72,6 +72,13 @@ fs::path folder_of(const SmallPlant& plant) { return fs::path(plant.book_path())
 
 } // namespace
 
+TEST_CASE("A printed plan says how long a dough ferments and why, where that is longer than usual") {
+    auto plan = two_days();
+    CHECK(count(sheet(plan), "fermented") == 0);
+    plan.runs[0].fermentation_words = "70 min: 45 and 25 longer for strength";
+    CHECK(count(sheet(plan), "; fermented 70 min: 45 and 25 longer for strength") == 1);
+}
+
 TEST_CASE("A printed plan shows the words of the book as they are, whatever signs are in them") {
     const auto page = sheet(two_days());
     CHECK_THAT(page, Contains("<td>&lt;b&gt;&amp;&quot;<br>") && !Contains("<b>&\"") &&

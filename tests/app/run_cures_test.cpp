@@ -177,6 +177,32 @@ TEST_CASE("A lot in quarantine or on hold is offered to be judged, one that law 
         CHECK(one.lot_code != "BROMATE");
 }
 
+TEST_CASE("A run's own lot that was put on hold is offered to be judged, and released the run holds again") {
+    Cured at;
+    const auto own = at.lot("A", "400"); // all of it is the run's: nothing of it is free
+    const auto run = at.plant.add_run("Plain loaf", "2026-11-27", "4");
+    at.plant.plan_week();
+    REQUIRE(at.plant.planned(run).short_kg == 0);
+    at.done(HoldLot{own, "smells of oil"});
+    const auto cure = at.cure(run, Kind::judge);
+    CHECK(cure.verb == "Judge A");
+    CHECK(cure.lot == own);
+    CHECK(cure.price == "It is on hold. Released: Nothing is short then. The run has 400 kg of it.");
+    at.done(ReleaseLot{own, "it was the sack"});
+    CHECK(at.look(run).cures.empty());
+}
+
+TEST_CASE("A run's own lot on hold of which more is free is offered to be judged once") {
+    Cured at;
+    const auto own = at.lot("A", "1000");
+    const auto run = at.plant.add_run("Plain loaf", "2026-11-27", "4");
+    at.plant.plan_week();
+    at.done(HoldLot{own, "smells of oil"});
+    const auto cures = at.look(run).cures;
+    CHECK(std::count_if(cures.begin(), cures.end(),
+                        [](const auto& cure) { return cure.kind == Kind::judge; }) == 1);
+}
+
 TEST_CASE("What is missing can be ordered, and the cure says by when") {
     Cured at;
     const auto run = at.short_run();

@@ -111,6 +111,31 @@ TEST_CASE("The levers of a run are printed side by side, and as JSON") {
     CHECK(json["remedies"][0]["remedy"] == "Wait");
 }
 
+TEST_CASE("A run is fermented longer, which card and plan say in words and in JSON, and as usual again") {
+    Mixing at;
+    CHECK_THAT(at.bakery.refused({"ferment-longer", at.run, "25"}), Contains("not calibrated"));
+    at.bakery.done({"change-dough", "Pan bread", "--longest-fermentation", "90", "--gain-an-hour", "12"});
+    CHECK_THAT(at.bakery.refused({"ferment-longer", at.run, "31"}), Contains("may ferment at most 90"));
+    CHECK_THAT(at.bakery.refused({"ferment-longer", "R-none", "25"}), Contains("no run \"R-none\""));
+    CHECK_THAT(at.bakery.done({"ferment-longer", at.run, "25"}),
+               Contains("Run " + at.run + " ferments 25 min longer, 85 min in all"));
+    CHECK_THAT(at.bakery.done({"card", at.run}), Contains("85 min: 60 and 25 longer for strength"));
+    const auto card = at.bakery.json({"card", at.run})[0];
+    CHECK(card["fermentation"] == "85 min");
+    CHECK(card["fermentation_why"] == "60 and 25 longer for strength");
+    CHECK(card["fermentation_minutes"] == 85);
+    CHECK(card["longer_fermentation_minutes"] == 25);
+    CHECK_THAT(at.bakery.done({"plan"}), Contains("fermented 85 min: 60 and 25 longer for strength"));
+    const auto run = at.bakery.json({"plan"})["runs"][0];
+    CHECK(run["longer_fermentation_minutes"] == 25);
+    CHECK(run["fermentation"] == "85 min: 60 and 25 longer for strength");
+    CHECK(run["maturity_target"].get<double>() == Approx(0.45)); // 0.5 less 25 min at 0.12 an hour
+    CHECK_THAT(at.bakery.done({"journal"}), Contains("ferments 25 min longer"));
+    at.bakery.done({"ferment-longer", at.run, "0"});
+    CHECK(at.bakery.json({"card", at.run})[0]["longer_fermentation_minutes"] == 0);
+    CHECK(at.bakery.json({"plan"})["runs"][0]["fermentation"] == "");
+}
+
 TEST_CASE("A bake ladder is logged, read as the lot's dose, and a loaf withdrawn") {
     Mixing at;
     for (const auto& [dose, size] : {std::pair{"0", "2000"}, {"20", "2150"}, {"40", "2140"}, {"60", "2050"}})

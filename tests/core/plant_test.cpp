@@ -74,4 +74,64 @@ TEST_CASE("The two flours of a formula add up to the whole, to the gram") {
     CHECK_FALSE(part_of(product, FlourId{2}));
 }
 
+namespace {
+
+/// Ferments 45 min and at most 90; an hour more stands for 8 % of maturity.
+Product calibrated() {
+    Product product;
+    product.name = "Pan bread";
+    product.maturity_target = Maturity{0.85};
+    product.fermentation_minutes = 45;
+    product.most_fermentation_minutes = 90;
+    product.maturity_per_hour = 0.08;
+    return product;
+}
+
+Run longer_by(int minutes) {
+    Run run;
+    run.longer_fermentation_minutes = minutes;
+    return run;
+}
+
+} // namespace
+
+TEST_CASE("A run that ferments longer asks so much less maturity as its minutes stand for, and no less than "
+          "none") {
+    const auto baked = as_baked(calibrated(), longer_by(30));
+    CHECK(baked.fermentation_minutes == 75);
+    CHECK(baked.maturity_target.value() == Approx(0.81)); // 0.85 less half an hour at 0.08
+    auto product = calibrated();
+    product.maturity_per_hour = 1;
+    product.maturity_target = Maturity{0.3};
+    CHECK(as_baked(product, longer_by(45)).maturity_target.value() == 0);
+    CHECK(as_baked(calibrated(), longer_by(0)) == calibrated());
+}
+
+TEST_CASE("Where nobody calibrated an hour more, longer minutes lower nothing") {
+    auto product = calibrated();
+    product.maturity_per_hour.reset();
+    const auto baked = as_baked(product, longer_by(30));
+    CHECK(baked.fermentation_minutes == 75);
+    CHECK(baked.maturity_target == product.maturity_target);
+}
+
+TEST_CASE(
+    "A dough ferments longer only as far as its product's longest, calibrated, and never a no-time one") {
+    CHECK(why_not_fermented_longer(calibrated(), 45).empty());
+    const auto refused = why_not_fermented_longer(calibrated(), 46);
+    REQUIRE(refused.size() == 1);
+    CHECK(testing::says(refused[0].what,
+                        "46 min was read; Pan bread ferments 45 min and may ferment at most 90"));
+    Product plain; // neither calibrated nor to be lengthened
+    plain.process = DoughProcess::no_time;
+    CHECK(why_not_fermented_longer(plain, 1).size() == 3); // every reason at once
+}
+
+TEST_CASE("Minutes that are missing are told as whole ones that are enough") {
+    CHECK(whole_minutes(0) == 0);
+    CHECK(whole_minutes(24.01) == 25);
+    CHECK(whole_minutes(0.15 / 0.36 * 60) == 25); // 25, but for the last digit
+    CHECK(whole_minutes(-3) == 0);
+}
+
 } // namespace mellowbin

@@ -160,8 +160,8 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
 }
 
 TEST_CASE("Each migration still makes the book that shipped with it") {
-    const int form = GENERATE(1, 2, 3, 4, 5, 6, 7, 8);
-    REQUIRE(newest_form() == 8); // a new form needs its fixture
+    const int form = GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9);
+    REQUIRE(newest_form() == 9); // a new form needs its fixture
     const TemporaryFolder folder;
     { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
@@ -191,7 +191,7 @@ TEST_CASE("A book of the first form opens in this version with all that it held"
 TEST_CASE(
     "A book brought to the present form has the form of a new one, and takes what only that one can hold") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5, 6, 7), folder);
+    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5, 6, 7, 8), folder);
     { SqliteConnection book(path); }
     CHECK(schema_of(path) == schema_of([&] {
               { SqliteConnection book(folder / "new"); }
@@ -258,7 +258,7 @@ TEST_CASE("A book of the third form has batches, bakes and records of keeping to
 
 TEST_CASE("A book of the fourth form or a later one opens in this version with all that it held") {
     const TemporaryFolder folder;
-    SqliteConnection book(book_of_form(GENERATE(4, 5, 6, 7), folder));
+    SqliteConnection book(book_of_form(GENERATE(4, 5, 6, 7, 8, 9), folder));
     check_what_the_first_form_held(book);
     check_what_the_second_form_held(book);
     check_what_the_fourth_form_held(book);
@@ -290,6 +290,19 @@ TEST_CASE(
     SqliteConnection book(book_of_form(8, other));
     CHECK(BakeStore(book).bakes().at(0).maturity ==
           MaturityRange{Maturity{0.4}, Maturity{0.55}, Maturity{0.7}});
+}
+
+TEST_CASE("Runs of a book of the eighth form ferment as their products, which those of later ones need not") {
+    const TemporaryFolder folder;
+    {
+        SqliteConnection book(book_of_form(8, folder));
+        for (const auto& run : RunStore(book).all())
+            CHECK(run.longer_fermentation_minutes == 0);
+    }
+    const TemporaryFolder other;
+    SqliteConnection book(book_of_form(9, other));
+    CHECK(RunStore(book).find(RunId{1})->longer_fermentation_minutes == 0);
+    CHECK(RunStore(book).find(RunId{2})->longer_fermentation_minutes == 25);
 }
 
 TEST_CASE("No result of a laboratory is changed or lost when an older book is brought to the present form") {

@@ -77,6 +77,29 @@ TEST_CASE("Runs come back as they went in, by day, line and sequence") {
     CHECK(planned.runs.all()[0] == early);
 }
 
+TEST_CASE("How much longer a run ferments comes back with it, and goes when it is taken back or dropped") {
+    Planned planned;
+    Run run = *planned.runs.find(planned.run);
+    run.longer_fermentation_minutes = 25;
+    add_run(planned.book, run);
+    CHECK(planned.runs.find(planned.run) == run);
+    CHECK(planned.runs.find("R-1126-1") == run);
+    CHECK(planned.runs.find(planned.next)->longer_fermentation_minutes == 0);
+    run.longer_fermentation_minutes = 40;
+    add_run(planned.book, run);
+    CHECK(planned.runs.all().front().longer_fermentation_minutes == 40);
+    run.longer_fermentation_minutes = 0;
+    add_run(planned.book, run);
+    CHECK(count_of(planned.book, "run_fermentation") == 0);
+    run.longer_fermentation_minutes = 25;
+    add_run(planned.book, run);
+    Change change(planned.book, line("A run was dropped"));
+    REQUIRE(planned.runs.remove(change, planned.run));
+    change.commit();
+    CHECK(count_of(planned.book, "run_fermentation") == 0);
+    CHECK(planned.book.faults().empty());
+}
+
 TEST_CASE("A run's code is used once") {
     Planned planned;
     Change change(planned.book, line("A run was entered"));

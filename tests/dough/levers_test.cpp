@@ -168,6 +168,9 @@ TEST_CASE("Longer fermentation is unknown for a straight dough that nobody calib
     at.run.input.product.process = DoughProcess::no_time;
     levers = at.weigh();
     CHECK(levers.ferment.reach == Reach::forbidden);
+    at.run.input.product.maturity_per_hour = 0.1; // it has no bulk fermentation, whatever was entered
+    levers = at.weigh();
+    CHECK(levers.ferment.reach == Reach::forbidden);
 }
 
 TEST_CASE("A plant's own calibration gives minutes; what the product allows caps them") {
@@ -183,6 +186,40 @@ TEST_CASE("A plant's own calibration gives minutes; what the product allows caps
     levers = at.weigh();
     CHECK(levers.ferment.reach == Reach::helps);
     CHECK(levers.ferment.maturity.value() == Approx(0.8));
+}
+
+TEST_CASE("Of a run that ferments longer already, what is still missing is counted after it, and most is the "
+          "rest") {
+    Short at; // lacks 0.2
+    auto& input = at.run.input;
+    input.product.fermentation_minutes = 60;
+    input.product.most_fermentation_minutes = 180;
+    input.product.maturity_per_hour = 0.1;
+    const Product of_book = input.product;
+    input.run.longer_fermentation_minutes = 30;
+    input.product = as_baked(of_book, input.run);
+    auto levers = at.weigh();
+    CHECK(levers.missing == Approx(0.15));
+    CHECK(levers.ferment.minutes == Approx(90));
+    CHECK(levers.ferment.most == 90);
+    CHECK(levers.ferment.reach == Reach::reaches);
+    input.run.longer_fermentation_minutes = 120;
+    input.product = as_baked(of_book, input.run);
+    levers = at.weigh();
+    CHECK(levers.missing == 0);
+    CHECK(levers.ferment.reach == Reach::not_needed);
+}
+
+TEST_CASE("The card tells all minutes of fermentation, and those that are for strength") {
+    CardCase run;
+    run.add("OWN", 400'000, 0.7);
+    run.input.product.fermentation_minutes = 45;
+    run.input.run.longer_fermentation_minutes = 25;
+    run.input.product = as_baked(run.input.product, run.input.run);
+    const auto card = make_card(run.input);
+    REQUIRE(card);
+    CHECK(card->fermentation_minutes == 70);
+    CHECK(card->longer_fermentation_minutes == 25);
 }
 
 TEST_CASE(

@@ -1,6 +1,7 @@
 #include "app/acts/give_lot.h"
 
 #include "app/acts/assignments.h"
+#include "app/acts/fermentation.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "app/book/fields.h"
@@ -77,6 +78,9 @@ Result<Told> carry_out(State& state, const GiveLot& intent) {
         return refusals;
     judge_target(state, gift, refusals);
     const Grams offer = on_offer(state, gift, refusals);
+    std::optional<Run> longer;
+    if (!intent.longer_minutes.empty())
+        longer = fermented_longer(state, *gift.to, intent.longer_minutes, refusals);
     if (!refusals.empty())
         return refusals;
     gift.most = intent.most;
@@ -90,15 +94,25 @@ Result<Told> carry_out(State& state, const GiveLot& intent) {
     if (gift.from)
         words += fmt::format("; run {} has so much less: plan again", gift.from->code);
     auto undoing = putting_back(as_they_stand(state.book, plan->runs), plan->assignments, gift.lot->id);
+    if (longer) {
+        words += fmt::format("; run {} {}", gift.to->code,
+                             fermentation_of(*state.book.product(gift.to->product), *longer));
+        undoing.emplace_back(fermented_as(*gift.to));
+    }
     Change change = state.change("give_lot", subject_of(*gift.to), words);
     if (gift.from)
         change.also(state.journal_line("give_lot", subject_of(*gift.from), words));
-    const auto done =
-        RunStore(*state.connection).set_assignments(change, plan->runs, plan->assignments, plan->promises);
+    RunStore runs(*state.connection);
+    const auto done = runs.set_assignments(change, plan->runs, plan->assignments, plan->promises);
     if (!done)
         return change.refuse(done.refusals());
+    if (longer)
+        if (const auto saved = runs.save(change, *longer); !saved)
+            return change.refuse(saved.refusals());
     change.commit();
-    return Told{words, Touched::nothing, "Undo: the lots as they were", std::move(undoing)};
+    return Told{words, Touched::nothing,
+                longer ? "Undo: lots and fermentation as they were" : "Undo: the lots as they were",
+                std::move(undoing)};
 }
 
 } // namespace mellowbin::app

@@ -5,6 +5,7 @@
 #include "core/quantity.h"
 
 #include <optional>
+#include <string>
 
 /// A lot handed from run to run.
 namespace mellowbin::app {
@@ -15,7 +16,8 @@ struct GiveLot {
     LotId lot;
     std::optional<RunId> from;
     RunId to;
-    std::optional<Grams> most = {}; ///< no more than that; none: as much as it needs
+    std::optional<Grams> most = {};  ///< no more than that; none: as much as it needs
+    std::string longer_minutes = {}; ///< the other ferments so much beyond its product; empty: as before
 };
 
 Result<Told> carry_out(State& state, const GiveLot& act);

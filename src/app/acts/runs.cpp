@@ -1,5 +1,6 @@
 #include "app/acts/runs.h"
 
+#include "app/acts/fermentation.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "app/book/fields.h"
@@ -56,6 +57,12 @@ Result<Told> carry_out(State& state, const AddRun& intent) {
     run.flour = to_grams(product->batch_flour * run.batches);
     run.sequence = next_sequence(state.book.runs, line->id, run.day);
     run.code = free_code(state.book, *line, run);
+    if (!intent.longer_minutes.empty()) {
+        const auto longer = fermented_longer(state, run, intent.longer_minutes, refusals);
+        if (!longer)
+            return refusals;
+        run = *longer;
+    }
     const auto words = fmt::format("Run {} added: {}, {} batches, {} kg flour", run.code, product->name,
                                    run.batches, fixed(to_kilograms(run.flour).value(), 0));
     Change change = state.change("add_run", subject_of(run), words);
@@ -74,14 +81,16 @@ Result<Told> carry_out(State& state, const DropRun& intent) {
     const auto words = fmt::format("Run {} dropped", run->code);
     const Product* product = state.book.product(run->product);
     const Line* line = state.book.line(run->line);
-    const AddRun again{product ? product->name : "", line ? line->name : "", iso(run->day),
-                       std::to_string(run->batches)};
+    AddRun again{product ? product->name : "", line ? line->name : "", iso(run->day),
+                 std::to_string(run->batches)};
+    if (run->longer_fermentation_minutes > 0)
+        again.longer_minutes = std::to_string(run->longer_fermentation_minutes);
     Change change = state.change("drop_run", subject_of(*run), words);
     const auto done = RunStore(*state.connection).remove(change, intent.run);
     if (!done)
         return change.refuse(done.refusals());
     change.commit();
-    return Told{words, Touched::nothing, "Undo: add the run again", {again}};
+    return Told{words, Touched::nothing, "Undo: add the run again", {std::move(again)}};
 }
 
 } // namespace mellowbin::app

@@ -13,6 +13,7 @@ struct AddRun {
     std::string line;    ///< name
     std::string day;     ///< ISO
     std::string batches;
+    std::string longer_minutes = {}; ///< its dough ferments so much beyond its product's; empty: no longer
 };
 struct DropRun {
     RunId run;

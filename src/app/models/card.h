@@ -91,9 +91,12 @@ struct CardModel {
     bool needs_scan = false;  ///< a bag of each lot must be scanned first
     Figure dough_temperature; ///< °C
     std::string mixing;       ///< "10 min"; empty: nobody says
-    std::string fermentation;
-    std::string next_words;           ///< "Batch 4 is the same"; empty after the last one
-    std::optional<CardChange> change; ///< ahead in the run
+    std::string fermentation; ///< in all: "70 min"
+    std::string fermentation_why = {};   ///< "45 and 25 longer for strength"; empty: as the product's
+    int fermentation_minutes = 0;        ///< in all
+    int longer_fermentation_minutes = 0; ///< of them, for strength its flour lacks
+    std::string next_words;              ///< "Batch 4 is the same"; empty after the last one
+    std::optional<CardChange> change;    ///< ahead in the run
     CardVerdict verdict;
     std::string scanned_words; ///< "2 of 3 scanned"; empty: none is asked for, and none was scanned
     bool has_wrong_bag = false;

@@ -3,6 +3,7 @@
 #include "app/book/book.h"
 #include "app/models/aging_words.h"
 #include "app/models/dose_words.h"
+#include "app/models/fermentation_words.h"
 #include "app/models/maturity_words.h"
 #include "core/decimal.h"
 #include "core/house_units.h"
@@ -251,13 +252,6 @@ void show_cautions(const dough::Card& card, CardModel& model) {
     }
 }
 
-std::string fermentation_in_words(int minutes) {
-    if (minutes < 120)
-        return fmt::format("{} min", minutes);
-    return minutes % 60 == 0 ? fmt::format("{} h", minutes / 60)
-                             : fmt::format("{} h {} min", minutes / 60, minutes % 60);
-}
-
 } // namespace
 
 CardVerdict shown(const dough::Verdict& verdict) {
@@ -278,7 +272,10 @@ void show_card(const Station& s, const RunCard& made, const dough::Card& card, C
     model.dough_temperature = {"Dough temperature", card.dough_temperature.value(), 1, "°C"};
     if (card.mixing_minutes > 0)
         model.mixing = fmt::format("{:g} min", card.mixing_minutes);
+    model.fermentation_minutes = card.fermentation_minutes;
+    model.longer_fermentation_minutes = card.longer_fermentation_minutes;
     model.fermentation = fermentation_in_words(card.fermentation_minutes);
+    model.fermentation_why = longer_in_words(card.fermentation_minutes, card.longer_fermentation_minutes);
     auto told = told_figures(made, card);
     model.water = std::move(told.water);
     model.water_temperature = std::move(told.water_temperature);

@@ -55,6 +55,7 @@ const std::vector<ActWords>& all_act_words() {
         {"expect_again", "Delivery expected again"},
         {"expect_delivery", "Delivery expected"},
         {"extend_best_before", "Last day extended"},
+        {"ferment_longer", "Run fermented longer"},
         {"give_back", "Flour returned"},
         {"give_lot", "Lot given to a run"},
         {"hold_lot", "Lot put on hold"},

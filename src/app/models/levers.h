@@ -10,12 +10,15 @@
 
 namespace mellowbin::app {
 
-/// What of a remedy the plan can do at once: move the run, or take so much of a lot that no run has.
+/// What of a remedy the plan can do at once: move the run, take so much of a lot that no run has, or let its
+/// dough ferment longer; the latter two together where both stand there.
 struct RemedyDeed {
     std::optional<Day> day = {};
     LotId lot = {};
     std::string lot_code = {};
     double kg = 0;
+    int minutes = 0;      ///< of fermentation beyond the product's, in all; 0: none
+    int minutes_more = 0; ///< of them, beyond what the run has already
 };
 
 /// One way to close the gap between a run's flour and the strength its product asks for.
@@ -37,11 +40,10 @@ std::string_view in_words(LeverRow::Standing standing);
 struct LeverMix {
     std::string words;   ///< "20 % of W24-101 and 6 mg/kg ascorbic acid"
     double maturity = 0; ///< counted, 0 to 1
-    double minutes = 0;  ///< of fermentation more
+    double minutes = 0;  ///< of fermentation, more than the run has already; whole
     double money = 0;    ///< a run, in the plant's money; below 0: saved
     std::string label;
-    std::optional<RemedyDeed> deed =
-        {}; ///< its lot; the card doses the rest, and fermentation is for the line
+    std::optional<RemedyDeed> deed = {}; ///< its lot and its minutes; the card doses the rest
 };
 
 struct LeversModel {

@@ -153,6 +153,12 @@ constexpr const char* water_rule =
 constexpr const char* bulk_rule =
     "Longer bulk fermentation strengthens without additives (common practice, no source)";
 
+/// So many minutes more than the run has already, as far as the product still allows them.
+RemedyDeed fermenting(const dough::LeversInput& input, const dough::Levers& levers, double minutes) {
+    const int more = std::min(whole_minutes(minutes), levers.ferment.most);
+    return {.minutes = input.card.run.longer_fermentation_minutes + more, .minutes_more = more};
+}
+
 LeverRow ferment_row(const dough::LeversInput& input, const dough::Levers& levers) {
     const auto& ferment = levers.ferment;
     LeverRow row{"Longer fermentation", standing_of(ferment.reach), "", "", "", "", "clean label", {}};
@@ -161,10 +167,15 @@ LeverRow ferment_row(const dough::LeversInput& input, const dough::Levers& lever
     row.notes.emplace_back(bulk_rule);
     if (!ferment.is_calibrated)
         return row;
-    row.figures = fmt::format("{} min more than the {} min of the product", fixed(ferment.minutes, 0),
-                              input.card.product.fermentation_minutes);
+    row.figures = fmt::format("{} min more than the {} min {}", whole_minutes(ferment.minutes),
+                              input.card.product.fermentation_minutes,
+                              input.card.run.longer_fermentation_minutes > 0 ? "it ferments already"
+                                                                             : "of the product");
+    if (auto deed = fermenting(input, levers, ferment.minutes); deed.minutes_more >= 1)
+        row.deed = std::move(deed);
     row.spread = "by this plant's own bakes";
-    row.time = fmt::format("at most {} min are allowed", ferment.most);
+    row.time = fmt::format("at most {} min {} allowed", ferment.most,
+                           input.card.run.longer_fermentation_minutes > 0 ? "more are" : "are");
     row.money = ferment.money > 0 ? money(ferment.money) : "line time not priced";
     row.notes.push_back(
         fmt::format("With what is allowed of it: as {} mature", percent_words(ferment.maturity)));
@@ -189,7 +200,7 @@ LeverRow water_row(const dough::Levers& levers) {
     return row;
 }
 
-LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
+LeverMix mix_of(const dough::LeversInput& input, const dough::Levers& levers, const dough::LeverMix& mix) {
     LeverMix row;
     const auto add = [&](const std::string& part) { row.words += (row.words.empty() ? "" : " and ") + part; };
     if (mix.blend) {
@@ -198,12 +209,17 @@ LeverMix mix_of(const dough::LeversInput& input, const dough::LeverMix& mix) {
     }
     if (mix.dose.value() > 0)
         add(fmt::format("{} mg/kg {}", dose_words(mix.dose), name_of(*input.card.product.oxidant)));
-    if (mix.minutes > 0)
-        add(fmt::format("{} min more fermentation", fixed(mix.minutes, 0)));
+    if (const auto longer = fermenting(input, levers, mix.minutes); longer.minutes_more >= 1) {
+        add(fmt::format("{} min more fermentation", longer.minutes_more));
+        if (!row.deed)
+            row.deed.emplace();
+        row.deed->minutes = longer.minutes;
+        row.deed->minutes_more = longer.minutes_more;
+        row.minutes = longer.minutes_more;
+    }
     if (row.words.empty())
         row.words = "nothing: the mill's oxidant makes up for it";
     row.maturity = mix.maturity.value();
-    row.minutes = mix.minutes;
     row.money = mix.money / minor_units;
     row.label = mix.dose.value() > 0 ? "oxidant on the label" : "clean label";
     return row;
@@ -255,11 +271,14 @@ void show_levers(const dough::LeversInput& input, const dough::Levers& levers, d
     model.gap = gap_words(levers, rate);
     model.gap_spread = fmt::format("the blend counts as {}; {}", maturity_words(levers.counted, rate),
                                    maturity_range_words(levers.lowest, levers.highest));
+    if (const int longer = input.card.run.longer_fermentation_minutes; longer > 0)
+        model.gap_spread += fmt::format("; {} is asked for, as it ferments {} min longer",
+                                        percent_words(levers.target), longer);
     model.too_far = levers.too_far.words;
     model.levers = {wait_row(input, levers), blend_row(levers), oxidant_row(input, levers),
                     ferment_row(input, levers), water_row(levers)};
     for (const auto& mix : levers.mixes)
-        model.mixes.push_back(mix_of(input, mix));
+        model.mixes.push_back(mix_of(input, levers, mix));
     model.no_mix = levers.no_mix;
 }
 

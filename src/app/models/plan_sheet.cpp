@@ -105,9 +105,11 @@ std::string lots_of(const PlannedRun& run) {
 std::string strength_of(const PlannedRun& run) {
     if (run.lots.empty())
         return "no flour";
+    const auto fermented = run.fermentation_words.empty() ? "" : "; fermented " + run.fermentation_words;
     if (run.maturity_target <= 0)
-        return "maturity " + percent(run.maturity);
-    return fmt::format("maturity {} of {} asked for", percent(run.maturity), percent(run.maturity_target));
+        return "maturity " + percent(run.maturity) + fermented;
+    return fmt::format("maturity {} of {} asked for{}", percent(run.maturity), percent(run.maturity_target),
+                       fermented);
 }
 
 std::string windows_of(const PlannedRun& run) {

@@ -3,6 +3,7 @@
 #include "app/book/station.h"
 #include "app/models/aging_words.h"
 #include "app/models/dose_words.h"
+#include "app/models/fermentation_words.h"
 #include "app/models/run_card.h"
 #include "app/plan/freeze.h"
 #include "app/plan/given.h"
@@ -86,7 +87,7 @@ void judge_windows(PlanView& view, const Product& product, const NeedShown& need
 /// Maturity of the flours as the plan counts it. A second flour without a target draws none.
 void judge_strength(PlanView& view, const Run& run, const Product& product,
                     const std::vector<NeedShown>& needs, PlannedRun& planned) {
-    planned.maturity_target = product.maturity_target.value();
+    planned.maturity_target = as_baked(product, run).maturity_target.value();
     double mass = 0;
     double matured = 0;
     for (const auto& need : needs) {
@@ -219,6 +220,7 @@ PlannedRun planned_run(const Station& s, PlanView& view, const Run& run, const s
     planned.day = run.day;
     planned.sequence = run.sequence;
     planned.need_kg = kilograms(run.flour);
+    planned.longer_fermentation_minutes = run.longer_fermentation_minutes;
     planned.is_past = run.day < view.today;
     planned.is_frozen = !planned.is_past && is_frozen(view.book, run, view.today);
     add_lots(view, run, given, planned);
@@ -232,6 +234,9 @@ PlannedRun planned_run(const Station& s, PlanView& view, const Run& run, const s
         judge_windows(view, *product, need, planned);
     }
     judge_strength(view, run, *product, needs, planned);
+    if (run.longer_fermentation_minutes > 0)
+        planned.fermentation_words = fermentation_and_why(as_baked(*product, run).fermentation_minutes,
+                                                          run.longer_fermentation_minutes);
     dose(s, view, run, *product, given, planned);
     if (!planned.is_past) // by the law of today
         judge_keeping(view.book, *product, planned);

@@ -48,9 +48,11 @@ struct PlannedRun {
     /// Of the next batch, as its card has it; nothing: mixed already, past, without flour or only proposed.
     std::optional<CardVerdict> verdict = {};
     bool is_past = false;
-    bool is_frozen = false;   ///< mixed already, or too near to be changed
-    bool is_changed = false;  ///< the proposed plan has other lots or masses than the book
-    std::string changed = {}; ///< "04:12, Ines": by another station, and not looked at here since
+    bool is_frozen = false;              ///< mixed already, or too near to be changed
+    bool is_changed = false;             ///< the proposed plan has other lots or masses than the book
+    std::string changed = {};            ///< "04:12, Ines": by another station, and not looked at here since
+    int longer_fermentation_minutes = 0; ///< beyond the product's, for strength its flour lacks; 0: none
+    std::string fermentation_words = {}; ///< "70 min: 45 and 25 longer for strength"; empty: the product's
 };
 
 class PlanView;

@@ -279,7 +279,7 @@ std::unique_ptr<RunCard> run_card(const Station& s, const Run& run, const Produc
     auto card = std::make_unique<RunCard>();
     auto& input = card->input;
     input.run = run;
-    input.product = product;
+    input.product = as_baked(product, run);
     input.line = line;
     for (const auto& a : s.book.assignments_of(run.id)) {
         const Lot* lot = s.book.lot(a.lot);
@@ -355,7 +355,7 @@ Result<dough::Card> planned_dose(const Station& s, PlanView& view, const Run& ru
     });
     dough::CardInput input;
     input.run = run;
-    input.product = product;
+    input.product = as_baked(product, run);
     input.line = line;
     std::deque<Lot> judged; ///< of which the plan counts on that they will be released
     for (const auto& g : given) {

@@ -41,7 +41,8 @@ private:
     std::deque<Lot> as_then_; ///< copies with the moisture of the day
 };
 
-/// The run's lots as they will lie there on its day, with what batches, bakes and records have taught.
+/// The run's lots as they will lie there on its day, with what batches, bakes and records have taught. The
+/// product is the book's: the card is made of it as the run bakes it.
 std::unique_ptr<RunCard> run_card(const Station& station, const Run& run, const Product& product,
                                   const Line& line);
 

@@ -17,6 +17,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace mellowbin::app {
 namespace {
@@ -48,6 +49,7 @@ public:
             return made_;
         }
         look_for_day();
+        look_for_own_to_judge();
         look_for_lots();
         look_for_fewer();
         look_for_order();
@@ -185,21 +187,50 @@ private:
         return best;
     }
 
-    /// As it would be judged if quality released it.
-    std::optional<RunCure> cure_by_judging(const PlanFlour& flour, FlourPart part) {
+    /// Nothing but quality's word keeps it out of the run.
+    bool waits_for_a_word(const PlanFlour& flour, FlourPart part) {
+        if (bans_.of(flour, run_, product_, part).ban == planning::Ban::none)
+            return false;
         PlanFlour released = flour;
         released.lot.state = LotState::released;
-        if (bans_.of(released, run_, product_, part).ban != planning::Ban::none)
-            return {};
-        auto cure = cure_by(flour.lot, part);
-        if (!cure)
-            return {};
-        cure->kind = RunCure::Kind::judge;
-        cure->verb = fmt::format("Judge {}", flour.lot.code);
-        cure->price =
-            fmt::format("It is {}. Released: {}",
-                        flour.lot.state == LotState::held ? "on hold" : "in quarantine", cure->price);
+        return bans_.of(released, run_, product_, part).ban == planning::Ban::none;
+    }
+
+    static RunCure judging(const Lot& lot, double kg, const std::string& then) {
+        RunCure cure{RunCure::Kind::judge, fmt::format("Judge {}", lot.code),
+                     fmt::format("It is {}. Released: {}",
+                                 lot.state == LotState::held ? "on hold" : "in quarantine", then)};
+        cure.lot = lot.id;
+        cure.lot_code = lot.code;
+        cure.kg = kg;
         return cure;
+    }
+
+    /// As it would be judged if quality released it.
+    std::optional<RunCure> cure_by_judging(const PlanFlour& flour, FlourPart part) {
+        if (!waits_for_a_word(flour, part))
+            return {};
+        const auto cure = cure_by(flour.lot, part);
+        return cure ? std::optional(judging(flour.lot, cure->kg, cure->price)) : std::nullopt;
+    }
+
+    /// Flour that the run has and that waits for quality's word: released, it is there again.
+    void look_for_own_to_judge() {
+        const auto& own = given_[run_.id];
+        for (const auto& g : own) {
+            const PlanFlour* flour = g.lot.is_known() ? view_.flour(g) : nullptr;
+            const auto part = flour ? part_of(product_, flour->lot.flour) : std::nullopt;
+            if (!part || !waits_for_a_word(*flour, *part))
+                continue;
+            const auto then = planned_run(s_, view_, run_, usable(own, g.lot));
+            if (!is_better(trouble_, then))
+                continue;
+            made_.cures.push_back(
+                judging(flour->lot, kilograms(g.mass),
+                        fmt::format("{} The run has {} kg of it.", standing_words(trouble_, then),
+                                    fixed(kilograms(g.mass), 0))));
+            own_to_judge_.insert(g.lot);
+        }
     }
 
     /// A lot that could go in, or could if quality released it.
@@ -217,7 +248,7 @@ private:
             const auto part = part_of(product_, lot.flour);
             const Grams free = part ? free_of(s_.book, lot.id) : Grams{0};
             const PlanFlour* flour = free > Grams{0} ? view_.flour(lot.id) : nullptr;
-            if (!flour)
+            if (!flour || own_to_judge_.contains(lot.id))
                 continue;
             const auto ban = bans_.of(*flour, run_, product_, *part).ban;
             const bool is_to_judge = ban == planning::Ban::held || ban == planning::Ban::not_released;
@@ -299,6 +330,7 @@ private:
     std::vector<Given> usable_;
     PlannedRun now_;
     RunTrouble trouble_;
+    std::set<LotId> own_to_judge_; ///< offered already
     RunCures made_;
 };
 

@@ -199,12 +199,12 @@ private:
         if (is_dosed(run, product) || !has_target(book_, product, need.part))
             return;
         const double has = app::counted_maturity(view_, run, need.given);
-        if (has > product.maturity_target.value() - slight_maturity)
+        const double target = as_baked(product, run).maturity_target.value();
+        if (has > target - slight_maturity)
             return;
         if (const Lot* lot = better_lot(run, product, need, has + slight_maturity))
             reasons_.push_back(fmt::format("Run {}: its flour is {} mature, and lot {} is older", run.code,
-                                           percent_of_words(has * 100, product.maturity_target.value() * 100),
-                                           lot->code));
+                                           percent_of_words(has * 100, target * 100), lot->code));
     }
 
     /// With an oxidant that law and house let it have.

@@ -58,9 +58,10 @@ std::vector<ShortNeed> short_needs(PlanView& view, const std::vector<RunId>& sho
         for (const auto& need :
              needs_of(view, *run, *product, at == given.end() ? std::vector<Given>{} : at->second))
             if (need.missing > Grams{500})
-                all.push_back(
-                    {run, product, need.part, need.missing,
-                     has_target(view.book, *product, need.part) ? product->maturity_target : Maturity{0}});
+                all.push_back({run, product, need.part, need.missing,
+                               has_target(view.book, *product, need.part)
+                                   ? as_baked(*product, *run).maturity_target
+                                   : Maturity{0}});
     }
     return all;
 }

@@ -111,7 +111,7 @@ void add_need(const Book& book, const Run& run, const Product& product, FlourPar
     if (is_frozen(book, run, p.span.today))
         planned.state = planning::RunState::frozen;
     p.oxidants.push_back(run_oxidant(book, product, run.day));
-    p.problem.products.push_back(planned_product(book, product, part, p.oxidants.back()));
+    p.problem.products.push_back(planned_product(book, as_baked(product, run), part, p.oxidants.back()));
     p.problem.runs.push_back(std::move(planned));
     p.runs.push_back(run.id);
     p.parts.push_back(part);

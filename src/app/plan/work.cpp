@@ -54,14 +54,14 @@ planning::DoseNamer doses_of(const PlanTask& task) {
 /// Of new flour for a need, from its arrival on.
 std::optional<double> days_to_ready(PlanView& view, const PlanTask& task, int run) {
     const auto r = static_cast<std::size_t>(run);
-    const Product& product = product_of(task, run);
-    const Day day = view.book.run(task.input.runs[r])->day;
+    const Run& of_book = *view.book.run(task.input.runs[r]);
+    const Product product = as_baked(product_of(task, run), of_book);
     const FlourPart part = task.input.parts[r];
     const Maturity target = has_target(view.book, product, part) ? product.maturity_target : Maturity{0};
-    const auto latest = view.latest_arrival(flour_of(product, part), target, day);
+    const auto latest = view.latest_arrival(flour_of(product, part), target, of_book.day);
     if (!latest)
         return {};
-    return static_cast<double>((day - *latest).count());
+    return static_cast<double>((of_book.day - *latest).count());
 }
 
 /// The task and the view must outlive it.

@@ -1,3 +1,4 @@
+#include "app/acts/fermentation.h"
 #include "app/acts/levers.h"
 #include "app/acts/notice.h"
 #include "app/models/levers.h"
@@ -112,6 +113,38 @@ TEST_CASE("What several levers reach together comes with the cheapest first") {
     CHECK(o.screen.value_of("0/Least costly/Money") == "+14 a run");
     CHECK(o.screen.value_of("1/Choice 2/Time") == "30 min");
     CHECK(o.screen.value_of("1/Choice 2/Label") == "as it is");
+}
+
+TEST_CASE("Where a remedy can be done at once, longer fermentation is a button that says its minutes") {
+    auto levers = test::some_levers();
+    auto& ferment = levers.levers[3];
+    ferment.standing = app::LeverRow::Standing::reaches;
+    ferment.deed = app::RemedyDeed{.minutes = 25, .minutes_more = 25};
+    levers.mixes[1].deed = app::RemedyDeed{.minutes = 30, .minutes_more = 30};
+    app::Intents did;
+    Screen screen([&] { views::draw_levers(levers, &did); }, {.width = 1280, .height = 2000});
+    screen.settle();
+    screen.click("Ferment 25 min longer");
+    REQUIRE(did.size() == 1);
+    CHECK(did[0].as<app::FermentLonger>()->run == RunId{11});
+    CHECK(did[0].as<app::FermentLonger>()->minutes == "25");
+    screen.click("Ferment 30 min longer");
+    REQUIRE(did.size() == 2);
+    CHECK(did[1].as<app::FermentLonger>()->minutes == "30");
+    ferment.deed = app::RemedyDeed{.minutes = 25, .minutes_more = 15}; // it ferments 10 min longer already
+    screen.settle();
+    CHECK(screen.offers("Ferment 25 min longer in all"));
+    ferment.deed.reset();
+    screen.settle();
+    CHECK_FALSE(screen.offers("Ferment 25 min longer in all"));
+}
+
+TEST_CASE("Where nothing can be done of the remedies, none of them is a button") {
+    auto levers = test::some_levers();
+    levers.levers[3].standing = app::LeverRow::Standing::reaches;
+    levers.levers[3].deed = app::RemedyDeed{.minutes = 25, .minutes_more = 25};
+    Weighed o(levers);
+    CHECK_FALSE(o.screen.offers("Ferment 25 min longer"));
 }
 
 TEST_CASE("Where no mix reaches the demand the page says why and what else") {

@@ -53,6 +53,15 @@ TEST_CASE(
     CHECK(o.screen.says("exact 93.42 kg"));
 }
 
+TEST_CASE("A dough that ferments longer for strength says so beneath its minutes") {
+    auto model = test::a_batch();
+    model.card->fermentation = "70 min";
+    model.card->fermentation_why = "45 and 25 longer for strength";
+    Opened o{model};
+    CHECK(o.screen.value_of("Bulk") == "70 min");
+    CHECK(o.screen.says("45 and 25 longer for strength"));
+}
+
 TEST_CASE("Water is the largest figure of the card") {
     Opened o;
     const auto height = [&](const char* figure) { return o.screen.find(figure).rect.height(); };

@@ -1,4 +1,5 @@
 #include "app/acts/assignments.h"
+#include "app/acts/fermentation.h"
 #include "app/acts/give_lot.h"
 #include "app/acts/levers.h"
 #include "app/acts/looking.h"
@@ -7,6 +8,7 @@
 #include "app/acts/runs.h"
 #include "opened_plan.h"
 #include "ui/models/doughs.h"
+#include "ui/widgets/laid_out.h"
 
 using namespace mellowbin;
 using namespace mellowbin::tests;
@@ -160,17 +162,51 @@ TEST_CASE("What the plan can do of a remedy is a button on the sheet, and none b
     o.model.levers->run = RunId{12};
     o.model.levers->levers[0].deed = app::RemedyDeed{.day = test::plan_today() + Days{3}};
     o.model.levers->levers[1].deed = app::RemedyDeed{.lot = LotId{4}, .lot_code = "B26-044", .kg = 840};
+    o.model.levers->levers[3].standing = app::LeverRow::Standing::helps;
+    o.model.levers->levers[3].deed = app::RemedyDeed{.minutes = 25, .minutes_more = 25};
+    o.model.levers->mixes[1].deed =
+        app::RemedyDeed{.lot = LotId{4}, .lot_code = "B26-044", .kg = 480, .minutes = 40, .minutes_more = 30};
     o.view.sheet.with_remedies = true;
-    o.screen.resize(1280, 2400);
+    o.screen.resize(1280, 3200);
     o.choose(12);
     o.screen.click("Move the run to Sat 28 Nov");
     CHECK(o.only<app::ChangeRun>().day == "2026-11-28");
     o.screen.click("Take 840 kg of B26-044");
     CHECK(o.only<app::GiveLot>().to == RunId{12});
     CHECK(o.only<app::GiveLot>().most == Grams{840'000});
+    CHECK(o.only<app::GiveLot>().longer_minutes.empty());
+    o.screen.click("Ferment 25 min longer");
+    CHECK(o.only<app::FermentLonger>().run == RunId{12});
+    CHECK(o.only<app::FermentLonger>().minutes == "25");
+    o.screen.click("Take 480 kg of B26-044, ferment 40 min longer in all");
+    REQUIRE(o.all<app::GiveLot>().size() == 2);
+    CHECK(o.all<app::GiveLot>()[1].most == Grams{480'000});
+    CHECK(o.all<app::GiveLot>()[1].longer_minutes == "40");
     o.model.standing = app::PlanModel::Standing::proposed;
     o.screen.settle();
     CHECK_FALSE(o.screen.offers("Take 840 kg of B26-044"));
+    CHECK_FALSE(o.screen.offers("Ferment 25 min longer"));
+}
+
+TEST_CASE("A run that ferments longer says so on its sheet, with a button that takes it back") {
+    Opened o;
+    const auto run = std::find_if(o.model.runs.begin(), o.model.runs.end(),
+                                  [](const auto& one) { return one.id == RunId{12}; });
+    REQUIRE(run != o.model.runs.end());
+    o.choose(12);
+    CHECK_FALSE(o.screen.says("Fermented"));
+    run->longer_fermentation_minutes = 25;
+    run->fermentation_words = "70 min: 45 and 25 longer for strength";
+    o.screen.settle();
+    CHECK(test::tells(o.screen, "Fermented 25 min longer"));
+    CHECK(test::tells(o.screen, "70 min: 45 and 25 longer for strength"));
+    o.screen.click("Ferment no longer than usual");
+    CHECK(o.only<app::FermentLonger>().run == RunId{12});
+    CHECK(o.only<app::FermentLonger>().minutes == "0");
+    run->is_frozen = true;
+    o.screen.settle();
+    CHECK(test::tells(o.screen, "Fermented 25 min longer"));
+    CHECK_FALSE(o.screen.offers("Ferment no longer than usual"));
 }
 
 TEST_CASE("With the sheet closed nobody asks for cures any more") {

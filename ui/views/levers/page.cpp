@@ -1,5 +1,6 @@
 #include "ui/views/levers/page.h"
 
+#include "app/acts/fermentation.h"
 #include "app/acts/give_lot.h"
 #include "app/acts/levers.h"
 #include "app/acts/notice.h"
@@ -111,14 +112,40 @@ void standing_of(const app::LeverRow& row) {
         ui::status(role, in_words(row.standing));
 }
 
+std::string take_words(const app::RemedyDeed& deed) {
+    return fmt::format("Take {:.0f} kg of {}", deed.kg, deed.lot_code);
+}
+
+/// "Ferment 25 min longer", of a run that does already "Ferment 25 min longer in all".
+std::string ferment_words(const app::RemedyDeed& deed) {
+    return fmt::format("Ferment {} min longer{}", deed.minutes,
+                       deed.minutes_more < deed.minutes ? " in all" : "");
+}
+
+/// A lot, minutes, or both at once.
+void take_or_ferment(const app::RemedyDeed& deed, RunId run, app::Intents& out) {
+    const auto kg = to_grams(Kilograms{deed.kg});
+    if (!deed.lot.is_known()) {
+        if (deed.minutes > 0 && ui::button(ferment_words(deed)))
+            out.emplace_back(app::FermentLonger{run, std::to_string(deed.minutes)});
+    } else if (deed.minutes <= 0) {
+        if (ui::button(take_words(deed)))
+            out.emplace_back(app::GiveLot{deed.lot, {}, run, kg});
+    } else {
+        auto longer = ferment_words(deed);
+        longer.front() = 'f';
+        if (ui::button(take_words(deed) + ", " + longer))
+            out.emplace_back(app::GiveLot{deed.lot, {}, run, kg, std::to_string(deed.minutes)});
+    }
+}
+
 /// What the plan can do of it, as a button.
 void deed(const std::optional<app::RemedyDeed>& deed, RunId run, app::Intents* out) {
     if (!deed || out == nullptr)
         return;
     if (deed->day && ui::button(fmt::format("Move the run to {}", short_day(*deed->day))))
         out->emplace_back(app::ChangeRun{run, "", iso(*deed->day), "", ""});
-    if (deed->lot.is_known() && ui::button(fmt::format("Take {:.0f} kg of {}", deed->kg, deed->lot_code)))
-        out->emplace_back(app::GiveLot{deed->lot, {}, run, to_grams(Kilograms{deed->kg})});
+    take_or_ferment(*deed, run, *out);
 }
 
 /// Whether it suffices, what it costs, what it is, how sure that is; a forbidden one says why and no more.
@@ -152,8 +179,6 @@ void mix(const app::LeverMix& mix, std::size_t place, RunId run, app::Intents* o
         ui::fact({.label = "Maturity", .value = maturity, .role = Role::model});
         ui::paragraph(mix.words, {.weight = ui::Weight::bold});
         deed(mix.deed, run, out);
-        if (mix.minutes > 0 && out != nullptr)
-            ui::hint("Tell the line of the longer fermentation: no card says it.");
     });
 }
 

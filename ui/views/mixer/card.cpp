@@ -198,6 +198,8 @@ void draw_aims(const app::CardModel& card) {
         if (!card.mixing.empty())
             aim({.label = "Mix", .number = card.mixing, .unit = {}});
         aim({.label = "Bulk", .number = card.fermentation, .unit = {}});
+        if (!card.fermentation_why.empty())
+            paragraph(card.fermentation_why, {.size = TextSize::mixer_note});
     });
 }
 

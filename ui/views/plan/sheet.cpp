@@ -1,6 +1,7 @@
 #include "ui/views/plan/sheet.h"
 
 #include "app/acts/assignments.h"
+#include "app/acts/fermentation.h"
 #include "app/acts/intent.h"
 #include "app/acts/levers.h"
 #include "app/acts/looking.h"
@@ -39,6 +40,18 @@ void draw_head(PlanView& view, const app::PlannedRun& run, const app::PlanModel&
     const auto line = line_of(run, model);
     hint(fmt::format("{}{}{} · {} kg flour · {} · {}", short_day(run.day), line.empty() ? "" : ", ", line,
                      kilograms(run.need_kg), run.market, run.code));
+}
+
+/// That its dough ferments longer for strength, and the way back.
+void draw_fermentation(PlanView& view, const app::PlannedRun& run, const app::PlanModel& model,
+                       app::Intents& out) {
+    if (run.longer_fermentation_minutes <= 0)
+        return;
+    status(Role::accent, fmt::format("Fermented {} min longer", run.longer_fermentation_minutes));
+    if (!run.fermentation_words.empty())
+        hint(run.fermentation_words);
+    if (may_change(run) && view.tried(model) == Tried::in_book && button("Ferment no longer than usual"))
+        out.emplace_back(app::FermentLonger{run.id, "0"});
 }
 
 void draw_lots(const app::PlannedRun& run, BoardState& board) {
@@ -174,6 +187,7 @@ void draw_sheet(PlanView& view, const app::PlannedRun& run, const app::PlanModel
         draw_hand_words(view.board);
         draw_standing(run, model);
         draw_cures(view, run, model, out);
+        draw_fermentation(view, run, model, out);
         draw_lots(run, view.board);
         draw_lot_deeds(run, view.board, out);
         rule();
