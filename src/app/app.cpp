@@ -186,6 +186,7 @@ const LotsModel& App::lots() const { return state_->lots; }
 const ReadinessModel& App::readiness() const { return state_->readiness; }
 const PlanModel& App::plan() const { return state_->plan; }
 const MixerModel& App::mixer() const { return state_->mixer; }
+const PlantModel& App::plant() const { return state_->plant; }
 const SettingsModel& App::settings() const { return state_->settings; }
 
 CardModel App::card_of(RunId run) const { return make_card(*state_, run); }

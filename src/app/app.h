@@ -21,6 +21,7 @@ struct NamedLot;
 struct Notice;
 struct Overview;
 struct PlanModel;
+struct PlantModel;
 struct ReadinessModel;
 struct SettingsModel;
 
@@ -51,6 +52,7 @@ public:
     [[nodiscard]] const ReadinessModel& readiness() const;
     [[nodiscard]] const PlanModel& plan() const;
     [[nodiscard]] const MixerModel& mixer() const;
+    [[nodiscard]] const PlantModel& plant() const;
     [[nodiscard]] const SettingsModel& settings() const;
 
     /// The card of any run, made now.

@@ -112,6 +112,11 @@ void show_journal(State& s) {
     s.settings.journal_has_older = page.has_older;
 }
 
+void show_plant(State& s) {
+    make_plant(s, s.plant);
+    s.plant.kept = s.plant_kept;
+}
+
 void show_settings(State& s) {
     s.settings = make_settings(s);
     s.settings.log_read = s.log_read;
@@ -125,8 +130,10 @@ void show(State& s, const Written& written, Touched looked_at) {
     call_up(s);
     const bool book = written.anything();
     const bool lots = written.lots || written.aging || written.plant;
-    if (written.plant)
+    if (written.plant) {
         make_intake(s, s.intake);
+        show_plant(s);
+    }
     if (lots)
         make_lots(s, s.lots);
     if ((book && s.past_lots) || has(looked_at, Touched::past_lots))

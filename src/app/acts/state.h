@@ -8,6 +8,7 @@
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
+#include "app/models/plant.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "db/change.h"
@@ -27,6 +28,7 @@ struct State : Station, LookedAt {
     ReadinessModel readiness;
     PlanModel plan;
     MixerModel mixer;
+    PlantModel plant;
     SettingsModel settings;
 
     /// What the retests would teach now; none: not worked out since they changed.
@@ -35,6 +37,7 @@ struct State : Station, LookedAt {
     std::uint64_t batches_logged = 0; ///< what was accepted on the Mixer screen
     std::uint64_t bakes_logged = 0;
     std::uint64_t limits_changed = 0;
+    PlantKept plant_kept;
     LogRead log_read; ///< the last logger's file
 };
 

@@ -18,6 +18,9 @@ std::string sentence_of(const JournalLine& line) {
         return line.words;
     std::string_view verb;
     for (const auto& [key, words] : {std::pair<std::string_view, std::string_view>{"release_lot", "released"},
+                                     {"add_to_plant", "Added to the plant"},
+                                     {"bring_plant_record_back", "In use again"},
+                                     {"change_plant", "Plant changed"},
                                      {"hold_lot", "put on hold"},
                                      {"reject_lot", "rejected"}})
         if (line.intent == key)
@@ -70,10 +73,12 @@ const std::vector<ActWords>& all_act_words() {
         {"read_climate", "Logger's file read"},
         {"reject_lot", "Lot rejected"},
         {"release_lot", "Lot released"},
+        {"remove_from_plant", "Taken off the plant"},
         {"reserve_lot", "Lot reserved"},
         {"restore_assignments", "Plan put back"},
         {"restore_learned", "Learned figures put back"},
         {"restore_limit", "Limit put back"},
+        {"retire_plant_record", "Retired"},
         {"scan_bag", "Bag scanned"},
         {"seed_law", "Limits put into the book"},
         {"set_up_plant", "Plant described"},

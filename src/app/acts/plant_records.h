@@ -1,0 +1,34 @@
+#pragma once
+
+#include "app/acts/act.h"
+#include "core/plant_draft.h"
+#include "core/plant_field.h"
+
+#include <optional>
+
+/// Mills, flours, places, lines and products.
+namespace mellowbin::app {
+
+/// A record as typed: a new one, or over what the book has.
+struct KeepPlantRecord {
+    PlantRef record; ///< number 0: a new one
+    PlantDraft draft;
+    /// As the form began. What others changed meanwhile stays where it was not typed over; what both changed
+    /// is refused, and named.
+    std::optional<PlantDraft> before = {};
+};
+/// Nothing new may name it from now on; or again, it may. Refused while runs, stock or deliveries need it.
+struct RetirePlantRecord {
+    PlantRef record;
+    bool is_retired = true;
+};
+/// Takes a record off that nothing ever named.
+struct RemovePlantRecord {
+    PlantRef record;
+};
+
+Result<Told> carry_out(State& state, const KeepPlantRecord& act);
+Result<Told> carry_out(State& state, const RetirePlantRecord& act);
+Result<Told> carry_out(State& state, const RemovePlantRecord& act);
+
+} // namespace mellowbin::app
