@@ -111,6 +111,37 @@ void readiness_chosen_anew(benchmark::State& state) {
     }
 }
 
+std::size_t letters_in(const LotDraft& draft) {
+    std::size_t letters = draft.code.size() + draft.mass_kg.size() + draft.bag_kg.size() +
+                          draft.delivery_note.size() + draft.best_before.size() + draft.milled_on.size();
+    for (const auto& figure : draft.figures)
+        letters += figure.value.size();
+    return letters;
+}
+
+/// The frame that shows a letter typed into a figure of a delivery's lot, which is read as it is typed; beside
+/// the frame in which nothing is typed.
+void letter_typed_at_the_dock(benchmark::State& state) {
+    BusyBook book;
+    book.screens.show(Screen::intake);
+    ui::Frame frame({.probing = ui::Probing::on});
+    const auto one = [&] {
+        frame.begin();
+        book.draw();
+        frame.end();
+    };
+    for (int settling = 0; settling < 5; ++settling)
+        one();
+    const LotDraft& draft = book.screens.intake.delivery.at_hand().draft;
+    for (auto _ : state) {
+        const auto before = letters_in(draft);
+        frame.typed("7");
+        one();
+        if (letters_in(draft) != before + 1)
+            state.SkipWithError("a letter was typed, and the next frame does not have it");
+    }
+}
+
 void plan_with_a_run_chosen(benchmark::State& state) {
     BusyBook book;
     book.screens.show(Screen::plan);
@@ -139,6 +170,7 @@ void large_plan_carried(benchmark::State& state) {
 }
 
 BENCHMARK_CAPTURE(screen, intake, Screen::intake)->Unit(benchmark::kMillisecond);
+BENCHMARK(letter_typed_at_the_dock)->Unit(benchmark::kMillisecond)->Iterations(500);
 BENCHMARK_CAPTURE(screen, lots, Screen::lots)->Unit(benchmark::kMillisecond);
 BENCHMARK(lots_opened_and_sorted)->Unit(benchmark::kMillisecond);
 BENCHMARK(lots_sorted_anew)->Unit(benchmark::kMillisecond);

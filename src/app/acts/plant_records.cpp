@@ -1,6 +1,7 @@
 #include "app/acts/plant_records.h"
 
 #include "app/acts/intent.h"
+#include "app/acts/plant_merge.h"
 #include "app/acts/state.h"
 #include "app/models/plant.h"
 #include "app/models/touched_runs.h"
@@ -23,70 +24,6 @@ Subject subject_of(PlantRef record, const std::string& name) {
     words.front() = static_cast<char>(words.front() - 'A' + 'a');
     return {words, record_of(record)};
 }
-
-// Who changed what
-
-/// A field as a person reads it.
-std::string shown(const std::string& text) { return text.empty() ? "nothing" : text; }
-
-/// "Mixing 8 -> 9; Specification changed"
-std::string changes_in_words(const PlantDraft& before, const PlantDraft& after) {
-    std::string words;
-    const auto add = [&](const std::string& change) { words += (words.empty() ? "" : "; ") + change; };
-    for (const auto& field : plant_fields(after.kind))
-        if (const auto& was = before.text(field.key), &is = after.text(field.key); was != is)
-            add(fmt::format("{} {} -> {}", field.label, shown(was), shown(is)));
-    if (before.windows != after.windows)
-        add("Specification changed");
-    if (before.second_windows != after.second_windows)
-        add("Second flour's specification changed");
-    if (before.climate != after.climate)
-        add("Climate changed");
-    if (before.ingredients != after.ingredients)
-        add("Ingredients changed");
-    return words;
-}
-
-/// Two people changed one record: what only one of them changed is theirs, what both changed is asked.
-class Merge {
-public:
-    Merge(const PlantDraft& typed, const PlantDraft& before, const PlantDraft& now, std::string who)
-        : merged_(typed), before_(before), now_(now), who_(std::move(who)) {}
-
-    Result<PlantDraft> both() {
-        for (const auto& field : plant_fields(merged_.kind))
-            take(field.label, merged_.texts[std::string(field.key)], before_.text(field.key),
-                 now_.text(field.key));
-        take("Specification", merged_.windows, before_.windows, now_.windows);
-        take("Second flour's specification", merged_.second_windows, before_.second_windows,
-             now_.second_windows);
-        take("Climate", merged_.climate, before_.climate, now_.climate);
-        take("Ingredients", merged_.ingredients, before_.ingredients, now_.ingredients);
-        if (!refusals_.empty())
-            return refusals_;
-        return merged_;
-    }
-
-private:
-    static std::string said(const std::string& text) { return shown(text); }
-    template <class Row> static std::string said(const std::vector<Row>&) { return "another list"; }
-
-    template <class Part>
-    void take(std::string_view label, Part& typed, const Part& before, const Part& now) {
-        if (typed == before)
-            typed = now;
-        else if (now != before && now != typed)
-            refusals_.push_back({std::string(label),
-                                 fmt::format("was changed meanwhile by {}: it is {} now, was {}", who_,
-                                             said(now), said(before)),
-                                 "Look at it, and keep again what shall hold"});
-    }
-
-    PlantDraft merged_;
-    const PlantDraft &before_, &now_;
-    std::string who_;
-    Refusals refusals_;
-};
 
 // Every kind of record
 
@@ -292,7 +229,7 @@ Result<Told> carry_out(State& state, const KeepPlantRecord& act) {
         return not_there(act.record);
     if (!act.before || *act.before == *now)
         return overwrite(state, act.record, *now, act.draft);
-    auto merged = Merge(act.draft, *act.before, *now, changed_by(state, act.record)).both();
+    auto merged = merged_with(*now, *act.before, act.draft, changed_by(state, act.record));
     if (!merged)
         return merged.refusals();
     return overwrite(state, act.record, *now, std::move(*merged));
