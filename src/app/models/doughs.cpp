@@ -34,8 +34,10 @@ DoughsModel make_doughs(const Station& s) {
     const HouseUnits house = house_units(s.book.settings);
     DoughsModel model;
     model.temperature_unit = house.temperature();
-    for (const auto& product : s.book.products)
+    for (const auto& product : s.book.products) {
         model.doughs.push_back(row_of(product, house));
+        model.doughs.back().changed = s.changed_elsewhere(record_of(product.id));
+    }
     for (const auto& usual : usual_ingredients())
         model.usual.push_back(row_of(usual));
     return model;
