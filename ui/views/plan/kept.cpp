@@ -89,7 +89,8 @@ bool is_begun(const PlanQuestion& q, const app::PlanModel& model) {
     if (q.deed != Deed::change_run)
         return !(q.lot + q.reason).empty();
     const auto line = q.line_in(model);
-    return !q.batches.empty() || line != q.was_line || q.day != q.was_day || q.place != q.was_place;
+    return !q.batches.empty() || (!line.empty() && line != q.was_line) || q.day != q.was_day ||
+           q.place != q.was_place;
 }
 
 bool is_begun(const ExpectForm& f) { return !(f.mill + f.flour + f.kg + f.arrives + f.milled).empty(); }

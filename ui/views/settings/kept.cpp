@@ -124,6 +124,7 @@ void take_up(KeptReader& k, SettingsView& view, const app::SettingsModel& model)
         k("storage", view.storage);
     take_up_question(k, "taking_back", view.storage.taking_back);
     k("page", view.page);
+    view.page = std::clamp(view.page, 0, SettingsView::last_page);
     k("limit", view.limits.selected);
     view.limits.show_selected = true;
     ProductId dough;

@@ -23,6 +23,7 @@ struct TypedChoice {
 
 /// Every number the program assumes, with its source and who changed it.
 struct SettingsView {
+    static constexpr int last_page = 6;
     int page = 0; ///< limits, constants, choices, storage, learned, doughs, journal
     ui::TableState limits, constants, journal;
     bool only_to_confirm = false;
