@@ -39,9 +39,13 @@ Keeping::After Keeping::follow(views::Screens& screens, const views::Models& mod
         screens.kept.is_kept = false;
         screens.kept.asks_to_close = true;
     }
+    // What was answered leaves its form in the next frame, and is then offered to nobody any more.
+    const bool is_answered = std::exchange(notice_, models.notice.number) != models.notice.number;
+    if (std::exchange(was_answered_, is_answered) || is_answered)
+        next_ = {};
     const auto clock = std::chrono::steady_clock::now();
-    waits_ = clock < next_;
-    if (!waits_) {
+    waits_ = clock < next_ || is_answered;
+    if (clock >= next_) {
         next_ = clock + pause_;
         work_.keep(views::kept_of(screens, models), now);
     }

@@ -6,6 +6,7 @@
 #include "ui/views/screens.h"
 
 #include <chrono>
+#include <cstdint>
 #include <filesystem>
 #include <string>
 
@@ -40,6 +41,8 @@ private:
     Pause pause_;
     std::chrono::steady_clock::time_point next_{};
     bool waits_ = false;
+    std::uint64_t notice_ = 0; ///< seen last
+    bool was_answered_ = false;
 };
 
 } // namespace mellowbin::ui

@@ -62,7 +62,7 @@ std::string in_words(const std::vector<std::string>& begun) {
 
 void draw_kept(KeptView& view) {
     if (!view.left_begun.empty())
-        ui::strip(Role::model,
+        ui::strip(Role::mind,
                   fmt::format("Work begun on {} was kept: {}", view.left_on, in_words(view.left_begun)), [&] {
                       if (ui::button("Take it up"))
                           view.answer = KeptView::Answer::take_up;

@@ -72,10 +72,10 @@ void draw(RetestForm& form, RetestOf whose, const app::ReadinessModel& model, co
         ui::focus_first_empty_field();
     auto& draft = form.drafts[whose.lot];
     ui::panel(fmt::format("Retest of {}", whose.code), [&] {
-        changed_meanwhile(whose.changed);
         ui::hint("Leave empty what was not measured. Only results of one method can be compared.");
         ui::form("Retest", [&] {
             fields(draft, model, form.refusals_of(whose.lot));
+            changed_meanwhile(whose.changed);
             ui::flow([&] {
                 if (ui::button("Log the retest", {.kind = ui::ButtonKind::primary})) {
                     form.ask(whose.lot, notice);

@@ -97,11 +97,11 @@ void draw(BakeForm& form, const app::LotSheet& sheet, Day today, const app::Noti
     }
     auto& draft = form.begin(lot, first_draft(sheet));
     ui::panel(fmt::format("A loaf of {}", sheet.row.code), [&] {
-        changed_meanwhile(sheet.row.changed);
         ui::form("Loaf", [&] {
             if (std::exchange(form.wants_focus, false))
                 ui::focus("Dose");
             fields(draft, sheet, today, form.refusals_of(lot));
+            changed_meanwhile(sheet.row.changed);
             ui::flow([&] {
                 if (ui::button("Log the loaf", {.kind = ui::ButtonKind::primary})) {
                     form.ask(lot, notice);
