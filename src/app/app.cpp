@@ -179,6 +179,7 @@ void App::finish_work() {
     poll();
 }
 
+const Clock& App::clock() const { return state_->setup.clock; }
 const Notice& App::notice() const { return state_->notice; }
 const Overview& App::overview() const { return state_->overview; }
 const IntakeModel& App::intake() const { return state_->intake; }

@@ -11,6 +11,7 @@ namespace mellowbin::app {
 
 struct AppSetup;
 struct CardModel;
+struct Clock;
 struct IntakeModel;
 struct JournalRow;
 struct KeepingModel;
@@ -45,6 +46,8 @@ public:
     /// Waits until background work has ended, and takes its result: for the command line and for tests.
     void finish_work();
 
+    /// The plant's.
+    [[nodiscard]] const Clock& clock() const;
     [[nodiscard]] const Notice& notice() const;
     [[nodiscard]] const Overview& overview() const;
     [[nodiscard]] const IntakeModel& intake() const;

@@ -87,6 +87,7 @@ TEST_CASE("A limit that another station confirmed or corrected holds here at the
     at.office_does(ChangeLimit{limit().id, {"1500", "permitted", "Ordinance 7", ""}});
     at.plant.app().poll();
     CHECK(limit().figure == "1500 mg/kg");
+    CHECK_THAT(limit().changed, Contains("Ines"));
     CHECK_FALSE(limit().is_confirmed);
 }
 

@@ -2,6 +2,8 @@
 
 #include "app/acts/notice.h"
 #include "app/app.h"
+#include "app/book/clock.h"
+#include "app/book/kept_work.h"
 #include "app/book/setup.h"
 #include "app/models/intake.h"
 #include "app/models/lots.h"
@@ -11,6 +13,8 @@
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "db/progress.h"
+#include "ui/shell/keeping.h"
+#include "ui/shell/told_to_end.h"
 #include "ui/shell/viewer.h"
 #include "ui/shell/window.h"
 #include "ui/views/opening.h"
@@ -41,13 +45,38 @@ private:
     std::uint64_t shown_ = 0;
 };
 
-/// One frame, and then what the person did in it.
-void draw_and_act(views::Screens& screens, app::App& app) {
+/// One frame, and then what the person did in it. True where the person said that the window may go.
+bool draw_and_act(views::Screens& screens, Keeping& keeping, app::App& app) {
     app.poll();
+    keeping.tell(screens, app.clock());
     app::Intents intents;
     views::draw(screens, models_of(app), intents);
     for (const auto& intent : intents)
         app.handle(intent);
+    app::Intents opens;
+    const auto after = keeping.follow(screens, models_of(app), app.clock().now(), opens);
+    for (const auto& intent : opens)
+        app.handle(intent);
+    return after == Keeping::After::closing;
+}
+
+/// Draws and acts until the person closes the window, or the program is told to end.
+void run(Window& window, views::Screens& screens, Keeping& keeping, app::App& app) {
+    constexpr double soon = 0.1;
+    Viewer viewer;
+    hear_when_told_to_end();
+    window.ask_before_closing([&] { return keeping.may_close(screens, models_of(app), app.clock().now()); });
+    window.run([&] {
+        for (const auto& path : window.take_dropped())
+            screens.drop_file(path);
+        const bool may_go = draw_and_act(screens, keeping, app);
+        viewer.follow(app.notice());
+        if (may_go || is_told_to_end())
+            window.close();
+        if (keeping.is_behind())
+            window.look_in_again(soon);
+    });
+    keeping.end(screens, models_of(app), app.clock().now());
 }
 
 /// Shows in the window how far an older book is, once that takes longer than people wait without a word, ten
@@ -95,19 +124,15 @@ int open_window(const app::AppSetup& setup, const Opening& opening) {
     app::App app(with_progress);
     if (!app.overview().plant.empty())
         window.set_title(app.overview().plant + " – mellowbin");
+    Keeping keeping(setup.book, opening.state.empty() ? app::state_folder() : opening.state,
+                    opening.shot.empty() ? app::KeptWork::Use::keep : app::KeptWork::Use::look);
     if (opening.shot.empty()) {
-        Viewer viewer;
-        window.run([&] {
-            for (const auto& path : window.take_dropped())
-                screens.drop_file(path);
-            draw_and_act(screens, app);
-            viewer.follow(app.notice());
-        });
+        run(window, screens, keeping, app);
         return 0;
     }
     for (const auto& words : opening.open)
-        window.press(words, [&] { draw_and_act(screens, app); });
-    window.shot(opening.shot, [&] { draw_and_act(screens, app); });
+        window.press(words, [&] { draw_and_act(screens, keeping, app); });
+    window.shot(opening.shot, [&] { draw_and_act(screens, keeping, app); });
     const double before = std::chrono::duration<double>(made - opening.started).count();
     fmt::print("Picture written to {}; the first frame was there {:.2f} s after the start\n", opening.shot,
                before + window.seconds_to_first_picture());

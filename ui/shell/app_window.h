@@ -3,6 +3,7 @@
 #include "ui/widgets/theme.h"
 
 #include <chrono>
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -23,10 +24,12 @@ struct Opening {
     int height = 800;
     std::chrono::steady_clock::time_point started =
         std::chrono::steady_clock::now(); ///< when the program was
+    std::filesystem::path state = {};     ///< where work begun is kept; empty: as app::state_folder() says
 };
 
-/// The screens over the application on the book that is set up, in a real window, until it is closed. The
-/// window shows how far an older book is brought to its present form. With `shot`, says on standard
+/// The screens over the application on the book that is set up, in a real window, until it is closed or the
+/// program is told to end; what is typed is kept. The window shows how far an older book is brought to its
+/// present form. With `shot`, says on standard
 /// output how long after the program's start the first frame was there. Gives the exit code; throws
 /// BookError, and std::runtime_error with a sentence when there is no display, no such screen, nothing to
 /// press with the words of `open`, or the picture cannot be written.

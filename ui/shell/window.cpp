@@ -10,6 +10,7 @@
 #include <array>
 #include <backends/imgui_impl_opengl3.h>
 #include <chrono>
+#include <limits>
 #include <stdexcept>
 #include <utility>
 
@@ -28,6 +29,12 @@ std::string& last_glfw_error() {
 std::vector<std::string>& dropped_files() {
     static std::vector<std::string> paths;
     return paths;
+}
+
+/// The same of the one that is asked before it is closed.
+std::function<bool()>& closing_asked() {
+    static std::function<bool()> may_close;
+    return may_close;
 }
 
 bool start_glfw() {
@@ -92,6 +99,7 @@ struct Window::State {
     std::unique_ptr<Frame> frame;
     std::array<GLFWcursor*, 4> cursors{};
     Clock::time_point last_frame = Clock::now();
+    double longest_wait = std::numeric_limits<double>::infinity(); ///< seconds, for the next wait alone
 
     void listen();
     void follow_size();
@@ -146,6 +154,10 @@ void Window::State::listen() {
     });
     glfwSetDropCallback(window, [](GLFWwindow*, int count, const char** paths) {
         dropped_files().insert(dropped_files().end(), paths, paths + count);
+    });
+    glfwSetWindowCloseCallback(window, [](GLFWwindow* w) {
+        if (closing_asked() && !closing_asked()())
+            glfwSetWindowShouldClose(w, GLFW_FALSE);
     });
     frame->set_clipboard(
         [](void* w, const char* text) { glfwSetClipboardString(static_cast<GLFWwindow*>(w), text); },
@@ -217,6 +229,7 @@ Window::Window(const WindowSetup& setup) : state_(std::make_unique<State>()) {
 }
 
 Window::~Window() {
+    closing_asked() = {};
     ImGui_ImplOpenGL3_Shutdown();
     state_->frame.reset();
     for (GLFWcursor* cursor : state_->cursors)
@@ -229,6 +242,8 @@ Window::~Window() {
 Frame& Window::frame() { return *state_->frame; }
 std::vector<std::string> Window::take_dropped() { return std::exchange(dropped_files(), {}); }
 void Window::close() { glfwSetWindowShouldClose(state_->window, GLFW_TRUE); }
+void Window::ask_before_closing(std::function<bool()> may_close) { closing_asked() = std::move(may_close); }
+void Window::look_in_again(double seconds) { state_->longest_wait = std::min(state_->longest_wait, seconds); }
 double Window::seconds_to_first_picture() const { return state_->first_picture; }
 
 void Window::set_title(const std::string& title) { glfwSetWindowTitle(state_->window, title.c_str()); }
@@ -255,7 +270,8 @@ void Window::run(const std::function<void()>& draw) {
         if (is_first)
             glfwPollEvents();
         else
-            glfwWaitEventsTimeout(s.frame->patience());
+            glfwWaitEventsTimeout(std::min(
+                s.frame->patience(), std::exchange(s.longest_wait, std::numeric_limits<double>::infinity())));
         s.draw_and_show(draw);
     }
 }

@@ -45,6 +45,11 @@ public:
     void set_title(const std::string& title);
     /// Ends run() after the frame being drawn.
     void close();
+    /// Is asked when the person closes the window: where it says no, the window stays, and the next frame
+    /// says why.
+    void ask_before_closing(std::function<bool()> may_close);
+    /// The next frame comes in so many seconds at the latest, whatever happens.
+    void look_in_again(double seconds);
     /// Presses the thing with these words, as a person would: a row, a button, a page; of two the first, one
     /// in a dialog before those behind it. Needs probing. Throws std::runtime_error where nothing says so.
     void press(std::string_view words, const std::function<void()>& draw);

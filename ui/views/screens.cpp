@@ -163,7 +163,13 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
         shown == Screen::mixer && screens.mixer.is_bowl ? ui::Around::nothing : ui::Around::all;
     const auto chosen = draw(
         screens.workbench, rail, static_cast<int>(shown), models.notice, models.overview, around,
-        [&] { traits(shown).draw(screens, models, out); }, out);
+        [&] {
+            if (around == ui::Around::all)
+                draw_kept(screens.kept);
+            traits(shown).draw(screens, models, out);
+        },
+        out);
+    draw_kept_questions(screens.kept);
     if (chosen)
         turn_to(screens, static_cast<Screen>(*chosen));
     for (std::size_t i = before; i < out.size(); ++i)

@@ -3,6 +3,7 @@
 #include "app/acts/notice.h"
 #include "app/models/overview.h"
 #include "ui/views/intake/view.h"
+#include "ui/views/kept_view.h"
 #include "ui/views/lots/view.h"
 #include "ui/views/mixer/view.h"
 #include "ui/views/plan/view.h"
@@ -43,6 +44,7 @@ struct Models {
 class Screens {
 public:
     WorkbenchView workbench;
+    KeptView kept;
     IntakeView intake;
     LotsView lots;
     ReadinessView readiness;

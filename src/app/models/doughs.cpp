@@ -34,9 +34,12 @@ DoughsModel make_doughs(const Station& s) {
     const HouseUnits house = house_units(s.book.settings);
     DoughsModel model;
     model.temperature_unit = house.temperature();
-    for (const auto& product : s.book.products)
-        if (!product.is_retired)
-            model.doughs.push_back(row_of(product, house));
+    for (const auto& product : s.book.products) {
+        if (product.is_retired)
+            continue;
+        model.doughs.push_back(row_of(product, house));
+        model.doughs.back().changed = s.changed_elsewhere(record_of(product.id));
+    }
     for (const auto& usual : usual_ingredients())
         model.usual.push_back(row_of(usual));
     return model;

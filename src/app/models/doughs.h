@@ -15,6 +15,7 @@ struct DoughRow {
     std::vector<IngredientDraft> ingredients;
     std::string
         water_words; ///< "The ingredients bring 9.1 % of water on the flour"; empty: none of them does
+    std::string changed = {}; ///< "04:12, Ines": the product, by another station, last
 };
 
 /// A ready figure.

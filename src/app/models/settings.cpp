@@ -164,10 +164,14 @@ SettingsModel make_settings(const Station& s) {
         model.constants.push_back(constant_row(constant));
     model.best_time_words = best_time_words(s.estimates.confidence());
     const auto markets = markets_that_matter(s.book);
+    const auto add = [&](const auto& row, RecordKind kind) {
+        model.limits.push_back(line_of(row, markets));
+        model.limits.back().changed = s.changed_elsewhere({kind, row.id});
+    };
     for (const auto& row : s.book.limits)
-        model.limits.push_back(line_of(row, markets));
+        add(row, RecordKind::limit);
     for (const auto& row : s.book.propionates)
-        model.limits.push_back(line_of(row, markets));
+        add(row, RecordKind::propionate_limit);
     std::stable_sort(model.limits.begin(), model.limits.end(),
                      [](const auto& a, const auto& b) { return a.matters > b.matters; });
     for (const auto& traits : setting_table())

@@ -22,8 +22,9 @@ struct LimitLine {
     LimitRef id;
     std::string market, substance, food, figure, rule, source, holds, standing;
     bool is_confirmed = false;
-    bool matters = false;  ///< of a market that a product is sold in
-    LimitDraft draft = {}; ///< as a form starts
+    bool matters = false;     ///< of a market that a product is sold in
+    LimitDraft draft = {};    ///< as a form starts
+    std::string changed = {}; ///< "04:12, Ines": by another station, last
 };
 
 /// "200 mg/kg", "good practice", "not permitted"

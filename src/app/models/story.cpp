@@ -284,6 +284,7 @@ AgingStory story_of(const Station& s, const Lot& lot, Day as_of) {
     AgingStory story;
     story.lot = lot.id;
     story.code = lot.code;
+    story.changed = s.changed_elsewhere(record_of(lot.id));
     const Flour* flour = s.book.flour(lot.flour);
     story.flour = flour ? flour->name : "?";
     tell_runs(t, story);

@@ -83,7 +83,8 @@ struct Origin {
 struct AgingStory {
     LotId lot;
     std::string code, flour;
-    Day first, last; ///< the days that its curves share
+    std::string changed; ///< "04:12, Ines": by another station, and not looked at here since
+    Day first, last;     ///< the days that its curves share
     std::vector<CurveDay> curve;
     std::string maturity_words; ///< on the day: "84 %, about 19 days at 20 °C (70 to 91 % in 80 of 100)"
     std::vector<PropertyCourse> courses; ///< of the properties that were measured

@@ -109,6 +109,7 @@ std::function<void(WholeWindow&)> asked(Deed deed) {
         question.deed = deed;
         question.lot = LotId{6};
         question.code = "W26-131";
+        question.state = w.lots.opened->row.state;
         question.place = PlaceId{2};
         question.place_name = "Bay 2";
         question.booked = "4 600";
@@ -313,7 +314,8 @@ std::function<void(WholeWindow&)> plan_asks(views::PlanQuestion::Deed deed) {
 void doughs_refused(WholeWindow& w) {
     auto& page = w.screens.settings.doughs;
     w.screens.settings.page = 5;
-    page.drafts[ProductId{1}] = {{"Whole egg", "12", "120", ""}, {"", "3", "", ""}};
+    page.drafts[ProductId{1}] = {{{"Whole egg", "12", "120", ""}, {"", "3", "", ""}},
+                                 w.settings.doughs.doughs.front().ingredients};
     page.usual = 0;
     page.refused = ProductId{1};
     page.asked.refusals = {{"Ingredient Whole egg, water", "120 was read; 0 to 100 % is expected", ""},
@@ -325,7 +327,7 @@ std::function<void(WholeWindow&)> settings_page(int page) {
         w.screens.settings.page = page;
         w.screens.settings.limits.selected = 2;
         w.screens.settings.constants.selected = 1;
-        w.screens.settings.typed["confidence"] = "1,8";
+        w.screens.settings.typed["confidence"] = {"1,8", "0.80"};
         w.screens.settings.asked.refusals = {
             {"Confidence of a ready date", "1,8 was read; from 0.5 to 0.99 is expected", "Check the figure"}};
     };

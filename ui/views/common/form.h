@@ -36,6 +36,7 @@ private:
 template <class Key, class Draft> class Form {
 public:
     std::map<Key, Draft> drafts; ///< until they are accepted
+    std::map<Key, Draft> firsts; ///< what each began with; not there: empty
     std::optional<Key> open;     ///< whose form stands there
     bool wants_focus = false;    ///< it was opened just now
 
@@ -43,7 +44,23 @@ public:
     void open_for(const Key& key, const Draft& first = {}) {
         open = key;
         wants_focus = true;
-        drafts.try_emplace(key, first);
+        begin(key, first);
+    }
+    /// Its draft; begun as given where there is none.
+    Draft& begin(const Key& key, const Draft& first = {}) {
+        const auto [at, is_new] = drafts.try_emplace(key, first);
+        if (is_new)
+            firsts.insert_or_assign(key, first);
+        return at->second;
+    }
+    /// What was typed is in the book; the next draft begins so.
+    void begin_again(const Key& key, const Draft& first = {}) {
+        drafts.insert_or_assign(key, first);
+        firsts.insert_or_assign(key, first);
+    }
+    void forget(const Key& key) {
+        drafts.erase(key);
+        firsts.erase(key);
     }
     [[nodiscard]] bool is_open_for(const Key& key) const { return open == key; }
     /// Not answered yet: a second press sends nothing.
@@ -81,7 +98,7 @@ public:
         const auto key = take_accepted(accepted, notice);
         if (!key)
             return;
-        drafts.erase(*key);
+        forget(*key);
         if (open == key)
             open.reset();
     }

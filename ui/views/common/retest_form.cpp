@@ -3,6 +3,7 @@
 #include "app/acts/notice.h"
 #include "app/acts/retests.h"
 #include "app/models/readiness.h"
+#include "ui/views/common/changed.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
@@ -23,7 +24,7 @@ void take_answer(RetestForm& form, const app::ReadinessModel& model, const app::
     const auto logged = form.take_accepted(model.retests_logged, notice);
     if (!logged)
         return;
-    form.drafts.erase(*logged);
+    form.forget(*logged);
     form.is_open = false;
 }
 
@@ -74,6 +75,7 @@ void draw(RetestForm& form, RetestOf whose, const app::ReadinessModel& model, co
         ui::hint("Leave empty what was not measured. Only results of one method can be compared.");
         ui::form("Retest", [&] {
             fields(draft, model, form.refusals_of(whose.lot));
+            changed_meanwhile(whose.changed);
             ui::flow([&] {
                 if (ui::button("Log the retest", {.kind = ui::ButtonKind::primary})) {
                     form.ask(whose.lot, notice);

@@ -21,6 +21,8 @@ struct RetestForm : Form<LotId, RetestDraft> {
 struct RetestOf {
     LotId lot;
     std::string_view code;
+    std::string_view changed =
+        {}; ///< "04:12, Ines": the lot, by another station, and not looked at here since
 };
 
 /// Closed: a button that opens it. Open: the fields, with refusals beside those they name.

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace mellowbin::views {
 namespace {
@@ -129,6 +130,22 @@ void Delivery::join(const std::vector<LotDraft>& drafts) {
         line.all_left = line.is_from_file = true;
     }
     at_hand_ = first;
+}
+
+std::map<std::int64_t, std::int64_t> Delivery::take_up_kept(std::vector<DeliveryLine> lines,
+                                                            std::int64_t at_hand) {
+    std::map<std::int64_t, std::int64_t> numbers;
+    if (lines.empty())
+        return numbers;
+    std::erase_if(lines_, [](const auto& line) { return is_untouched(line.draft); });
+    for (auto& line : lines) {
+        const auto before = std::exchange(line.number, ++last_number_);
+        numbers.emplace(before, line.number);
+        lines_.push_back(std::move(line));
+    }
+    const auto at = numbers.find(at_hand);
+    at_hand_ = at == numbers.end() ? numbers.begin()->second : at->second;
+    return numbers;
 }
 
 void Delivery::drop_at_hand() {

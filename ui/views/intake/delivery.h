@@ -3,6 +3,7 @@
 #include "app/models/intake.h"
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -72,6 +73,9 @@ public:
     int scanned(const LotDraft& label);
     /// Lots read from a file join the list; the first of them is at hand.
     void join(const std::vector<LotDraft>& drafts);
+    /// Lots that were kept from before join the list, one of them at hand. Their numbers here, by those they
+    /// had.
+    std::map<std::int64_t, std::int64_t> take_up_kept(std::vector<DeliveryLine> lines, std::int64_t at_hand);
     void drop_at_hand();
     /// These were taken in. The others stay as typed; were there none, an empty delivery that remembers where
     /// the last one came from.

@@ -4,6 +4,7 @@
 #include "app/acts/notice.h"
 #include "app/models/lots.h"
 #include "core/bake.h"
+#include "ui/views/common/changed.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/form_row.h"
@@ -32,7 +33,9 @@ void take_answer(BakeForm& form, const app::LotSheet& sheet, const app::Notice& 
     const auto logged = form.take_accepted(sheet.bakes_logged, notice);
     if (!logged)
         return;
-    begin_next(form.drafts[*logged]);
+    auto next = form.drafts[*logged];
+    begin_next(next);
+    form.begin_again(*logged, next);
     form.wants_focus = *logged == sheet.row.id;
 }
 
@@ -92,12 +95,13 @@ void draw(BakeForm& form, const app::LotSheet& sheet, Day today, const app::Noti
         form.wants_focus = form.is_open = ui::button("Log a loaf");
         return;
     }
-    auto& draft = form.drafts.try_emplace(lot, first_draft(sheet)).first->second;
+    auto& draft = form.begin(lot, first_draft(sheet));
     ui::panel(fmt::format("A loaf of {}", sheet.row.code), [&] {
         ui::form("Loaf", [&] {
             if (std::exchange(form.wants_focus, false))
                 ui::focus("Dose");
             fields(draft, sheet, today, form.refusals_of(lot));
+            changed_meanwhile(sheet.row.changed);
             ui::flow([&] {
                 if (ui::button("Log the loaf", {.kind = ui::ButtonKind::primary})) {
                     form.ask(lot, notice);

@@ -5,6 +5,8 @@
 #include "app/acts/notice.h"
 #include "app/acts/stock.h"
 #include "app/models/lots.h"
+#include "core/typed_text.h"
+#include "ui/views/common/changed.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
 #include "ui/views/lots/findings.h"
@@ -73,6 +75,37 @@ std::string_view what_it_means(const LotQuestion& q) {
     }
 }
 
+const app::LotRow* row_of(const LotQuestion& q, const app::LotsModel& model) {
+    if (model.opened && model.opened->row.id == q.lot)
+        return &model.opened->row;
+    const auto at = std::find_if(model.rows.begin(), model.rows.end(),
+                                 [&](const app::LotRow& row) { return row.id == q.lot; });
+    return at == model.rows.end() ? nullptr : &*at;
+}
+
+/// kg that the book has now in the place that is asked about; as it was where the lot is not opened.
+std::string booked_now(const LotQuestion& q, const app::LotSheet* sheet) {
+    if (q.booked.empty() || !sheet)
+        return q.booked;
+    const auto at = std::find_if(sheet->places.begin(), sheet->places.end(),
+                                 [&](const app::PlaceShare& share) { return share.place == q.place; });
+    return kilograms(at == sheet->places.end() ? 0 : at->kg);
+}
+
+/// Another station was at the lot since the question was asked.
+void tell_changes(const LotQuestion& q, const app::LotsModel& model, const std::string& booked) {
+    const auto* row = row_of(q, model);
+    if (!row)
+        return;
+    if (row->state != q.state)
+        stands_otherwise(fmt::format("the lot is {} now", lower_case(name_of(row->state))), row->changed);
+    else if (booked != q.booked)
+        stands_otherwise(fmt::format("the book had {} kg there and has {} kg now", q.booked, booked),
+                         row->changed);
+    else
+        changed_meanwhile(row->changed);
+}
+
 void weight_field(LotQuestion& q, std::string_view note) {
     ui::number_field({.label = "Weight", .unit = "kg", .refusals = &q.asked.refusals, .note = note}, q.kg);
 }
@@ -116,7 +149,9 @@ void fields(LotQuestion& q, const app::LotsModel& model, Day today) {
     const auto* sheet = model.opened && model.opened->row.id == q.lot ? &*model.opened : nullptr;
     if (const auto meaning = what_it_means(q); !meaning.empty())
         ui::paragraph(meaning);
-    const auto in_book = q.booked.empty() ? std::string() : fmt::format("the book has {} kg there", q.booked);
+    const auto booked = booked_now(q, sheet);
+    tell_changes(q, model, booked);
+    const auto in_book = booked.empty() ? std::string() : fmt::format("the book has {} kg there", booked);
     switch (q.deed) {
     case Deed::release:
         if (sheet)

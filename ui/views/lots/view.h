@@ -41,6 +41,7 @@ struct LotsView {
     int list = now; ///< lots of now, or of the past
     PastLotsView past;
     static constexpr int now = 0;
+    static constexpr int last_page = 4; ///< of the sheet
 };
 
 /// Retests ask for what Readiness knows of them: the day, the places, what can be tested, the opened lot's

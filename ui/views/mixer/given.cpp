@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -133,7 +134,49 @@ void acts(GivenForm& form, const app::CardModel& card, const app::Notice& notice
     });
 }
 
+/// "W24-118 60, water 31": letter by letter.
+std::string typed_words(const app::BatchDraft& draft, const app::CardModel& card) {
+    std::string words;
+    const auto add = [&](std::string_view what, const std::string& text) {
+        if (!text.empty())
+            words += fmt::format("{}{} {}", words.empty() ? "" : ", ", what, text);
+    };
+    for (const auto& given : draft.flour) {
+        const auto lot = std::find_if(card.lots.begin(), card.lots.end(),
+                                      [&](const app::CardLot& one) { return one.lot == given.lot; });
+        add(lot != card.lots.end() ? lot->code : given.code.empty() ? "another lot" : given.code, given.mass);
+    }
+    add("water", draft.water);
+    add("its temperature", draft.water_temperature);
+    add("ice", draft.ice);
+    add("oxidant", draft.oxidant);
+    add("reason", draft.answer);
+    return words;
+}
+
 } // namespace
+
+void draw_left_behind(GivenForm& form, const app::CardModel& card) {
+    std::optional<ShownBatch> gone;
+    for (const auto& [key, draft] : form.drafts) {
+        if (key.run != card.run || key.batch >= card.batch || form.is_sent(key))
+            continue;
+        const auto words = typed_words(draft, card);
+        if (words.empty())
+            continue;
+        ui::scope(key.batch, [&, batch = key] {
+            ui::strip(
+                ui::Role::mind,
+                fmt::format("Batch {} was logged meanwhile. What you typed for it: {}", batch.batch, words),
+                [&] {
+                    if (ui::button("Throw it away", {.kind = ui::ButtonKind::quiet}))
+                        gone = batch;
+                });
+        });
+    }
+    if (gone)
+        form.forget(*gone);
+}
 
 ShownBatch shown_batch(const app::CardModel& card) { return {card.run, card.batch}; }
 

@@ -25,6 +25,10 @@ using GivenForm = Form<ShownBatch, app::BatchDraft>;
 /// Something was typed for this batch besides who checked the oxidant.
 bool has_typed(const GivenForm& form, const app::CardModel& card);
 
+/// What was typed for batches of this run that another station logged meanwhile: it stays to be read until it
+/// is thrown away.
+void draw_left_behind(GivenForm& form, const app::CardModel& card);
+
 enum class WentIn { as_told, as_typed };
 
 /// Whether a second person must be named before the batch can be confirmed.

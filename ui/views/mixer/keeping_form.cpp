@@ -37,10 +37,16 @@ void key_choice(const ui::Field& field, const std::array<Option, N>& options, st
 }
 
 /// What was seen of a product once is likely to be logged again: the kind stays.
-void begin_again(KeepingDraft& draft) {
-    const auto kind = draft.kind;
-    draft = {};
-    draft.kind = kind;
+KeepingDraft next_after(const KeepingDraft& draft) {
+    KeepingDraft next;
+    next.kind = draft.kind;
+    return next;
+}
+
+KeepingDraft first_draft() {
+    KeepingDraft draft;
+    draft.kind = key_of(KeepingKind::mould);
+    return draft;
 }
 
 bool is_mould(const KeepingDraft& draft) { return draft.kind == key_of(KeepingKind::mould); }
@@ -86,10 +92,8 @@ KeepingDraft as_shown(KeepingDraft draft, const std::string& product) {
 void draw(KeepingForm& form, const app::KeepingModel& keeping, const app::MixerModel& model,
           const app::Notice& notice, app::Intents& out) {
     if (const auto logged = form.take_accepted(model.batches_logged, notice))
-        begin_again(form.drafts[*logged]);
-    auto& draft = form.drafts[keeping.product];
-    if (draft.kind.empty())
-        draft.kind = key_of(KeepingKind::mould);
+        form.begin_again(*logged, next_after(form.drafts[*logged]));
+    auto& draft = form.begin(keeping.product, first_draft());
     ui::panel("Log what the bread did", [&] {
         ui::form("Record", [&] {
             const auto& refusals = form.refusals_of(keeping.product);

@@ -166,6 +166,7 @@ void draw_words_above(MixerView& view, const app::MixerModel& model) {
             });
         });
     draw_refused(view, card);
+    draw_left_behind(view.given, card);
 }
 
 void draw_card_page(MixerView& view, const app::MixerModel& model, const app::Notice& notice,

@@ -8,6 +8,7 @@
 #include "app/models/lots.h"
 #include "app/models/plan.h"
 #include "app/models/planned_run.h"
+#include "ui/views/common/changed.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
 #include "ui/views/plan/lot_field.h"
@@ -48,9 +49,29 @@ Words words_of(const PlanQuestion& q, Tried tried) {
     return {};
 }
 
+/// Another station was at the run since the question was asked.
+void tell_changes(const PlanQuestion& q, const app::PlanModel& model) {
+    const auto* run = run_of(model, q.run.number());
+    if (run == nullptr) {
+        ui::status(ui::Role::mind,
+                   "The run is none of those shown any more: another station dropped it, or it "
+                   "is of other days. What you typed stays.");
+        return;
+    }
+    const auto line = line_of(*run, model);
+    const auto place = std::to_string(place_of(*run, model));
+    if (line != q.was_line || iso(run->day) != q.was_day || place != q.was_place)
+        stands_otherwise(fmt::format("it stands on {}, {}, as number {}", line, short_day(run->day), place),
+                         run->changed);
+    else
+        changed_meanwhile(run->changed);
+}
+
 void run_fields(PlanQuestion& q, Tried tried, const app::PlanModel& model) {
     if (tried == Tried::supposed)
         ui::paragraph("It is tried beside the plan. The book stays as it is.");
+    else
+        tell_changes(q, model);
     const auto* refusals = &q.asked.refusals;
     ui::choice({.label = "Line", .refusals = refusals}, model.line_names, q.line);
     ui::flow([&] {
@@ -97,8 +118,7 @@ void fields(PlanQuestion& q, Tried tried, const app::PlanModel& model, const app
 }
 
 app::Intent change_of(const PlanQuestion& q, Tried tried, const app::PlanModel& model) {
-    const bool has_line = q.line >= 0 && q.line < static_cast<int>(model.line_names.size());
-    const auto line = has_line ? model.line_names[static_cast<std::size_t>(q.line)] : std::string();
+    const auto line = q.line_in(model);
     if (tried == Tried::supposed)
         return app::SupposeRunMoved{q.run, line, q.day, q.place};
     return app::ChangeRun{q.run, line, q.day, q.batches, q.place};
@@ -139,7 +159,15 @@ PlanQuestion PlanQuestion::change(const app::PlannedRun& run, const app::PlanMod
     q.line = at == model.line_names.end() ? -1 : static_cast<int>(at - model.line_names.begin());
     q.day = iso(run.day);
     q.place = std::to_string(place_of(run, model));
+    q.was_line = line_of(run, model);
+    q.was_day = q.day;
+    q.was_place = q.place;
     return q;
+}
+
+std::string PlanQuestion::line_in(const app::PlanModel& model) const {
+    const bool has_line = line >= 0 && static_cast<std::size_t>(line) < model.line_names.size();
+    return has_line ? model.line_names[static_cast<std::size_t>(line)] : std::string();
 }
 
 PlanQuestion PlanQuestion::drop(const app::PlannedRun& run) {
@@ -154,9 +182,8 @@ void draw(std::optional<PlanQuestion>& question, Tried tried, const app::PlanMod
           const app::LotsModel& lots, const app::Notice& notice, app::Intents& out) {
     if (!question)
         return;
-    const bool is_of_a_run = question->run.is_known();
-    if (question->asked.is_done(notice) ||
-        (is_of_a_run && run_of(model, question->run.number()) == nullptr)) {
+    const bool is_gone = question->deed == Deed::drop_run && run_of(model, question->run.number()) == nullptr;
+    if (question->asked.is_done(notice) || is_gone) {
         question.reset();
         return;
     }

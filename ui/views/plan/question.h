@@ -22,13 +22,16 @@ struct PlanQuestion {
     ReservationId reservation;
     std::string words; ///< what it is about, as the screen said it
 
-    int line = -1;                   ///< index into the model's line names
-    std::string day, batches, place; ///< of a run, as typed
-    std::string lot, reason;         ///< as typed
+    int line = -1;                            ///< index into the model's line names
+    std::string day, batches, place;          ///< of a run, as typed
+    std::string was_line, was_day, was_place; ///< of the run, when it was asked
+    std::string lot, reason;                  ///< as typed
     Asked asked;
 
     static PlanQuestion change(const app::PlannedRun& run, const app::PlanModel& model);
     static PlanQuestion drop(const app::PlannedRun& run);
+    /// The name of the line chosen; empty: none.
+    [[nodiscard]] std::string line_in(const app::PlanModel& model) const;
 };
 
 /// Draws the question over the screen, and appends what it was about when the person says so. `tried` says

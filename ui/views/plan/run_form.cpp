@@ -35,7 +35,8 @@ void draw_fields(RunForm& run, const app::PlanModel& model, const Refusals& refu
 
 void RunForm::open(const app::PlanModel& model, const std::string& iso_day) {
     is_open = true;
-    day = iso_day;
+    day = first_day = iso_day;
+    first_product = product;
     if (model.line_names.size() == 1)
         line = 0;
 }

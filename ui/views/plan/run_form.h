@@ -15,6 +15,8 @@ struct RunForm {
     int product = -1; ///< index into the model's products
     int line = -1;    ///< index into the model's line names
     std::string day, batches;
+    int first_product = -1; ///< when it was opened
+    std::string first_day;
     bool wants_focus = false; ///< it was opened just now
     Asked added;
 

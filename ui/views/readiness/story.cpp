@@ -169,7 +169,7 @@ bool draw(LotStory& view, const app::AgingStory& story, const app::ReadinessMode
         head(story, model);
         ui::flow([&] {
             is_closed = ui::button("Close story");
-            draw(view.retest, {story.lot, story.code}, model, notice, out);
+            draw(view.retest, {story.lot, story.code, story.changed}, model, notice, out);
         });
         keeping(story);
         draw_charts(view.charts, story, model);

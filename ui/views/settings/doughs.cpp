@@ -4,6 +4,7 @@
 #include "app/acts/intent.h"
 #include "app/acts/notice.h"
 #include "core/typed_text.h"
+#include "ui/views/common/changed.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
@@ -18,7 +19,7 @@ using namespace ui::literals;
 /// What stands in the form: what was typed, else what the book has.
 std::vector<IngredientDraft> rows_of(const DoughsPage& page, const app::DoughRow& dough) {
     const auto typed = page.drafts.find(dough.id);
-    return typed == page.drafts.end() ? dough.ingredients : typed->second;
+    return typed == page.drafts.end() ? dough.ingredients : typed->second.rows;
 }
 
 /// Only what differs from the book: what another station changes is seen.
@@ -26,7 +27,8 @@ void keep_draft(DoughsPage& page, const app::DoughRow& dough, std::vector<Ingred
     if (rows == dough.ingredients)
         page.drafts.erase(dough.id);
     else
-        page.drafts.insert_or_assign(dough.id, std::move(rows));
+        page.drafts.try_emplace(dough.id, TypedIngredients{{}, dough.ingredients}).first->second.rows =
+            std::move(rows);
 }
 
 /// True where the row is to go.
@@ -97,7 +99,7 @@ void keep_buttons(DoughsPage& page, const app::DoughRow& dough, const app::Notic
                                                                       : "nothing was changed"})) {
             page.sent = dough.id;
             page.asked.ask(notice);
-            out.emplace_back(app::ChangeIngredients{dough.product, page.drafts[dough.id]});
+            out.emplace_back(app::ChangeIngredients{dough.product, page.drafts[dough.id].rows});
         }
         if (is_new && ui::button("As before", {.kind = ui::ButtonKind::quiet})) {
             page.drafts.erase(dough.id);
@@ -106,11 +108,22 @@ void keep_buttons(DoughsPage& page, const app::DoughRow& dough, const app::Notic
     });
 }
 
+/// "the book has Salt 2 %, Yeast 1.5 %"
+std::string words_for(const app::DoughRow& dough) {
+    std::string words;
+    for (const auto& row : dough.ingredients)
+        words += fmt::format("{}{} {} %", words.empty() ? "" : ", ", row.name, row.percent);
+    return "the book has " + (words.empty() ? "none" : words);
+}
+
 void dough_panel(DoughsPage& page, const app::DoughsModel& model, const app::DoughRow& dough,
                  const app::Notice& notice, app::Intents& out) {
     ui::panel(dough.product, [&] {
         ui::hint("Amounts are kg for 100 kg of flour. The water in an ingredient counts as the dough's: so "
                  "much less is poured.");
+        if (const auto typed = page.drafts.find(dough.id);
+            typed != page.drafts.end() && typed->second.over != dough.ingredients)
+            stands_otherwise(words_for(dough), dough.changed);
         ui::form("Ingredients", [&] {
             auto rows = rows_of(page, dough);
             ingredient_rows(rows, model);

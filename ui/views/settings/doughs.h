@@ -11,11 +11,16 @@
 
 namespace mellowbin::views {
 
+/// A product's ingredients as typed, and as they were when that began.
+struct TypedIngredients {
+    std::vector<IngredientDraft> rows, over;
+};
+
 /// What goes into the products' doughs beside flour and water.
 struct DoughsPage {
-    int product = 0;                                          ///< of the model's doughs
-    std::map<ProductId, std::vector<IngredientDraft>> drafts; ///< as typed, until they are kept
-    int usual = -1;                                           ///< the ready figure that is chosen
+    int product = 0;                              ///< of the model's doughs
+    std::map<ProductId, TypedIngredients> drafts; ///< until they are kept
+    int usual = -1;                               ///< the ready figure that is chosen
     std::optional<ProductId> sent, refused;
     Asked asked;
 };

@@ -1,8 +1,11 @@
 #include "ui/views/settings/limit_form.h"
 
 #include "app/acts/limits.h"
+#include "ui/views/common/changed.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
+
+#include <fmt/format.h>
 
 #include <string_view>
 #include <utility>
@@ -40,6 +43,15 @@ void fields(LimitDraft& draft, const Refusals& refusals) {
     ui::all_refusals(all_but(refusals, {"Status", "Limit", "Source", "Source date"}));
 }
 
+/// "permitted, 40 mg/kg by Ordinance 7"
+std::string words_for(const app::LimitLine& line) {
+    const auto status = limit_status_from_key(line.draft.status);
+    auto words = status ? std::string(name_of(*status)) : line.draft.status;
+    if (!line.draft.figure.empty())
+        words += fmt::format(", {} mg/kg", line.draft.figure);
+    return words + (line.draft.source.empty() ? "" : " by " + line.draft.source);
+}
+
 } // namespace
 
 std::int64_t record_of(LimitRef limit) {
@@ -58,6 +70,9 @@ void draw(LimitForm& form, const app::LimitLine& line, const app::SettingsModel&
     if (std::exchange(form.wants_focus, false))
         ui::focus("Limit");
     ui::gap();
+    if (const auto first = form.firsts.find(record);
+        first != form.firsts.end() && first->second != line.draft)
+        stands_otherwise(words_for(line), line.changed);
     ui::hint("Changed, it is not confirmed until somebody confirms it again.");
     ui::form("Change", [&] {
         fields(form.drafts[record], form.refusals_of(record));

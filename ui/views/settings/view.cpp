@@ -6,6 +6,7 @@
 #include "app/acts/settings.h"
 #include "app/models/overview.h"
 #include "app/models/settings.h"
+#include "ui/views/common/changed.h"
 #include "ui/views/common/words.h"
 #include "ui/views/settings/learned.h"
 #include "ui/widgets/ui.h"
@@ -207,7 +208,7 @@ void constants_page(SettingsView& view, const app::SettingsModel& model) {
 void choice_field(SettingsView& view, const app::SettingRow& row, const app::Notice& notice,
                   app::Intents& out) {
     const auto kept = view.typed.find(row.key);
-    std::string text = kept == view.typed.end() ? row.value : kept->second;
+    std::string text = kept == view.typed.end() ? row.value : kept->second.text;
     std::string note = row.what;
     const auto who = row.since.empty() ? row.who : fmt::format("by {}, {}", row.who, row.since);
     if (!who.empty())
@@ -223,7 +224,7 @@ void choice_field(SettingsView& view, const app::SettingRow& row, const app::Not
             if (edited.changed && text == row.value)
                 view.typed.erase(row.key);
             else if (edited.changed)
-                view.typed[row.key] = text;
+                view.typed.try_emplace(row.key, TypedChoice{{}, row.value}).first->second.text = text;
             if (!view.typed.contains(row.key))
                 return;
             if (ui::button("Keep", {.kind = ui::ButtonKind::primary}) || edited.entered) {
@@ -236,6 +237,9 @@ void choice_field(SettingsView& view, const app::SettingRow& row, const app::Not
                 view.asked.refusals.clear();
             }
         });
+        const auto typed = view.typed.find(row.key);
+        if (typed != view.typed.end() && typed->second.over != row.value)
+            stands_otherwise(fmt::format("it is {} now", row.value.empty() ? "empty" : row.value), who);
         ui::hint(note);
         ui::gap();
     });

@@ -16,8 +16,14 @@
 
 namespace mellowbin::views {
 
+/// A choice of the plant as typed, and what it was when that began.
+struct TypedChoice {
+    std::string text, over;
+};
+
 /// Every number the program assumes, with its source and who changed it.
 struct SettingsView {
+    static constexpr int last_page = 6;
     int page = 0; ///< limits, constants, choices, storage, learned, doughs, journal
     ui::TableState limits, constants, journal;
     bool only_to_confirm = false;
@@ -26,7 +32,7 @@ struct SettingsView {
     StoragePage storage;
     DoughsPage doughs;
 
-    std::map<std::string, std::string> typed; ///< by key: choices as typed, until they are kept
+    std::map<std::string, TypedChoice> typed; ///< by key, until they are kept
     std::string sent;                         ///< key of the choice that is being answered
     Asked asked;
 };

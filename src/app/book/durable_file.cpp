@@ -1,0 +1,69 @@
+#include "app/book/durable_file.h"
+
+#include <cerrno>
+#include <cstdio>
+#include <fcntl.h>
+#include <system_error>
+#include <unistd.h>
+
+namespace mellowbin::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string failure(const fs::path& file) {
+    return file.string() + ": " + std::generic_category().message(errno);
+}
+
+bool write_all(int file, std::string_view bytes) {
+    while (!bytes.empty()) {
+        const auto written = ::write(file, bytes.data(), bytes.size());
+        if (written < 0 && errno == EINTR)
+            continue;
+        if (written < 0)
+            return false;
+        bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+    return true;
+}
+
+/// A name in it is there, or gone, after a power cut as well. A file system that cannot flush a folder has
+/// done what it can.
+void flush_folder_of(const fs::path& file) {
+    const auto folder = file.parent_path();
+    const int opened = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (opened < 0)
+        return;
+    ::fsync(opened);
+    ::close(opened);
+}
+
+} // namespace
+
+std::string write_durably(const fs::path& file, std::string_view bytes) {
+    const auto beside = fs::path(file) += ".new";
+    const int opened = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
+    if (opened < 0)
+        return failure(beside);
+    std::string failed;
+    if (!write_all(opened, bytes) || ::fsync(opened) != 0)
+        failed = failure(beside);
+    if (::close(opened) != 0 && failed.empty())
+        failed = failure(beside);
+    if (failed.empty() && std::rename(beside.c_str(), file.c_str()) != 0)
+        failed = failure(file);
+    if (failed.empty())
+        flush_folder_of(file);
+    else
+        ::unlink(beside.c_str());
+    return failed;
+}
+
+std::string remove_durably(const fs::path& file) {
+    if (::unlink(file.c_str()) != 0)
+        return errno == ENOENT ? std::string() : failure(file);
+    flush_folder_of(file);
+    return {};
+}
+
+} // namespace mellowbin::app

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+namespace mellowbin::app {
+
+/// Writes the whole file, so that a power cut leaves it as it was or as it is now, and nothing between:
+/// beside it first, flushed, then renamed. For nobody else's eyes (mode 0600). Why it could not be, in words;
+/// empty: it is on the disk.
+std::string write_durably(const std::filesystem::path& file, std::string_view bytes);
+/// Takes the file away in the same way; one that is not there is no failure.
+std::string remove_durably(const std::filesystem::path& file);
+
+} // namespace mellowbin::app

@@ -1,0 +1,138 @@
+#include "ui/views/intake/kept.h"
+
+#include "ui/views/common/words.h"
+
+#include <algorithm>
+#include <map>
+
+namespace mellowbin::views {
+
+// A KeptWriter finds them by its own namespace.
+
+void keep(auto& k, Kind<AdditionDraft> auto& draft) {
+    auto& [substance, ppm] = draft;
+    k("substance", substance);
+    k("ppm", ppm);
+}
+
+void keep(auto& k, Kind<LotDraft> auto& draft) {
+    auto& [code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
+           price_per_tonne, place, figures, mill_oxidant, mill_oxidant_ppm, further_additions, certified_on,
+           delivered_c, accept_reason] = draft;
+    k("code", code);
+    k("mill", mill);
+    k("flour", flour);
+    k("delivery_note", delivery_note);
+    k("milled_on", milled_on);
+    k("delivered_on", delivered_on);
+    k("best_before", best_before);
+    k("mass_kg", mass_kg);
+    k("bag_kg", bag_kg);
+    k("price_per_tonne", price_per_tonne);
+    k("place", place);
+    keep_figures(k, figures);
+    k("mill_oxidant", mill_oxidant);
+    k("mill_oxidant_ppm", mill_oxidant_ppm);
+    k("further_additions", further_additions);
+    k("certified_on", certified_on);
+    k("delivered_c", delivered_c);
+    k("accept_reason", accept_reason);
+}
+
+void keep(auto& k, Kind<DeliveryLine> auto& line) {
+    auto& [number, draft, basis, own_basis, left, all_left, scanned, against, answered, refusals, doubts,
+           judged, is_checked, is_from_file] = line;
+    k("number", number);
+    k("draft", draft);
+    k("basis", basis);
+    k("own_basis", own_basis);
+    k("left", left);
+    k("all_left", all_left);
+    k("scanned", scanned);
+    k("is_from_file", is_from_file);
+}
+
+void keep(auto& k, Kind<DoorFinding> auto& finding) {
+    auto& [line, bags, note] = finding;
+    k("line", line);
+    k("bags", bags);
+    k("note", note);
+}
+
+void keep(auto& k, Kind<DoorQuestion> auto& check) {
+    auto& [question, answer, findings] = check;
+    k("question", question);
+    k("answer", answer);
+    k("findings", findings);
+}
+
+namespace {
+
+bool is_answered(const DoorQuestion& check) {
+    return check.answer != name_of(DoorAnswer::not_looked_at) ||
+           std::any_of(check.findings.begin(), check.findings.end(),
+                       [](const DoorFinding& one) { return !(one.bags + one.note).empty(); });
+}
+
+bool is_answered(const DoorForm& door) {
+    return std::any_of(door.checks.begin(), door.checks.end(),
+                       [](const DoorQuestion& check) { return is_answered(check); });
+}
+
+/// What is only remembered of the delivery before is no work.
+bool is_begun(const IntakeView& view) {
+    const auto& lines = view.delivery.lines();
+    const auto has_note = [](const DeliveryLine& line) { return !line.draft.delivery_note.empty(); };
+    return !view.delivery.filled().empty() || !view.scanned.empty() || is_answered(view.door) ||
+           std::any_of(lines.begin(), lines.end(), has_note);
+}
+
+/// Where none stands yet: the lots that a "no" is about are numbered anew.
+void take_up_door(DoorForm& door, std::vector<DoorQuestion> checks,
+                  const std::map<std::int64_t, std::int64_t>& numbers) {
+    for (auto& check : checks) {
+        for (auto& finding : check.findings)
+            if (const auto at = numbers.find(finding.line); at != numbers.end())
+                finding.line = at->second;
+        if (check.findings.empty())
+            check.findings = {DoorFinding()};
+        const auto now = std::find_if(door.checks.begin(), door.checks.end(), [&](const DoorQuestion& one) {
+            return one.question == check.question;
+        });
+        if (now == door.checks.end())
+            door.checks.push_back(std::move(check));
+        else if (!is_answered(*now))
+            *now = std::move(check);
+    }
+}
+
+} // namespace
+
+void keep_begun(KeptWriter& k, const IntakeView& view) {
+    if (!is_begun(view))
+        return;
+    const auto lots = view.delivery.filled().size();
+    k.begun(lots == 0 ? std::string("a delivery") : "a delivery of " + counted(lots, "lot", "lots"));
+    k("lots", view.delivery.lines());
+    k("at_hand", view.delivery.at_hand().number);
+    k("scanned", view.scanned);
+    k("door", view.door.checks);
+    k("shows_head", view.shows_head);
+}
+
+void take_up(KeptReader& k, IntakeView& view) {
+    std::vector<DeliveryLine> lines;
+    std::int64_t at_hand = 0;
+    std::vector<DoorQuestion> checks;
+    k("lots", lines);
+    k("at_hand", at_hand);
+    k("door", checks);
+    k("shows_head", view.shows_head);
+    if (view.scanned.empty())
+        k("scanned", view.scanned);
+    take_up_door(view.door, std::move(checks), view.delivery.take_up_kept(std::move(lines), at_hand));
+    view.list.show_selected = true;
+    view.wants_focus = true;
+}
+
+} // namespace mellowbin::views

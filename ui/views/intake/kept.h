@@ -1,0 +1,13 @@
+#pragma once
+
+#include "ui/views/common/keep.h"
+#include "ui/views/intake/view.h"
+
+namespace mellowbin::views {
+
+/// The delivery as it is typed: lots, answers at the door, a number half scanned.
+void keep_begun(KeptWriter& k, const IntakeView& view);
+/// Its lots stand behind those that are typed already.
+void take_up(KeptReader& k, IntakeView& view);
+
+} // namespace mellowbin::views
