@@ -29,6 +29,8 @@ struct SettingsView {
     std::map<std::string, std::string> typed; ///< by key: choices as typed, until they are kept
     std::string sent;                         ///< key of the choice that is being answered
     Asked asked;
+
+    void show_choices();
 };
 
 void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
