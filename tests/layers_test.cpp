@@ -46,10 +46,12 @@ const std::map<std::string, Parts> arrows{
      {"app/plan", "app/models", "app/acts", "ui/widgets", "ui/views/common", "ui/views/levers"}},
     {"ui/views/mixer",
      {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common", "ui/views/levers"}},
+    {"ui/views/plant", {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common"}},
     {"ui/views/settings", {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common"}},
     {"ui/views",
      {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common", "ui/views/intake", "ui/views/lots",
-      "ui/views/readiness", "ui/views/plan", "ui/views/mixer", "ui/views/settings"}},
+      "ui/views/readiness", "ui/views/plan", "ui/views/mixer", "ui/views/plant",
+      "ui/views/settings"}},
     {"ui/shell", {"db", "app", "app/book", "app/models", "app/acts", "ui/widgets", "ui/views"}},
     // The program's main opens the window, so the command line knows the shell, and nothing else of the
     // screen.

@@ -130,10 +130,10 @@ void show(State& s, const Written& written, Touched looked_at) {
     call_up(s);
     const bool book = written.anything();
     const bool lots = written.lots || written.aging || written.plant;
-    if (written.plant) {
+    if (written.plant)
         make_intake(s, s.intake);
+    if (written.plant || has(looked_at, Touched::plant_records))
         show_plant(s);
-    }
     if (lots)
         make_lots(s, s.lots);
     if ((book && s.past_lots) || has(looked_at, Touched::past_lots))

@@ -86,3 +86,19 @@ TEST_CASE("A time zone that the tables do not know is refused") {
     plant.app().handle(ChangeSetting{"time_zone", "Mars/Olympus"});
     CHECK(plant.was_refused());
 }
+
+TEST_CASE("Checks at the door are told on one line, and undone as a whole") {
+    SmallPlant plant;
+    plant.app().handle(ChangeSetting{"door_checks", "Seal whole\n  \nDriver signed"});
+    CHECK(plant.said() == "Checks at the door: Seal whole; Driver signed (was empty)");
+    CHECK(plant.app().notice().undo == "Undo: Checks at the door as before");
+    const auto undoing = plant.app().notice().undoing;
+    for (const auto& act : undoing)
+        plant.app().handle(act);
+    const auto& settings = plant.app().settings().settings;
+    const auto row = std::find_if(settings.begin(), settings.end(),
+                                  [](const auto& one) { return one.key == "door_checks"; });
+    REQUIRE(row != settings.end());
+    CHECK(row->value.empty());
+    CHECK(row->is_lines);
+}

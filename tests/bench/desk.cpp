@@ -7,6 +7,7 @@
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
+#include "app/models/plant.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "db/sqlite_connection.h"
@@ -54,7 +55,7 @@ void Desk::draw() {
     frame_.begin();
     views::draw(screens_,
                 {app_.notice(), app_.overview(), app_.intake(), app_.lots(), app_.readiness(), app_.plan(),
-                 app_.mixer(), app_.settings()},
+                 app_.mixer(), app_.plant(), app_.settings()},
                 did);
     frame_.end();
 }

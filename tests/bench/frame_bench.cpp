@@ -4,10 +4,12 @@
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
+#include "app/models/plant.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "ui/models/lots.h"
 #include "ui/models/plan.h"
+#include "ui/models/plant.h"
 #include "ui/models/story.h"
 #include "ui/views/screens.h"
 
@@ -30,12 +32,14 @@ struct BusyBook {
     app::ReadinessModel readiness = test::many_lots(lots);
     app::PlanModel plan = test::many_runs(100);
     app::MixerModel mixer = test::a_batch();
+    app::PlantModel plant = test::a_plant();
     app::SettingsModel settings = test::some_settings();
     views::Screens screens;
     app::Intents did;
 
     void draw() {
-        views::draw(screens, {notice, overview, intake, all_lots, readiness, plan, mixer, settings}, did);
+        views::draw(screens, {notice, overview, intake, all_lots, readiness, plan, mixer, plant, settings},
+                    did);
         did.clear();
     }
 };
@@ -149,6 +153,20 @@ void plan_with_a_run_chosen(benchmark::State& state) {
     frames(state, book);
 }
 
+/// The longest form, with something typed in it, which is read anew in every frame.
+void plant_with_a_product_opened(benchmark::State& state) {
+    BusyBook book;
+    book.screens.show(Screen::plant);
+    auto& view = book.screens.plant;
+    const auto& row = book.plant.of(PlantKind::product).front();
+    view.show(row.record);
+    auto typed = row.draft;
+    typed.texts["mixing_minutes"] = "9,5";
+    view.records.form.drafts[row.record] = {typed, row.draft};
+    view.records.gone_through[row.record].all = true;
+    frames(state, book);
+}
+
 /// 1,200 runs of 400 lots over four weeks, with a proposal that moves 300 of them.
 void large_plan(benchmark::State& state, int page) {
     BusyBook book;
@@ -184,6 +202,7 @@ BENCHMARK_CAPTURE(large_plan, board, views::PlanView::board_page)->Unit(benchmar
 BENCHMARK_CAPTURE(large_plan, compared, views::PlanView::comparison_page)->Unit(benchmark::kMillisecond);
 BENCHMARK(large_plan_carried)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, mixer, Screen::mixer)->Unit(benchmark::kMillisecond);
+BENCHMARK(plant_with_a_product_opened)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(screen, settings, Screen::settings)->Unit(benchmark::kMillisecond);
 
 } // namespace

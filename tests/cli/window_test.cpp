@@ -42,7 +42,7 @@ TEST_CASE("Each screen of the real window can be had as a picture") {
     }
     Terminal terminal;
     REQUIRE(terminal.on_book({"demo"}) == cli::done);
-    for (const char* screen : {"Intake", "Lots", "Readiness", "Plan", "Mixer", "Settings"}) {
+    for (const char* screen : {"Intake", "Lots", "Readiness", "Plan", "Mixer", "Plant", "Settings"}) {
         const auto picture = terminal.file(std::string(screen) + ".png");
         INFO(screen);
         CHECK(run_program("window --shot " + picture + " --screen " + screen + " --today 2026-11-25 --book " +

@@ -10,6 +10,7 @@
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
+#include "app/models/plant.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "db/progress.h"
@@ -28,8 +29,8 @@ namespace mellowbin::ui {
 namespace {
 
 views::Models models_of(const app::App& app) {
-    return {app.notice(),    app.overview(), app.intake(), app.lots(),
-            app.readiness(), app.plan(),     app.mixer(),  app.settings()};
+    return {app.notice(), app.overview(), app.intake(), app.lots(),    app.readiness(),
+            app.plan(),   app.mixer(),    app.plant(),  app.settings()};
 }
 
 /// A page that was written to be looked at is shown once, by the system's viewer.

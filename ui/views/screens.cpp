@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <utility>
 
 namespace mellowbin::views {
 namespace {
@@ -67,6 +68,14 @@ constexpr std::array table{
                      draw(s.mixer, m.mixer, m.notice, m.overview, out);
                  },
                  [](Screens& s) { s.mixer.scan.wants_focus = true; }},
+    ScreenTraits{Screen::plant,
+                 "Plant",
+                 "Ctrl+6",
+                 {},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.plant, m.plant, m.settings, m.notice, m.overview, out);
+                 },
+                 [](Screens& s) { s.plant.wants_focus = true; }},
     ScreenTraits{Screen::settings,
                  "Settings",
                  "F6",
@@ -109,6 +118,14 @@ void turn_to(Screens& screens, Screen screen) {
     if (screen == screens.current() && traits(screen).turned_to)
         traits(screen).turned_to(screens);
     screens.show(screen);
+}
+
+/// What a plant chose beside its records stands on Settings.
+void follow(Screens& screens, PlantView& plant) {
+    if (!std::exchange(plant.leads_to_choices, false))
+        return;
+    screens.settings.show_choices();
+    screens.show(Screen::settings);
 }
 
 /// A run opened on another screen is read on the mixer's.
@@ -174,6 +191,7 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
         turn_to(screens, static_cast<Screen>(*chosen));
     for (std::size_t i = before; i < out.size(); ++i)
         follow(screens, out[i]);
+    follow(screens, screens.plant);
 }
 
 } // namespace mellowbin::views

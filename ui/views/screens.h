@@ -7,6 +7,7 @@
 #include "ui/views/lots/view.h"
 #include "ui/views/mixer/view.h"
 #include "ui/views/plan/view.h"
+#include "ui/views/plant/view.h"
 #include "ui/views/readiness/view.h"
 #include "ui/views/settings/view.h"
 #include "ui/views/workbench.h"
@@ -20,7 +21,7 @@ namespace mellowbin::views {
 
 /// By place in the table of screens.cpp, which says all that is to be said of one: its name, its key, what
 /// waits on it and how it is drawn.
-enum class Screen { intake, lots, readiness, plan, mixer, settings };
+enum class Screen { intake, lots, readiness, plan, mixer, plant, settings };
 /// "Intake": on the rail, and after --screen.
 std::string_view name_of(Screen screen);
 /// Reads a screen's name in any case; nothing for another word.
@@ -37,6 +38,7 @@ struct Models {
     const app::ReadinessModel& readiness;
     const app::PlanModel& plan;
     const app::MixerModel& mixer;
+    const app::PlantModel& plant;
     const app::SettingsModel& settings;
 };
 
@@ -50,6 +52,7 @@ public:
     ReadinessView readiness;
     PlanView plan;
     MixerView mixer;
+    PlantView plant;
     SettingsView settings;
 
     std::uint64_t notice_seen = 0; ///< the last one that may have led to another screen

@@ -7,6 +7,7 @@
 #include "ui/widgets/layout.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace mellowbin::ui {
@@ -54,7 +55,15 @@ bool rail_item(const RailItem& item, bool is_current, float width) {
     return press.pressed;
 }
 
-Key function_key(int at) { return static_cast<Key>(static_cast<int>(Key::f1) + at); }
+/// "F1" to "F12"; nothing for another key.
+std::optional<Key> function_key(std::string_view key) {
+    constexpr std::array<std::string_view, 12> names{"F1", "F2", "F3", "F4",  "F5",  "F6",
+                                                     "F7", "F8", "F9", "F10", "F11", "F12"};
+    const auto* const at = std::find(names.begin(), names.end(), key);
+    if (at == names.end())
+        return {};
+    return static_cast<Key>(static_cast<int>(Key::f1) + static_cast<int>(at - names.begin()));
+}
 Key digit_key(int at) { return static_cast<Key>(static_cast<int>(Key::digit_1) + at); }
 
 std::optional<int> draw_rail(std::span<const RailItem> rail, int current, const ImRect& rect) {
@@ -65,9 +74,11 @@ std::optional<int> draw_rail(std::span<const RailItem> rail, int current, const 
         put_cursor(ImGui::GetCursorScreenPos() + ImVec2(0, quarters(3)));
         const float width = state().context->CurrentWindow->ScrollbarY ? place().width : rect.GetWidth();
         for (int i = 0; i < static_cast<int>(rail.size()); ++i) {
-            if (rail_item(rail[static_cast<std::size_t>(i)], i == current, width))
+            const RailItem& item = rail[static_cast<std::size_t>(i)];
+            if (rail_item(item, i == current, width))
                 chosen = i;
-            if (i < 9 && (key_pressed(function_key(i)) || key_pressed(digit_key(i), Mods::ctrl)))
+            const auto own = function_key(item.key);
+            if ((own && key_pressed(*own)) || (i < 9 && key_pressed(digit_key(i), Mods::ctrl)))
                 chosen = i;
         }
     });

@@ -13,7 +13,8 @@ namespace mellowbin::ui {
 /// A screen's name on the slim rail, with what waits there.
 struct RailItem {
     std::string_view name;
-    std::string_view key = {};     ///< "F1"; the rail answers to it, and to Ctrl+1 … Ctrl+9 by place
+    std::string_view key =
+        {}; ///< as shown; the rail answers to "F1" … "F12", and to Ctrl+1 … Ctrl+9 by place
     std::string_view waiting = {}; ///< "3 in quarantine", "1 short"; empty when nothing waits
     Role waiting_role = Role::mind;
 };

@@ -47,7 +47,8 @@ enum class Touched : unsigned {
     comparison = 16, ///< what was learned, beside what could be
     past_lots = 32,
     past_journal = 64,
-    found = 128, ///< by a search: what a person may choose from
+    found = 128,         ///< by a search: what a person may choose from
+    plant_records = 256, ///< the plant's records, as they are listed
 };
 constexpr Touched operator|(Touched a, Touched b) {
     return static_cast<Touched>(static_cast<unsigned>(a) | static_cast<unsigned>(b));

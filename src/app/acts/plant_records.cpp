@@ -171,7 +171,7 @@ std::string changed_by(const State& state, PlantRef record) {
 Told kept(State& state, PlantRef record, std::string words, std::string undo, Intents undoing) {
     state.plant_kept = {state.plant_kept.count + 1, record};
     state.look_at(record_of(record));
-    return {std::move(words), Touched::nothing, std::move(undo), std::move(undoing)};
+    return {std::move(words), Touched::plant_records, std::move(undo), std::move(undoing)};
 }
 
 Result<Told> add(State& state, const KeepPlantRecord& act) {
@@ -274,6 +274,11 @@ Result<Told> carry_out(State& state, const RemovePlantRecord& act) {
     change.commit();
     return Told{
         words, Touched::nothing, "Undo: add it again", {KeepPlantRecord{{act.record.kind, 0}, *draft}}};
+}
+
+Result<Told> carry_out(State& state, const LookAtPlantRecord& act) {
+    state.look_at(record_of(act.record));
+    return Told{"", Touched::plant_records};
 }
 
 } // namespace mellowbin::app

@@ -26,9 +26,14 @@ struct RetirePlantRecord {
 struct RemovePlantRecord {
     PlantRef record;
 };
+/// What another station changed of it was read here: it is marked no more. Changes no book.
+struct LookAtPlantRecord {
+    PlantRef record;
+};
 
 Result<Told> carry_out(State& state, const KeepPlantRecord& act);
 Result<Told> carry_out(State& state, const RetirePlantRecord& act);
 Result<Told> carry_out(State& state, const RemovePlantRecord& act);
+Result<Told> carry_out(State& state, const LookAtPlantRecord& act);
 
 } // namespace mellowbin::app

@@ -22,6 +22,14 @@ bool is_time_zone(const std::string& name) {
     }
 }
 
+/// As it is told on one line.
+std::string told(const std::string& value) {
+    std::string words = value.empty() ? "empty" : value;
+    for (auto at = words.find('\n'); at != std::string::npos; at = words.find('\n', at))
+        words.replace(at, 1, "; ");
+    return words;
+}
+
 } // namespace
 
 Result<Told> carry_out(State& state, const ChangeSetting& intent) {
@@ -36,14 +44,15 @@ Result<Told> carry_out(State& state, const ChangeSetting& intent) {
                        "Enter a name such as Europe/Lisbon"};
     }
     const std::string before = Choices(state.book.settings).words(intent.key);
-    const auto words = fmt::format("{}: {} (was {})", setting->label, value->empty() ? "empty" : *value,
-                                   before.empty() ? "empty" : before);
+    const auto words = fmt::format("{}: {} (was {})", setting->label, told(*value), told(before));
     Change change = state.change("change_setting", "setting " + intent.key, words);
     SettingsStore(*state.connection).set(change, intent.key, *value, setting->unit);
     change.commit();
     return Told{words,
                 Touched::nothing,
-                fmt::format("Undo: {} again {}", setting->label, before.empty() ? "empty" : before),
+                setting->kind == SettingKind::lines
+                    ? fmt::format("Undo: {} as before", setting->label)
+                    : fmt::format("Undo: {} again {}", setting->label, told(before)),
                 {ChangeSetting{intent.key, before}}};
 }
 

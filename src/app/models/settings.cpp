@@ -140,6 +140,9 @@ SettingRow setting_row(const SettingTraits& traits, const Book& book) {
                    std::string(traits.what),
                    "as shipped",
                    ""};
+    if (traits.kind == SettingKind::number && traits.otherwise.empty())
+        row.when_empty = "as published";
+    row.is_lines = traits.kind == SettingKind::lines;
     for (const auto& stored : book.settings) {
         if (stored.key != traits.key)
             continue;

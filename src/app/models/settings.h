@@ -33,6 +33,8 @@ std::string figure_in_words(const PropionateRow& row);
 
 struct SettingRow {
     std::string key, label, value, unit, what, who, since;
+    std::string when_empty = {}; ///< what holds where no value is said
+    bool is_lines = false;       ///< of text, one under another: the Plant screen has them
 };
 
 struct SettingsModel {

@@ -272,7 +272,17 @@ app::SettingsModel some_settings() {
         {"confidence", "Confidence of a ready date", "0.80", "", "A choice, no published limit.",
          "as shipped", ""},
         {"flour_temperature", "Flour temperature at the mixer", "20", "°C", "Measure it and enter yours.",
-         "as shipped", ""}};
+         "as shipped", ""},
+        {"time_zone", "Time zone", "", "", "IANA name of the plant's zone; empty takes the machine's.",
+         "as shipped", ""},
+        {"warm_flour", "Flour is delivered warm from", "30", "°C", "Common practice, no source.",
+         "as shipped", ""},
+        {"test_error_extensibility", "Own error of a test: extensibility", "", "% of the result",
+         "By your laboratory's duplicates.", "as shipped", "", "as published"},
+        {"test_error_glutathione", "Own error of a test: glutathione, reduced", "4", "% of the result",
+         "By your laboratory's duplicates.", "Ines", "2026-11-02", "as published"},
+        {"door_checks", "Checks at the door", "", "", "What is asked of every delivery.", "as shipped", "",
+         "", true}};
     m.places = some_places();
     m.learning = something_to_learn();
     m.doughs.doughs = {{ProductId{1},

@@ -448,6 +448,8 @@ std::vector<ScreenState> all_screen_states() {
     };
     for (auto& state : mixer_screen_states())
         all.push_back(std::move(state));
+    for (auto& state : plant_screen_states())
+        all.push_back(std::move(state));
     return all;
 }
 

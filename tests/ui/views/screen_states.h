@@ -17,6 +17,8 @@ struct ScreenState {
 
 /// Those of a batch, its log, levers and keeping, beside what every screen has.
 std::vector<ScreenState> mixer_screen_states();
+/// Those of the plant's records, checks and choices.
+std::vector<ScreenState> plant_screen_states();
 /// Every screen empty, filled, refused, failed and busy, with its dialogs.
 std::vector<ScreenState> all_screen_states();
 

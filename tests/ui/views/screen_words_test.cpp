@@ -45,6 +45,8 @@ TEST_CASE("The screens say the words that were agreed") {
                                           "plan, compared",
                                           "plan, what if",
                                           "plan, flour to come",
+                                          "plant, flour",
+                                          "plant, product",
                                           "settings, limits",
                                           "settings, confirming",
                                           "settings, storage",

@@ -174,10 +174,34 @@ TEST_CASE("A changed choice can be put back before it is kept") {
     WholeWindow window(Screen::settings);
     auto& screen = window.screen;
     screen.click("The plant's choices");
-    screen.type("Plant", "Other");
+    screen.type("plant/Plant", "Other");
     screen.click("As before");
-    CHECK(screen.value_of("Plant") == "Riverside Bakery");
+    CHECK(screen.value_of("plant/Plant") == "Riverside Bakery");
     CHECK(window.did.empty());
+}
+
+TEST_CASE("A list of checks is no choice of one line: it stands on Plant, and that is said") {
+    WholeWindow window(Screen::settings);
+    auto& screen = window.screen;
+    screen.click("The plant's choices");
+    CHECK(screen.says("the checks at the door stand on Plant"));
+    CHECK(screen.offers("Flour is delivered warm from"));
+    CHECK_FALSE(screen.offers("Checks at the door"));
+}
+
+TEST_CASE("A choice without a value is an empty field that takes one, and can be emptied again") {
+    WholeWindow window(Screen::settings);
+    auto& screen = window.screen;
+    screen.click("The plant's choices");
+    CHECK(screen.value_of("Own error of a test: extensibility").empty());
+    screen.type("Own error of a test: extensibility", "3,5");
+    screen.press(ui::Key::enter);
+    CHECK(window.last<app::ChangeSetting>().value == "3,5");
+    window.settings.settings[5].value = "3.5";
+    window.tell(test::done(1, "Own error of a test: extensibility: 3.5"));
+    screen.type("Own error of a test: extensibility", "");
+    screen.press(ui::Key::enter);
+    CHECK(window.last<app::ChangeSetting>().value.empty());
 }
 
 TEST_CASE("The journal is read newest first, with who and when") {

@@ -6,11 +6,13 @@
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
+#include "app/models/plant.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
 #include "support/screen.h"
 #include "ui/models/lots.h"
 #include "ui/models/plan.h"
+#include "ui/models/plant.h"
 #include "ui/views/screens.h"
 
 #include <string>
@@ -27,6 +29,7 @@ struct WholeWindow {
     app::ReadinessModel readiness = six_lots();
     app::PlanModel plan = a_week();
     app::MixerModel mixer = a_batch();
+    app::PlantModel plant = a_plant();
     app::SettingsModel settings = some_settings();
     views::Screens screens;
     app::Intents did;
@@ -39,8 +42,8 @@ struct WholeWindow {
                   if (!is_begun)
                       screens.show(first);
                   is_begun = true;
-                  views::draw(screens, {notice, overview, intake, lots, readiness, plan, mixer, settings},
-                              did);
+                  views::draw(screens,
+                              {notice, overview, intake, lots, readiness, plan, mixer, plant, settings}, did);
               },
               setup) {}
 

@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "ui/views/whole_window.h"
 
+#include <utility>
+
 using namespace mellowbin;
 using test::WholeWindow;
 using views::Screen;
@@ -18,15 +20,30 @@ TEST_CASE("The rail says what waits on each screen, and nothing where nothing wa
     CHECK_FALSE(window.screen.says("short"));
 }
 
-TEST_CASE("F1 to F6 lead to the six screens, and what was typed is there when one comes back") {
+TEST_CASE(
+    "F1 to F6 lead to the six screens that have them, and what was typed is there when one comes back") {
     WholeWindow window(Screen::intake);
     window.screen.type("Lot number", "W26-150");
-    constexpr ui::Key keys[]{ui::Key::f1, ui::Key::f2, ui::Key::f3, ui::Key::f4, ui::Key::f5, ui::Key::f6};
-    for (int i = 5; i >= 0; --i) {
-        window.screen.press(keys[i]);
-        CHECK(window.screens.current() == static_cast<Screen>(i));
+    constexpr std::pair<ui::Key, Screen> keys[]{
+        {ui::Key::f6, Screen::settings},  {ui::Key::f5, Screen::mixer}, {ui::Key::f4, Screen::plan},
+        {ui::Key::f3, Screen::readiness}, {ui::Key::f2, Screen::lots},  {ui::Key::f1, Screen::intake}};
+    for (const auto& [key, screen] : keys) {
+        window.screen.press(key);
+        CHECK(window.screens.current() == screen);
     }
     CHECK(window.screen.value_of("Lot number") == "W26-150");
+}
+
+TEST_CASE("Every screen is reached by Ctrl and its place on the rail, Plant by no function key") {
+    WholeWindow window(Screen::intake);
+    constexpr ui::Key digits[]{ui::Key::digit_1, ui::Key::digit_2, ui::Key::digit_3, ui::Key::digit_4,
+                               ui::Key::digit_5, ui::Key::digit_6, ui::Key::digit_7};
+    for (int i = 6; i >= 0; --i) {
+        window.screen.press(digits[i], ui::Mods::ctrl);
+        CHECK(window.screens.current() == static_cast<Screen>(i));
+    }
+    window.screen.press(ui::Key::f7);
+    CHECK(window.screens.current() == Screen::intake);
 }
 
 TEST_CASE("Undo does what the notice says, in its order") {
@@ -146,6 +163,8 @@ TEST_CASE("Work in the background is said on top") {
 TEST_CASE("Screens are named in any case, and no other word is one") {
     CHECK(views::screen_named("mixer") == Screen::mixer);
     CHECK(views::screen_named("LOTS") == Screen::lots);
+    CHECK(views::screen_named("plant") == Screen::plant);
+    CHECK(views::screen_names() == "Intake, Lots, Readiness, Plan, Mixer, Plant and Settings");
     CHECK_FALSE(views::screen_named("Lot"));
     CHECK_FALSE(views::screen_named(""));
 }

@@ -87,7 +87,8 @@ TEST_CASE(
     "The rail answers to the pointer, to function keys and to Ctrl with a digit, but not behind a dialog") {
     int current = 0;
     bool asking = false;
-    const RailItem rail[]{{"Intake", "F1", "3 in quarantine"}, {"Lots", "F2"}, {"Readiness", "F3"}};
+    const RailItem rail[]{
+        {"Intake", "F1", "3 in quarantine"}, {"Lots", "F2"}, {"Plant", "Ctrl+3"}, {"Readiness", "F3"}};
     Screen screen([&] {
         const auto events = workbench(rail, current, {.day_and_time = "Mon 25 Nov 09:14"}, {}, [&] {
             if (asking && ask({"Leave?", "Stay", "Leave"}) != Answer::none_yet)
@@ -100,6 +101,10 @@ TEST_CASE(
     screen.click("Lots");
     CHECK(current == 1);
     screen.press(Key::f3);
+    CHECK(current == 3); // its own key, whatever its place
+    screen.press(Key::digit_3, Mods::ctrl);
+    CHECK(current == 2);
+    screen.press(Key::f4);
     CHECK(current == 2);
     screen.press(Key::digit_1, Mods::ctrl);
     CHECK(current == 0);

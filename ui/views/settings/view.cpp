@@ -217,6 +217,7 @@ void choice_field(SettingsView& view, const app::SettingRow& row, const app::Not
         ui::flow([&] {
             const auto edited = ui::text_field({.label = row.label,
                                                 .unit = row.unit,
+                                                .hint = row.when_empty,
                                                 .refusals = &view.asked.refusals,
                                                 .width = 20_em,
                                                 .enter = ui::Enter::entered},
@@ -248,8 +249,12 @@ void choice_field(SettingsView& view, const app::SettingRow& row, const app::Not
 void choices_page(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
                   app::Intents& out) {
     ui::filling_panel("What this plant has chosen", [&] {
+        ui::hint(
+            "Mills, flours, places, lines, products and the checks at the door stand on Plant (Ctrl+6).");
+        ui::gap();
         for (const auto& row : model.settings)
-            ui::scope(row.key, [&] { choice_field(view, row, notice, out); });
+            if (!row.is_lines)
+                ui::scope(row.key, [&] { choice_field(view, row, notice, out); });
     });
 }
 
@@ -288,6 +293,8 @@ void journal_page(SettingsView& view, const app::SettingsModel& model, app::Inte
 }
 
 } // namespace
+
+void SettingsView::show_choices() { page = choices; }
 
 void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out) {

@@ -35,6 +35,8 @@ struct SettingsView {
     std::map<std::string, TypedChoice> typed; ///< by key, until they are kept
     std::string sent;                         ///< key of the choice that is being answered
     Asked asked;
+
+    void show_choices();
 };
 
 void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice& notice,

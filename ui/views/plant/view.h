@@ -1,0 +1,43 @@
+#pragma once
+
+#include "app/acts/notice.h"
+#include "app/models/overview.h"
+#include "app/models/plant.h"
+#include "app/models/settings.h"
+#include "ui/views/common/form.h"
+#include "ui/views/plant/choices.h"
+#include "ui/views/plant/records.h"
+#include "ui/widgets/table.h"
+
+#include <array>
+#include <optional>
+
+namespace mellowbin::views {
+
+/// A record that was retired, brought back or taken off just now.
+struct PlantStanding {
+    Asked asked;
+    std::optional<PlantRef> about; ///< whose answer it is
+    bool takes_off = false;
+};
+
+/// What the plant is made of: a list and a form of each kind, and what it chose beside them.
+struct PlantView {
+    enum Page { mills, flours, places, lines, products, at_the_door, laboratory, the_plant };
+    int page = mills;
+    std::array<ui::TableState, 5> lists; ///< by kind
+    PlantForms records;                  ///< its open form is beside the list of its kind
+    PlantStanding standing;
+    PlantChoices choices;
+    bool wants_focus = true;       ///< the list has the focus in the next frame
+    bool was_opened = false;       ///< in the frame before
+    bool leads_to_choices = false; ///< a person wants to see the choices on Settings
+
+    /// On its page, with its form open.
+    void show(PlantRef record);
+};
+
+void draw(PlantView& view, const app::PlantModel& model, const app::SettingsModel& settings,
+          const app::Notice& notice, const app::Overview& overview, app::Intents& out);
+
+} // namespace mellowbin::views
