@@ -31,11 +31,12 @@ struct BusyBook {
     app::PlanModel plan = test::many_runs(100);
     app::MixerModel mixer = test::a_batch();
     app::SettingsModel settings = test::some_settings();
+    app::SettingUpModel setting_up;
     views::Screens screens;
     app::Intents did;
 
     void draw() {
-        views::draw(screens, {notice, overview, intake, all_lots, readiness, plan, mixer, settings}, did);
+        views::draw(screens, {notice, overview, intake, all_lots, readiness, plan, mixer, settings, setting_up}, did);
         did.clear();
     }
 };

@@ -3,29 +3,33 @@
 #include "app/acts/notice.h"
 #include "app/app.h"
 #include "app/book/setup.h"
+#include "app/demo/first_start.h"
 #include "app/models/intake.h"
 #include "app/models/lots.h"
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
 #include "app/models/readiness.h"
+#include "app/models/setting_up.h"
 #include "app/models/settings.h"
 #include "db/progress.h"
 #include "ui/shell/viewer.h"
 #include "ui/shell/window.h"
 #include "ui/views/opening.h"
 #include "ui/views/screens.h"
+#include "ui/views/welcome/welcome.h"
 
 #include <fmt/format.h>
 
 #include <stdexcept>
+#include <utility>
 
 namespace mellowbin::ui {
 namespace {
 
 views::Models models_of(const app::App& app) {
-    return {app.notice(),    app.overview(), app.intake(), app.lots(),
-            app.readiness(), app.plan(),     app.mixer(),  app.settings()};
+    return {app.notice(), app.overview(), app.intake(),   app.lots(),      app.readiness(),
+            app.plan(),   app.mixer(),    app.settings(), app.setting_up()};
 }
 
 /// A page that was written to be looked at is shown once, by the system's viewer.
@@ -50,18 +54,63 @@ void draw_and_act(views::Screens& screens, app::App& app) {
         app.handle(intent);
 }
 
-/// Shows in the window how far an older book is, once that takes longer than people wait without a word, ten
-/// times a second at most.
-mellowbin::Progress shown_in(Window& window) {
+/// Draws in the window how far a work is, once it takes longer than people wait without a word, ten times a
+/// second at most.
+mellowbin::Progress shown_in(Window& window, void (*draw)(std::string_view what, double share)) {
     using namespace std::chrono_literals;
-    return [&window, next = std::chrono::steady_clock::now() + 700ms](std::string_view what,
-                                                                      double share) mutable {
+    return [&window, draw, next = std::chrono::steady_clock::now() + 700ms](std::string_view what,
+                                                                            double share) mutable {
         if (std::chrono::steady_clock::now() < next)
             return;
-        window.picture([&] { views::draw_opening(what, share); });
+        window.picture([&] { draw(what, share); });
         next = std::chrono::steady_clock::now() + 100ms;
     };
 }
+
+/// The screens on a book with a plant, and before that the welcome. What a person chose there is done after
+/// the frame: it draws pictures of its own.
+class AppWindow {
+public:
+    AppWindow(Window& window, app::FirstStart& start, views::Screens& screens, bool asks_for_no_screen)
+        : window_(window), start_(start), screens_(screens) {
+        title();
+        // What was begun is gone on with; a plant that is whole has a line on its empty screens for the rest.
+        screens_.assistant.is_open = !start_.welcomes() && wants_plant() && asks_for_no_screen;
+    }
+
+    void frame() {
+        if (start_.welcomes())
+            wish_ = views::draw_welcome(start_.welcome());
+        else
+            draw_and_act(screens_, *start_.app());
+    }
+    void after_frame() {
+        if (wish_ == views::WelcomeWish::none)
+            return;
+        if (std::exchange(wish_, views::WelcomeWish::none) == views::WelcomeWish::set_up)
+            start_.set_up();
+        else
+            start_.look_at_demo(shown_in(window_, views::draw_making_demo));
+        title();
+        if (!start_.welcomes() && start_.app()->setting_up().is_offered)
+            screens_.assistant.open();
+    }
+
+private:
+    [[nodiscard]] bool wants_plant() const {
+        return app::kind_of(start_.app()->setting_up().next) ||
+               start_.app()->setting_up().next == app::SetUpStep::plant;
+    }
+    void title() {
+        if (start_.app() && !start_.app()->overview().plant.empty())
+            window_.set_title(start_.app()->overview().plant + " – mellowbin");
+    }
+
+    Window& window_;
+    app::FirstStart& start_;
+    views::Screens& screens_;
+    views::WelcomeWish wish_ = views::WelcomeWish::none;
+};
 
 WindowSetup window_for(const Opening& opening) {
     WindowSetup setup;
@@ -91,23 +140,30 @@ int open_window(const app::AppSetup& setup, const Opening& opening) {
     Window window(window_for(opening));
     auto with_progress = setup;
     if (opening.shot.empty())
-        with_progress.progress = shown_in(window);
-    app::App app(with_progress);
-    if (!app.overview().plant.empty())
-        window.set_title(app.overview().plant + " – mellowbin");
+        with_progress.progress = shown_in(window, views::draw_opening);
+    app::FirstStart start(with_progress);
+    AppWindow shown(window, start, screens, opening.screen.empty());
+    const auto frame = [&] { shown.frame(); };
+    const auto after = [&] { shown.after_frame(); };
     if (opening.shot.empty()) {
         Viewer viewer;
-        window.run([&] {
-            for (const auto& path : window.take_dropped())
-                screens.drop_file(path);
-            draw_and_act(screens, app);
-            viewer.follow(app.notice());
-        });
+        window.run(
+            [&] {
+                for (const auto& path : window.take_dropped())
+                    if (!start.welcomes())
+                        screens.drop_file(path);
+                frame();
+                if (start.app())
+                    viewer.follow(start.app()->notice());
+            },
+            after);
         return 0;
     }
-    for (const auto& words : opening.open)
-        window.press(words, [&] { draw_and_act(screens, app); });
-    window.shot(opening.shot, [&] { draw_and_act(screens, app); });
+    for (const auto& words : opening.open) {
+        window.press(words, frame);
+        after();
+    }
+    window.shot(opening.shot, frame);
     const double before = std::chrono::duration<double>(made - opening.started).count();
     fmt::print("Picture written to {}; the first frame was there {:.2f} s after the start\n", opening.shot,
                before + window.seconds_to_first_picture());

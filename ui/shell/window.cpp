@@ -249,7 +249,7 @@ void Window::picture(const std::function<void()>& draw) {
     state_->draw_and_show(draw);
 }
 
-void Window::run(const std::function<void()>& draw) {
+void Window::run(const std::function<void()>& draw, const std::function<void()>& after) {
     State& s = *state_;
     for (bool is_first = true; !glfwWindowShouldClose(s.window); is_first = false) {
         if (is_first)
@@ -257,6 +257,8 @@ void Window::run(const std::function<void()>& draw) {
         else
             glfwWaitEventsTimeout(s.frame->patience());
         s.draw_and_show(draw);
+        if (after)
+            after();
     }
 }
 

@@ -8,6 +8,7 @@
 #include "ui/views/plan/view.h"
 #include "ui/views/readiness/view.h"
 #include "ui/views/settings/view.h"
+#include "ui/views/welcome/assistant.h"
 #include "ui/views/workbench.h"
 
 #include <cstdint>
@@ -37,6 +38,7 @@ struct Models {
     const app::PlanModel& plan;
     const app::MixerModel& mixer;
     const app::SettingsModel& settings;
+    const app::SettingUpModel& setting_up;
 };
 
 /// All screens, with what a person has typed, chosen and opened on each.
@@ -49,6 +51,7 @@ public:
     PlanView plan;
     MixerView mixer;
     SettingsView settings;
+    AssistantView assistant; ///< open, it stands in place of the screen
 
     std::uint64_t notice_seen = 0; ///< the last one that may have led to another screen
 

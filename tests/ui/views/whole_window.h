@@ -7,6 +7,7 @@
 #include "app/models/overview.h"
 #include "app/models/plan.h"
 #include "app/models/readiness.h"
+#include "app/models/setting_up.h"
 #include "app/models/settings.h"
 #include "support/screen.h"
 #include "ui/models/lots.h"
@@ -28,6 +29,7 @@ struct WholeWindow {
     app::PlanModel plan = a_week();
     app::MixerModel mixer = a_batch();
     app::SettingsModel settings = some_settings();
+    app::SettingUpModel setting_up;
     views::Screens screens;
     app::Intents did;
     bool is_begun = false;
@@ -39,7 +41,7 @@ struct WholeWindow {
                   if (!is_begun)
                       screens.show(first);
                   is_begun = true;
-                  views::draw(screens, {notice, overview, intake, lots, readiness, plan, mixer, settings},
+                  views::draw(screens, {notice, overview, intake, lots, readiness, plan, mixer, settings, setting_up},
                               did);
               },
               setup) {}
