@@ -36,7 +36,8 @@ struct BusyBook {
     app::Intents did;
 
     void draw() {
-        views::draw(screens, {notice, overview, intake, all_lots, readiness, plan, mixer, settings, setting_up}, did);
+        views::draw(screens,
+                    {notice, overview, intake, all_lots, readiness, plan, mixer, settings, setting_up}, did);
         did.clear();
     }
 };

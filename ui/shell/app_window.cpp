@@ -74,8 +74,8 @@ public:
     AppWindow(Window& window, app::FirstStart& start, views::Screens& screens, bool asks_for_no_screen)
         : window_(window), start_(start), screens_(screens) {
         title();
-        // What was begun is gone on with; a plant that is whole has a line on its empty screens for the rest.
-        screens_.assistant.is_open = !start_.welcomes() && wants_plant() && asks_for_no_screen;
+        if (!start_.welcomes() && asks_for_no_screen)
+            screens_.assistant.begin(start_.app()->setting_up());
     }
 
     void frame() {
@@ -92,15 +92,11 @@ public:
         else
             start_.look_at_demo(shown_in(window_, views::draw_making_demo));
         title();
-        if (!start_.welcomes() && start_.app()->setting_up().is_offered)
-            screens_.assistant.open();
+        if (!start_.welcomes())
+            screens_.assistant.begin(start_.app()->setting_up());
     }
 
 private:
-    [[nodiscard]] bool wants_plant() const {
-        return app::kind_of(start_.app()->setting_up().next) ||
-               start_.app()->setting_up().next == app::SetUpStep::plant;
-    }
     void title() {
         if (start_.app() && !start_.app()->overview().plant.empty())
             window_.set_title(start_.app()->overview().plant + " – mellowbin");

@@ -108,8 +108,10 @@ std::unique_ptr<App> FirstStart::opened(const std::string& book) {
         return std::make_unique<App>(std::move(setup));
     } catch (const BookError& error) {
         welcome_.trouble = error.what();
-        return nullptr;
+    } catch (const fs::filesystem_error& error) {
+        welcome_.trouble = error.what();
     }
+    return nullptr;
 }
 
 void FirstStart::set_up() {

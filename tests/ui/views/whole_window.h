@@ -41,7 +41,8 @@ struct WholeWindow {
                   if (!is_begun)
                       screens.show(first);
                   is_begun = true;
-                  views::draw(screens, {notice, overview, intake, lots, readiness, plan, mixer, settings, setting_up},
+                  views::draw(screens,
+                              {notice, overview, intake, lots, readiness, plan, mixer, settings, setting_up},
                               did);
               },
               setup) {}

@@ -161,6 +161,11 @@ void AssistantView::open() {
     wants_focus = true;
 }
 
+void AssistantView::begin(const app::SettingUpModel& model) {
+    if (model.next == SetUpStep::plant || app::kind_of(model.next))
+        open();
+}
+
 const Refusals& AssistantView::refusals_of(SetUpStep of) const {
     static const Refusals none;
     return asked_of == of ? asked.refusals : none;

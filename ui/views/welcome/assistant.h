@@ -56,6 +56,9 @@ struct AssistantView {
     app::SetUpStep asked_of{}; ///< whose answer is awaited, and whose the refusals are
 
     void open();
+    /// At a start: opens where the plant itself is not whole yet. For a first lot and run a line on the
+    /// screens that wait for them is enough.
+    void begin(const app::SettingUpModel& model);
     [[nodiscard]] const Refusals& refusals_of(app::SetUpStep of) const;
     [[nodiscard]] bool is_touched(app::SetUpStep of) const;
     [[nodiscard]] SetUpForm& form_of(PlantKind kind) { return records[static_cast<std::size_t>(kind)]; }
