@@ -79,10 +79,10 @@ public:
     }
 
     void frame() {
-        if (start_.welcomes())
-            wish_ = views::draw_welcome(start_.welcome());
-        else
-            draw_and_act(screens_, *start_.app());
+        if (!start_.welcomes())
+            return draw_and_act(screens_, *start_.app());
+        if (const auto wish = views::draw_welcome(start_.welcome()); wish != views::WelcomeWish::none)
+            wish_ = wish; // of any of the frames that are drawn until all is settled
     }
     void after_frame() {
         if (wish_ == views::WelcomeWish::none)
@@ -94,6 +94,7 @@ public:
         title();
         if (!start_.welcomes())
             screens_.assistant.begin(start_.app()->setting_up());
+        window_.picture([this] { frame(); });
     }
 
 private:
