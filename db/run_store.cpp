@@ -123,6 +123,12 @@ std::optional<Run> RunStore::last_before(ProductId product, Day day) const {
                            {product, day}));
 }
 
+bool RunStore::has_before(Day day) const {
+    bool has = false;
+    connection_.query("SELECT id FROM run WHERE day < $1 LIMIT 1", {day}, [&](const Row&) { has = true; });
+    return has;
+}
+
 std::vector<Assignment> RunStore::assignments() const { return assignments_where(connection_, "", {}); }
 
 std::vector<Assignment> RunStore::assignments_since(Day first) const {

@@ -25,6 +25,8 @@ public:
     [[nodiscard]] std::optional<Run> find(std::string_view code) const;
     /// The newest run of the product before that day.
     [[nodiscard]] std::optional<Run> last_before(ProductId product, Day day) const;
+    /// Whether any run was planned for a day before that one, of all years.
+    [[nodiscard]] bool has_before(Day day) const;
     /// By run, the larger first.
     [[nodiscard]] std::vector<Assignment> assignments() const;
     [[nodiscard]] std::vector<Assignment>

@@ -48,11 +48,14 @@ const std::map<std::string, Parts> arrows{
      {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common", "ui/views/levers"}},
     {"ui/views/plant", {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common"}},
     {"ui/views/settings", {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common"}},
+    {"ui/views/welcome", {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common"}},
     {"ui/views",
      {"core", "app/models", "app/acts", "ui/widgets", "ui/views/common", "ui/views/intake", "ui/views/lots",
-      "ui/views/readiness", "ui/views/plan", "ui/views/mixer", "ui/views/plant",
-      "ui/views/settings"}},
-    {"ui/shell", {"db", "app", "app/book", "app/models", "app/acts", "ui/widgets", "ui/views"}},
+      "ui/views/readiness", "ui/views/plan", "ui/views/mixer", "ui/views/plant", "ui/views/settings",
+      "ui/views/welcome"}},
+    {"ui/shell",
+     {"db", "app", "app/book", "app/models", "app/acts", "app/demo", "ui/widgets", "ui/views",
+      "ui/views/welcome"}},
     // The program's main opens the window, so the command line knows the shell, and nothing else of the
     // screen.
     {"cli",

@@ -189,6 +189,7 @@ const PlanModel& App::plan() const { return state_->plan; }
 const MixerModel& App::mixer() const { return state_->mixer; }
 const PlantModel& App::plant() const { return state_->plant; }
 const SettingsModel& App::settings() const { return state_->settings; }
+const SettingUpModel& App::setting_up() const { return state_->setting_up; }
 
 CardModel App::card_of(RunId run) const { return make_card(*state_, run); }
 

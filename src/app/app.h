@@ -25,6 +25,7 @@ struct PlanModel;
 struct PlantModel;
 struct ReadinessModel;
 struct SettingsModel;
+struct SettingUpModel;
 
 /// The one way from a thing a person does to the book and back: an intent is accepted or refused by core,
 /// written with its journal line in one transaction, and the read-models it touches are made anew. One
@@ -57,6 +58,7 @@ public:
     [[nodiscard]] const MixerModel& mixer() const;
     [[nodiscard]] const PlantModel& plant() const;
     [[nodiscard]] const SettingsModel& settings() const;
+    [[nodiscard]] const SettingUpModel& setting_up() const;
 
     /// The card of any run, made now.
     [[nodiscard]] CardModel card_of(RunId run) const;

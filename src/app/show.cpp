@@ -149,6 +149,8 @@ void show(State& s, const Written& written, Touched looked_at) {
     if (book || has(looked_at, Touched::opened_run))
         show_mixer(s);
     if (book)
+        s.setting_up = make_setting_up(s);
+    if (book)
         show_settings(s);
     else if (has(looked_at, Touched::comparison))
         s.settings.learning = make_learning(s, s.offered);

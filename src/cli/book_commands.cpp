@@ -1,6 +1,8 @@
+#include "app/acts/plant_described.h"
 #include "app/acts/plant_set_up.h"
 #include "app/app.h"
 #include "app/book/beliefs.h"
+#include "app/book/book.h"
 #include "app/book/setup.h"
 #include "app/book/taught_check.h"
 #include "app/demo/book.h"
@@ -14,6 +16,7 @@
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <fstream>
 #include <ostream>
 
 namespace mellowbin::cli {
@@ -33,7 +36,32 @@ struct OneFile {
     std::string file;
 };
 
-int put_plant(Session& session, const OneFile& typed) {
+struct PlantTyped {
+    std::string file; ///< put into the book; empty: the book's plant is written
+    std::string out;
+};
+
+/// The plant file, or standard output.
+int write_plant(Session& session, const std::string& to) {
+    SqliteConnection connection(session.existing_book(), built_in_migrations(), session.progress());
+    const auto plant = described(Book::read(connection, session.clock().today()));
+    const auto words = exchange::write_plant_file(plant);
+    if (to.empty() || to == "-") {
+        session.out() << words;
+        return done;
+    }
+    std::ofstream file(to, std::ios::binary);
+    file << words;
+    file.close();
+    if (!file)
+        throw Failed{fmt::format("\"{}\" cannot be written", to)};
+    fmt::print(session.out(), "The plant is written to {}\n", to);
+    return done;
+}
+
+int put_plant(Session& session, const PlantTyped& typed) {
+    if (typed.file.empty())
+        return write_plant(session, typed.out);
     const auto plant = exchange::read_plant_file(bytes_of(typed.file));
     if (!plant)
         return session.refused(plant.refusals());
@@ -93,9 +121,14 @@ int show_journal(Session& session, const JournalTyped& typed) {
 
 void add_book_commands(Grammar& grammar) {
     grammar.command("demo", "Make a book of an invented bakery", make_demo);
-    auto plant = grammar.command(
-        "plant", "Put a plant file (mills, flours, places, lines, products) into the book", put_plant);
-    plant.words.option("file", plant.typed.file, "The plant file (JSON)").required();
+    auto plant =
+        grammar.command("plant",
+                        "Put a plant file (mills, flours, places, lines, products, choices) into the "
+                        "book; without one, write the book's plant as such a file",
+                        put_plant);
+    const auto out = plant.words.option("--out", plant.typed.out,
+                                        "Where the book's plant is written; - or nothing: standard output");
+    plant.words.option("file", plant.typed.file, "The plant file (JSON) to put in").excludes(out);
     auto copy = grammar.command("copy", "Copy the book while it is in use", copy_book);
     copy.words.option("to", copy.typed.file, "The copy's file").required();
     grammar.command("check", "Read the whole book and say what is wrong with it", check_book);

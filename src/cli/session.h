@@ -48,6 +48,10 @@ public:
     [[nodiscard]] std::string book_to_make() const;
     /// A reading command makes no book where there is none: a mistyped name would look like an empty plant.
     [[nodiscard]] std::string existing_book() const;
+    /// For a window, which says itself that there is no book yet.
+    [[nodiscard]] app::AppSetup set_up_to_begin() const {
+        return {book_path(), person(), clock(), progress()};
+    }
     /// For an App on the existing book.
     [[nodiscard]] app::AppSetup set_up() const { return {existing_book(), person(), clock(), progress()}; }
     /// Says on stderr how far an older book is brought to its present form.

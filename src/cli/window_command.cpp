@@ -7,7 +7,7 @@ namespace {
 int open_window(Session& session, const WindowWish& wish) {
     if (!session.world().open_window)
         throw Failed{"this program was built without a window; see the other commands"};
-    return session.world().open_window(session.set_up(), wish);
+    return session.world().open_window(session.set_up_to_begin(), wish);
 }
 
 } // namespace

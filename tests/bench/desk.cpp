@@ -55,7 +55,7 @@ void Desk::draw() {
     frame_.begin();
     views::draw(screens_,
                 {app_.notice(), app_.overview(), app_.intake(), app_.lots(), app_.readiness(), app_.plan(),
-                 app_.mixer(), app_.plant(), app_.settings()},
+                 app_.mixer(), app_.plant(), app_.settings(), app_.setting_up()},
                 did);
     frame_.end();
 }

@@ -34,11 +34,13 @@ struct BusyBook {
     app::MixerModel mixer = test::a_batch();
     app::PlantModel plant = test::a_plant();
     app::SettingsModel settings = test::some_settings();
+    app::SettingUpModel setting_up;
     views::Screens screens;
     app::Intents did;
 
     void draw() {
-        views::draw(screens, {notice, overview, intake, all_lots, readiness, plan, mixer, plant, settings},
+        views::draw(screens,
+                    {notice, overview, intake, all_lots, readiness, plan, mixer, plant, settings, setting_up},
                     did);
         did.clear();
     }
@@ -123,8 +125,8 @@ std::size_t letters_in(const LotDraft& draft) {
     return letters;
 }
 
-/// The frame that shows a letter typed into a figure of a delivery's lot, which is read as it is typed; beside
-/// the frame in which nothing is typed.
+/// The frame that shows a letter typed into a figure of a delivery's lot, which is read as it is typed;
+/// beside the frame in which nothing is typed.
 void letter_typed_at_the_dock(benchmark::State& state) {
     BusyBook book;
     book.screens.show(Screen::intake);

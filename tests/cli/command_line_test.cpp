@@ -1,3 +1,4 @@
+#include "app/book/setup.h"
 #include "cli/command_line.h"
 #include "support/catch.h"
 #include "terminal.h"
@@ -5,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
+#include <sstream>
 
 using namespace mellowbin;
 using Catch::Matchers::Contains;
@@ -141,7 +143,53 @@ TEST_CASE("A plant file with faults names each by its path") {
                       "windows": [{"property": "protein", "low": 14, "high": 12}]}]})");
     CHECK(terminal.on_book({"plant", terminal.file("plant.json")}) == cli::not_done);
     CHECK_THAT(terminal.err, Contains("mills[0]") && Contains("flours[0].class") && Contains("beige"));
-    CHECK_THAT(terminal.err, Contains("products[0].windows[0]") && Contains("products X"));
+    CHECK_THAT(terminal.err,
+               Contains("products[0].windows[0]") && Contains("products[0].flour: \"G\" is not known"));
+}
+
+TEST_CASE("The book's plant is written as a file that puts the same plant into another book") {
+    Terminal terminal;
+    terminal.write("plant.json", plant);
+    REQUIRE(terminal.on_book({"plant", terminal.file("plant.json")}) == cli::done);
+    REQUIRE(terminal.on_book({"set", "warm_flour", "32"}) == cli::done);
+    REQUIRE(terminal.on_book({"plant", "--out", terminal.file("out.json")}) == cli::done);
+    CHECK_THAT(terminal.out, Contains("out.json"));
+    for (const auto& words : {std::vector<std::string>{"plant"}, {"plant", "--out", "-"}}) {
+        REQUIRE(terminal.on_book(words) == cli::done);
+        CHECK_THAT(terminal.out,
+                   Contains("\"plant\": \"Small plant\"") && Contains("\"warm_flour\": \"32\""));
+    }
+    const auto written = terminal.out;
+    CHECK(terminal.type({"plant", terminal.file("out.json"), "--book", terminal.file("other.mbook")}) ==
+          cli::done);
+    CHECK(terminal.type({"plant", "--book", terminal.file("other.mbook")}) == cli::done);
+    CHECK(terminal.out == written);
+    CHECK(terminal.on_book({"plant", "--out", terminal.file("no/such/folder.json")}) == cli::not_done);
+    CHECK_THAT(terminal.err, Contains("cannot be written"));
+    CHECK(terminal.on_book({"plant", terminal.file("out.json"), "--out", "-"}) == cli::bad_usage);
+    CHECK(terminal.type({"plant", "--book", terminal.file("none.mbook")}) == cli::not_done);
+    CHECK_FALSE(std::filesystem::exists(terminal.file("none.mbook")));
+}
+
+TEST_CASE("The window is opened on a book that is not there yet, and makes none by itself") {
+    Terminal terminal;
+    std::ostringstream out, err;
+    std::string opened;
+    cli::World world{out,
+                     err,
+                     terminal.file("home"),
+                     "",
+                     "tester",
+                     [&](const app::AppSetup& setup, const cli::WindowWish&) {
+                         opened = setup.book;
+                         return cli::done;
+                     }};
+    CHECK(cli::run({"window", "--book", terminal.book()}, world) == cli::done);
+    CHECK(opened == terminal.book());
+    CHECK_FALSE(std::filesystem::exists(terminal.book()));
+    CHECK(cli::run({"window"}, world) == cli::done);
+    CHECK_THAT(opened, Contains("plant.mbook"));
+    CHECK_FALSE(std::filesystem::exists(terminal.file("home")));
 }
 
 TEST_CASE("The demo book is made once, and plan and cards of today can be printed from it") {

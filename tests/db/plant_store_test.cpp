@@ -200,4 +200,86 @@ TEST_CASE("Every word that core knows is known to the book") {
     CHECK(PlantStore(book).products().back().oxidant == all_substances().back());
 }
 
+TEST_CASE("A name that is taken in other letters is refused, and says how the book has it") {
+    SqliteConnection book(":memory:");
+    add_small_plant(book);
+    const auto refused = saved(book, Place{{}, "bay 1", PlaceKind::bay, Air::inert, Celsius{18}, {}, {}});
+    REQUIRE_FALSE(refused);
+    CHECK(refused.refusals().at(0).what == "\"bay 1\" is already in the book, as \"Bay 1\"");
+    auto bay = PlantStore(book).places().at(0);
+    bay.name = "BAY 1"; // its own name it may write otherwise
+    CHECK(saved(book, bay));
+}
+
+TEST_CASE("A record is retired and brought back, and is read so") {
+    SqliteConnection book(":memory:");
+    add_small_plant(book);
+    const PlantStore plant(book);
+    for (const bool is_retired : {true, false}) {
+        auto mill = plant.mills().at(0);
+        auto flour = plant.flours().at(0);
+        auto place = plant.places().at(0);
+        auto line = plant.lines().at(0);
+        auto product = plant.products().at(0);
+        mill.is_retired = flour.is_retired = place.is_retired = line.is_retired = product.is_retired =
+            is_retired;
+        REQUIRE(saved(book, mill));
+        REQUIRE(saved(book, flour));
+        REQUIRE(saved(book, place));
+        REQUIRE(saved(book, line));
+        REQUIRE(saved(book, product));
+        CHECK(plant.mills().at(0) == mill);
+        CHECK(plant.flours().at(0) == flour);
+        CHECK(plant.places().at(0) == place);
+        CHECK(plant.lines().at(0) == line);
+        CHECK(plant.products().at(0) == product);
+        CHECK(count_of(book, "retired") == (is_retired ? 5 : 0));
+    }
+}
+
+TEST_CASE("Only a record that nothing ever named is taken off, with all that belongs to it") {
+    SqliteConnection book(":memory:");
+    const auto small = add_small_plant(book);
+    take_in(book, small, "W26-118");
+    add_run(book, good_run(small, "R1"));
+    Flour flour = full_flour();
+    flour.id = *saved(book, flour);
+    Place place{{},
+                "Loft",
+                PlaceKind::bay,
+                Air::breathable_bag,
+                Celsius{18},
+                {},
+                {{date::sys_days{2026_y / 1 / 1}, Celsius{12}}}};
+    place.is_retired = true;
+    place.id = *saved(book, place);
+    PlantStore plant(book);
+    const auto windows = count_of(book, "flour_window");
+    const auto removed = [&](PlantRef record) {
+        Change change(book, line("Taken off"));
+        auto done = PlantStore(book).remove(change, record);
+        if (done)
+            change.commit();
+        return done;
+    };
+    for (const auto& named :
+         {PlantRef{PlantKind::mill, small.mill.number()}, PlantRef{PlantKind::flour, small.flour.number()},
+          PlantRef{PlantKind::place, small.bay.number()}, PlantRef{PlantKind::line, small.line.number()},
+          PlantRef{PlantKind::product, small.product.number()}}) {
+        INFO(name_of(named.kind));
+        CHECK_FALSE(plant.uses(named).empty());
+        const auto refused = removed(named);
+        REQUIRE_FALSE(refused);
+        CHECK(refused.refusals().at(0).field == name_of(named.kind));
+        CHECK(refused.refusals().at(0).remedy == "Retire it instead");
+    }
+    CHECK(plant.uses({PlantKind::flour, flour.id.number()}).empty());
+    CHECK(removed({PlantKind::flour, flour.id.number()}));
+    CHECK(removed({PlantKind::place, place.id.number()}));
+    CHECK(count_of(book, "flour_window") == windows - static_cast<std::int64_t>(flour.specification.size()));
+    CHECK(count_of(book, "place_climate") == 0);
+    CHECK(count_of(book, "retired") == 0);
+    CHECK_FALSE(removed({PlantKind::place, place.id.number()})); // it is gone already
+}
+
 } // namespace mellowbin

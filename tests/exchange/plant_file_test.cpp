@@ -1,4 +1,5 @@
 #include "exchange/plant_file.h"
+#include "support/full_plant.h"
 #include "support/refusal_words.h"
 
 namespace mellowbin::exchange {
@@ -77,21 +78,23 @@ TEST_CASE("How a dough may be helped and its bread is kept is read where it is s
     CHECK(product.cultured_acid_percent == 9.5);
     CHECK(product.enzyme == "maltogenic amylase");
     CHECK(product.bread_erh == 95.5);
-    CHECK(testing::says(refused(R"(, "process": "boiled")"), "process: \"boiled\" is not a word it takes"));
+    CHECK(testing::says(
+        refused(R"(, "process": "boiled")"),
+        "products[0].process: \"boiled\" was read; one of straight, sponge, no_time is expected"));
     CHECK(testing::says(refused(R"(, "bread_erh_percent": 10)"), "bread_erh_percent"));
 }
 
 TEST_CASE("A second flour that cannot be is refused by the name of what is wrong") {
     using testing::says;
-    CHECK(says(refused(R"(, "second_flour": {"flour": "Rye", "share": 1})"),
-               "products[0].second_flour.share: its part of all the flour is expected, above 0 and below 1"));
+    CHECK(says(
+        refused(R"(, "second_flour": {"flour": "Rye", "share": 1})"),
+        "products[0].second_flour.share: its part of all the flour is expected, above 0 and below 100 %"));
     CHECK(says(refused(R"(, "second_flour": {"flour": "Rye"})"), "products[0].second_flour.share"));
     CHECK(says(refused(R"(, "second_flour": {"share": 0.2})"), "products[0].second_flour.flour"));
     CHECK(says(refused(R"(, "second_flour": "Rye")"), "products[0].second_flour: an object"));
     CHECK(says(refused(R"(, "second_flour": {"flour": "Spelt", "share": 0.2})"),
-               "products Mixed loaf: its second flour \"Spelt\" is not in the list of flours"));
-    CHECK(says(refused(R"(, "second_flour": {"flour": "White", "share": 0.2})"),
-               "products Mixed loaf: its second flour \"White\" is the first one again"));
+               "products[0].second_flour.flour: \"Spelt\" is not known"));
+    CHECK(says(refused(R"(, "second_flour": {"flour": "White", "share": 0.2})"), "is the first one again"));
     CHECK(says(refused(R"(, "second_flour": {"flour": "Rye", "share": 0.2,
                    "windows": [{"property": "protein", "low": 12, "high": 11}]})"),
                "products[0].second_flour.windows[0]"));
@@ -124,6 +127,72 @@ TEST_CASE("An ingredient of a plant file that cannot be is refused by the name o
                "products[0].ingredients[0].water_percent: no usual water of \"Egg\" is known"));
     CHECK(says(with(R"("temperature_c": 90)"), "products[0].ingredients[0].temperature_c: 90 was read"));
     CHECK(says(with(R"("water_pct": 75)"), "products[0].ingredients[0].water_pct: is no member it takes"));
+}
+
+TEST_CASE("A plant with every field and list goes through a plant file and comes back the same") {
+    const auto plant = tests::full_plant();
+    const auto read = read_plant_file(write_plant_file(plant));
+    INFO((read ? "" : testing::all_words(read.refusals())));
+    REQUIRE(read);
+    CHECK(read->mills == plant.mills);
+    CHECK(read->flours == plant.flours);
+    CHECK(read->places == plant.places);
+    CHECK(read->lines == plant.lines);
+    CHECK(read->products == plant.products);
+    CHECK(*read == plant);
+}
+
+TEST_CASE("A plant file leaves out what is as it is where nobody says") {
+    PlantDescription plant;
+    plant.plant = "Small plant";
+    plant.mills = {{{}, "Weir Mill"}};
+    plant.lines.emplace_back().name = "Line 1";
+    CHECK(write_plant_file(plant) == R"({
+  "plant": "Small plant",
+  "mills": [
+    "Weir Mill"
+  ],
+  "flours": [],
+  "places": [],
+  "lines": [
+    {
+      "name": "Line 1"
+    }
+  ],
+  "products": []
+}
+)");
+}
+
+TEST_CASE("A plant file says what the plant chose, and refuses what is no choice at its place") {
+    const auto read = read_plant_file(R"({"plant": "P", "door_checks": ["Bags dry", " Seal whole "],
+        "test_errors": {"alveograph_w": 4}, "settings": {"warm_flour": 32.5, "time_zone": "Europe/Lisbon"}})");
+    REQUIRE(read);
+    CHECK(read->door_checks == std::vector<std::string>{"Bags dry", "Seal whole"});
+    CHECK(read->test_errors == std::map<std::string, std::string>{{"alveograph_w", "4"}});
+    CHECK(read->settings ==
+          std::map<std::string, std::string>{{"time_zone", "Europe/Lisbon"}, {"warm_flour", "32.5"}});
+    const auto refused = read_plant_file(R"({"plant": "P", "door_checks": [""], "test_errors": [],
+        "settings": {"warm_flour": true}, "mill": []})");
+    REQUIRE_FALSE(refused);
+    const auto words = testing::all_words(refused.refusals());
+    CHECK(testing::says(words, "door_checks[0]: a text is expected"));
+    CHECK(testing::says(words, "test_errors: an object"));
+    CHECK(testing::says(words, "settings.warm_flour: a text or a number is expected"));
+    CHECK(testing::says(words, "mill: is no member it takes"));
+}
+
+TEST_CASE("A name that stands twice in a plant file is refused, also in other letters") {
+    const auto refused = read_plant_file(R"({"plant": "P", "mills": ["Weir Mill", "weir mill"]})");
+    REQUIRE_FALSE(refused);
+    CHECK(testing::says(testing::all_words(refused.refusals()), "mills: \"weir mill\" stands there twice"));
+}
+
+TEST_CASE("A line whose chiller warms the water is refused where the file says so") {
+    const auto refused = read_plant_file(
+        R"({"plant": "P", "lines": [{"name": "Line 1", "tap_water_c": 10, "coldest_water_c": 12}]})");
+    REQUIRE_FALSE(refused);
+    CHECK(testing::says(testing::all_words(refused.refusals()), "lines[0].coldest_water_c: 12 °C is above"));
 }
 
 } // namespace mellowbin::exchange

@@ -5,6 +5,7 @@
 #include "app/book/clock.h"
 #include "app/book/kept_work.h"
 #include "app/book/setup.h"
+#include "app/demo/first_start.h"
 #include "app/models/intake.h"
 #include "app/models/lots.h"
 #include "app/models/mixer.h"
@@ -12,6 +13,7 @@
 #include "app/models/plan.h"
 #include "app/models/plant.h"
 #include "app/models/readiness.h"
+#include "app/models/setting_up.h"
 #include "app/models/settings.h"
 #include "db/progress.h"
 #include "ui/shell/keeping.h"
@@ -20,17 +22,20 @@
 #include "ui/shell/window.h"
 #include "ui/views/opening.h"
 #include "ui/views/screens.h"
+#include "ui/views/welcome/welcome.h"
 
 #include <fmt/format.h>
 
+#include <optional>
 #include <stdexcept>
+#include <utility>
 
 namespace mellowbin::ui {
 namespace {
 
 views::Models models_of(const app::App& app) {
-    return {app.notice(), app.overview(), app.intake(), app.lots(),    app.readiness(),
-            app.plan(),   app.mixer(),    app.plant(),  app.settings()};
+    return {app.notice(), app.overview(), app.intake(), app.lots(),     app.readiness(),
+            app.plan(),   app.mixer(),    app.plant(),  app.settings(), app.setting_up()};
 }
 
 /// A page that was written to be looked at is shown once, by the system's viewer.
@@ -61,37 +66,94 @@ bool draw_and_act(views::Screens& screens, Keeping& keeping, app::App& app) {
     return after == Keeping::After::closing;
 }
 
-/// Draws and acts until the person closes the window, or the program is told to end.
-void run(Window& window, views::Screens& screens, Keeping& keeping, app::App& app) {
-    constexpr double soon = 0.1;
-    Viewer viewer;
-    hear_when_told_to_end();
-    window.ask_before_closing([&] { return keeping.may_close(screens, models_of(app), app.clock().now()); });
-    window.run([&] {
-        for (const auto& path : window.take_dropped())
-            screens.drop_file(path);
-        const bool may_go = draw_and_act(screens, keeping, app);
-        viewer.follow(app.notice());
-        if (may_go || is_told_to_end())
-            window.close();
-        if (keeping.is_behind())
-            window.look_in_again(soon);
-    });
-    keeping.end(screens, models_of(app), app.clock().now());
-}
-
-/// Shows in the window how far an older book is, once that takes longer than people wait without a word, ten
-/// times a second at most.
-mellowbin::Progress shown_in(Window& window) {
+/// Draws in the window how far a work is, once it takes longer than people wait without a word, ten times a
+/// second at most.
+mellowbin::Progress shown_in(Window& window, void (*draw)(std::string_view what, double share)) {
     using namespace std::chrono_literals;
-    return [&window, next = std::chrono::steady_clock::now() + 700ms](std::string_view what,
-                                                                      double share) mutable {
+    return [&window, draw, next = std::chrono::steady_clock::now() + 700ms](std::string_view what,
+                                                                            double share) mutable {
         if (std::chrono::steady_clock::now() < next)
             return;
-        window.picture([&] { views::draw_opening(what, share); });
+        window.picture([&] { draw(what, share); });
         next = std::chrono::steady_clock::now() + 100ms;
     };
 }
+
+/// The screens on a book with a plant, and before that the welcome. What a person chose there is done after
+/// the frame: it draws pictures of its own.
+class AppWindow {
+public:
+    AppWindow(Window& window, app::FirstStart& start, views::Screens& screens, const Opening& opening)
+        : window_(window), start_(start), screens_(screens), opening_(opening) {
+        begin(opening_.screen.empty());
+    }
+
+    void frame() {
+        if (keeping_) {
+            may_go_ = draw_and_act(screens_, *keeping_, *start_.app()) || may_go_;
+            viewer_.follow(start_.app()->notice());
+        } else if (const auto wish = views::draw_welcome(start_.welcome());
+                   wish != views::WelcomeWish::none) {
+            wish_ = wish; // of any of the frames that are drawn until all is settled
+        }
+    }
+    void after_frame() {
+        if (wish_ == views::WelcomeWish::none)
+            return;
+        if (std::exchange(wish_, views::WelcomeWish::none) == views::WelcomeWish::set_up)
+            start_.set_up();
+        else
+            start_.look_at_demo(shown_in(window_, views::draw_making_demo));
+        begin(true);
+        window_.picture([this] { frame(); });
+    }
+    /// Until the person closes the window, or the program is told to end.
+    void run() {
+        constexpr double soon = 0.1;
+        hear_when_told_to_end();
+        window_.ask_before_closing(
+            [&] { return !keeping_ || keeping_->may_close(screens_, models(), now()); });
+        window_.run(
+            [&] {
+                for (const auto& path : window_.take_dropped())
+                    if (keeping_)
+                        screens_.drop_file(path);
+                frame();
+                if (may_go_ || is_told_to_end())
+                    window_.close();
+                if (keeping_ && keeping_->is_behind())
+                    window_.look_in_again(soon);
+            },
+            [&] { after_frame(); });
+        if (keeping_)
+            keeping_->end(screens_, models(), now());
+    }
+
+private:
+    /// The book is open, unless a person is still to choose.
+    void begin(bool shows_assistant) {
+        if (start_.welcomes())
+            return;
+        const auto& overview = start_.app()->overview();
+        if (!overview.plant.empty())
+            window_.set_title(overview.plant + " – mellowbin");
+        if (shows_assistant)
+            screens_.assistant.begin(start_.app()->setting_up());
+        keeping_.emplace(overview.book, opening_.state.empty() ? app::state_folder() : opening_.state,
+                         opening_.shot.empty() ? app::KeptWork::Use::keep : app::KeptWork::Use::look);
+    }
+    [[nodiscard]] views::Models models() const { return models_of(*start_.app()); }
+    [[nodiscard]] Instant now() const { return start_.app()->clock().now(); }
+
+    Window& window_;
+    app::FirstStart& start_;
+    views::Screens& screens_;
+    const Opening& opening_;
+    std::optional<Keeping> keeping_; ///< of the book that is open; nothing: a person is welcomed
+    Viewer viewer_;
+    views::WelcomeWish wish_ = views::WelcomeWish::none;
+    bool may_go_ = false;
+};
 
 WindowSetup window_for(const Opening& opening) {
     WindowSetup setup;
@@ -121,19 +183,19 @@ int open_window(const app::AppSetup& setup, const Opening& opening) {
     Window window(window_for(opening));
     auto with_progress = setup;
     if (opening.shot.empty())
-        with_progress.progress = shown_in(window);
-    app::App app(with_progress);
-    if (!app.overview().plant.empty())
-        window.set_title(app.overview().plant + " – mellowbin");
-    Keeping keeping(setup.book, opening.state.empty() ? app::state_folder() : opening.state,
-                    opening.shot.empty() ? app::KeptWork::Use::keep : app::KeptWork::Use::look);
+        with_progress.progress = shown_in(window, views::draw_opening);
+    app::FirstStart start(with_progress);
+    AppWindow shown(window, start, screens, opening);
     if (opening.shot.empty()) {
-        run(window, screens, keeping, app);
+        shown.run();
         return 0;
     }
-    for (const auto& words : opening.open)
-        window.press(words, [&] { draw_and_act(screens, keeping, app); });
-    window.shot(opening.shot, [&] { draw_and_act(screens, keeping, app); });
+    const auto frame = [&] { shown.frame(); };
+    for (const auto& words : opening.open) {
+        window.press(words, frame);
+        shown.after_frame();
+    }
+    window.shot(opening.shot, frame);
     const double before = std::chrono::duration<double>(made - opening.started).count();
     fmt::print("Picture written to {}; the first frame was there {:.2f} s after the start\n", opening.shot,
                before + window.seconds_to_first_picture());

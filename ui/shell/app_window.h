@@ -28,11 +28,11 @@ struct Opening {
 };
 
 /// The screens over the application on the book that is set up, in a real window, until it is closed or the
-/// program is told to end; what is typed is kept. The window shows how far an older book is brought to its
-/// present form. With `shot`, says on standard
-/// output how long after the program's start the first frame was there. Gives the exit code; throws
-/// BookError, and std::runtime_error with a sentence when there is no display, no such screen, nothing to
-/// press with the words of `open`, or the picture cannot be written.
+/// program is told to end; what is typed is kept. Where there is no book, or nothing in it, a person is asked
+/// first how to begin. The window shows how far an older book is brought to its present form. With `shot`,
+/// says on standard output how long after the program's start the first frame was there. Gives the exit code;
+/// throws std::runtime_error with a sentence when there is no display, no such screen, nothing to press with
+/// the words of `open`, or the picture cannot be written.
 int open_window(const app::AppSetup& setup, const Opening& opening);
 
 } // namespace mellowbin::ui

@@ -264,7 +264,7 @@ void Window::picture(const std::function<void()>& draw) {
     state_->draw_and_show(draw);
 }
 
-void Window::run(const std::function<void()>& draw) {
+void Window::run(const std::function<void()>& draw, const std::function<void()>& after) {
     State& s = *state_;
     for (bool is_first = true; !glfwWindowShouldClose(s.window); is_first = false) {
         if (is_first)
@@ -273,6 +273,8 @@ void Window::run(const std::function<void()>& draw) {
             glfwWaitEventsTimeout(std::min(
                 s.frame->patience(), std::exchange(s.longest_wait, std::numeric_limits<double>::infinity())));
         s.draw_and_show(draw);
+        if (after)
+            after();
     }
 }
 

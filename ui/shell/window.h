@@ -39,7 +39,8 @@ public:
     /// Draws until the window is closed: after each input, and every half second for the clock and for work
     /// in the background. `draw` is called once or more for what is then shown once, so that a picture is
     /// never half settled.
-    void run(const std::function<void()>& draw);
+    /// `after` is called after each frame, for work that draws pictures of its own.
+    void run(const std::function<void()>& draw, const std::function<void()>& after = {});
     /// Draws one picture now, for work that holds up run(); the window is shown with it.
     void picture(const std::function<void()>& draw);
     void set_title(const std::string& title);

@@ -100,6 +100,17 @@ std::string waiting_words(const Waiting& waiting, const app::Overview& overview)
     return count > 0 ? fmt::format("{} {}", count, waiting.words) : std::string();
 }
 
+/// Where an empty screen would wait for what is still to be set up, the way to it stands on top.
+bool offers_setting_up(Screen screen) { return screen == Screen::intake || screen == Screen::plan; }
+
+void draw_screen(Screens& screens, const Models& models, app::Intents& out) {
+    if (screens.assistant.is_open)
+        return draw(screens.assistant, models.setting_up, models.overview.today, models.notice, out);
+    if (offers_setting_up(screens.current()))
+        draw_offer(screens.assistant, models.setting_up);
+    traits(screens.current()).draw(screens, models, out);
+}
+
 /// The answer to a search leads to the screen that shows it.
 void follow(Screens& screens, const app::Notice& notice) {
     if (notice.number == screens.notice_seen)
@@ -108,6 +119,7 @@ void follow(Screens& screens, const app::Notice& notice) {
     const auto screen = screen_named(notice.screen);
     if (!screen)
         return;
+    screens.assistant.is_open = false;
     screens.show(*screen);
     if (screen == Screen::lots)
         screens.lots.shows_sheet = true; // also of the lot that was closed before
@@ -115,6 +127,7 @@ void follow(Screens& screens, const app::Notice& notice) {
 
 /// By its name on the rail or its key: also the screen that is shown begins where its keys are awaited.
 void turn_to(Screens& screens, Screen screen) {
+    screens.assistant.is_open = false;
     if (screen == screens.current() && traits(screen).turned_to)
         traits(screen).turned_to(screens);
     screens.show(screen);
@@ -162,6 +175,7 @@ void Screens::show(Screen screen) {
 }
 
 void Screens::drop_file(const std::string& path) {
+    assistant.is_open = false;
     show(Screen::intake);
     intake.drop(path);
 }
@@ -176,14 +190,15 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
     }
     const auto before = out.size();
     const auto shown = screens.current();
-    const auto around =
-        shown == Screen::mixer && screens.mixer.is_bowl ? ui::Around::nothing : ui::Around::all;
+    const auto around = shown == Screen::mixer && screens.mixer.is_bowl && !screens.assistant.is_open
+                            ? ui::Around::nothing
+                            : ui::Around::all;
     const auto chosen = draw(
         screens.workbench, rail, static_cast<int>(shown), models.notice, models.overview, around,
         [&] {
             if (around == ui::Around::all)
                 draw_kept(screens.kept);
-            traits(shown).draw(screens, models, out);
+            draw_screen(screens, models, out);
         },
         out);
     draw_kept_questions(screens.kept);

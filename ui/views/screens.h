@@ -10,6 +10,7 @@
 #include "ui/views/plant/view.h"
 #include "ui/views/readiness/view.h"
 #include "ui/views/settings/view.h"
+#include "ui/views/welcome/assistant.h"
 #include "ui/views/workbench.h"
 
 #include <cstdint>
@@ -40,6 +41,7 @@ struct Models {
     const app::MixerModel& mixer;
     const app::PlantModel& plant;
     const app::SettingsModel& settings;
+    const app::SettingUpModel& setting_up;
 };
 
 /// All screens, with what a person has typed, chosen and opened on each.
@@ -54,6 +56,7 @@ public:
     MixerView mixer;
     PlantView plant;
     SettingsView settings;
+    AssistantView assistant; ///< open, it stands in place of the screen
 
     std::uint64_t notice_seen = 0; ///< the last one that may have led to another screen
 

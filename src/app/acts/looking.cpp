@@ -44,6 +44,8 @@ Result<Told> carry_out(State& state, const ShowJournal& intent) {
     return Told{"", Touched::past_journal};
 }
 
+Result<Told> carry_out(State&, const TellOfBook& intent) { return Told{intent.words}; }
+
 Result<Told> carry_out(State& state, const PutAwayNotice&) {
     const auto number = state.notice.number;
     state.notice = {};

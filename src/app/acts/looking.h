@@ -44,6 +44,10 @@ struct ShowJournal {
     std::int64_t before = 0;
 };
 struct PutAwayNotice {};
+/// Which book is open, for the line of what was done.
+struct TellOfBook {
+    std::string words;
+};
 
 Result<Told> carry_out(State& state, const OpenLot& act);
 Result<Told> carry_out(State& state, const ShowAsOf& act);
@@ -55,5 +59,6 @@ Result<Told> carry_out(State& state, const PutAwayFound& act);
 Result<Told> carry_out(State& state, const ShowPastLots& act);
 Result<Told> carry_out(State& state, const ShowJournal& act);
 Result<Told> carry_out(State& state, const PutAwayNotice& act);
+Result<Told> carry_out(State& state, const TellOfBook& act);
 
 } // namespace mellowbin::app

@@ -1,9 +1,13 @@
 #include "app/acts/plant_set_up.h"
 
 #include "app/acts/intent.h"
+#include "app/acts/plant_described.h"
+#include "app/acts/settings.h"
 #include "app/acts/state.h"
+#include "app/book/settings.h"
 #include "app/models/settings.h"
 #include "app/models/touched_runs.h"
+#include "core/typed_text.h"
 #include "db/limit_store.h"
 #include "db/plant_store.h"
 #include "db/propionate_store.h"
@@ -11,6 +15,7 @@
 #include "dough/limits.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -23,11 +28,28 @@ template <class Record> auto number_of(const std::vector<Record>& known, const s
     return at == known.end() ? decltype(Record::id){} : at->id;
 }
 
+/// The book has a record of the name in other letters: whether it is the same one, a person knows.
 template <class Record>
-void save_all(Change& change, PlantStore& store, std::vector<Record> records,
-              const std::vector<Record>& known, Refusals& refusals) {
+void refuse_other_letters(PlantKind kind, const std::vector<Record>& known, const std::string& name,
+                          Refusals& refusals) {
+    for (const auto& record : known)
+        if (record.name != name && same_words(record.name, name))
+            refusals.push_back({fmt::format("{} {}", key_of(kind), name),
+                                fmt::format("\"{}\" is in the book as \"{}\"", name, record.name),
+                                "Write it as the book has it, or give it another name"});
+}
+
+template <class Record>
+void save_all(Change& change, PlantKind kind, std::vector<Record> records, const std::vector<Record>& known,
+              Refusals& refusals) {
+    PlantStore store(change.connection());
     for (auto& record : records) {
         record.id = number_of(known, record.name);
+        const auto before = refusals.size();
+        if (!record.id.is_known())
+            refuse_other_letters(kind, known, record.name, refusals);
+        if (refusals.size() > before)
+            continue;
         if (const auto saved = store.save(change, record); !saved)
             append(refusals, saved.refusals());
     }
@@ -49,19 +71,59 @@ void check_markets(const exchange::PlantDescription& plant, const std::vector<Ma
     }
 }
 
-std::string described(const exchange::PlantDescription& plant) {
+std::string in_short(const exchange::PlantDescription& plant) {
     return fmt::format("Plant described: {} flours, {} places, {} lines, {} products", plant.flours.size(),
                        plant.places.size(), plant.lines.size(), plant.products.size());
+}
+
+/// A choice of the plant, by its place in the file.
+struct Chosen {
+    std::string place, key, value;
+};
+
+std::vector<Chosen> choices_in(const exchange::PlantDescription& plant, Refusals& refusals) {
+    std::vector<Chosen> chosen;
+    if (!plant.door_checks.empty())
+        chosen.push_back(
+            {"door_checks", "door_checks", fmt::format("{}", fmt::join(plant.door_checks, "\n"))});
+    for (const auto& [property, value] : plant.test_errors)
+        chosen.push_back({"test_errors." + property, test_error_key(property), value});
+    for (const auto& [key, value] : plant.settings) {
+        const auto place = "settings." + key;
+        if (has_own_member(key))
+            refusals.push_back({place, "has a member of its own in a plant file",
+                                "Say it there: plant, door_checks or test_errors"});
+        else
+            chosen.push_back({place, key, value});
+    }
+    return chosen;
+}
+
+/// Those that are not as the book has them are written.
+void write_choices(Change& change, const exchange::PlantDescription& plant, Refusals& refusals) {
+    SettingsStore store(change.connection());
+    const auto stored = store.all();
+    const Choices now(stored);
+    for (const auto& [place, key, typed] : choices_in(plant, refusals)) {
+        const auto value = accepted_choice(key, typed);
+        if (!value)
+            for (const auto& refusal : value.refusals())
+                refusals.push_back({place, refusal.what, refusal.remedy});
+        else if (*value != now.words(key))
+            store.set(change, key, *value, setting_traits(key)->unit);
+    }
+    if (plant.plant != now.words("plant"))
+        store.set(change, "plant", plant.plant);
 }
 
 /// All of it but the markets, which are known. Refused: nothing of the change may stay.
 Refusals write(Change& change, const exchange::PlantDescription& plant) {
     Refusals refusals;
-    PlantStore store(change.connection());
-    save_all(change, store, plant.mills, store.mills(), refusals);
-    save_all(change, store, plant.flours, store.flours(), refusals);
-    save_all(change, store, plant.places, store.places(), refusals);
-    save_all(change, store, plant.lines, store.lines(), refusals);
+    const PlantStore store(change.connection());
+    save_all(change, PlantKind::mill, plant.mills, store.mills(), refusals);
+    save_all(change, PlantKind::flour, plant.flours, store.flours(), refusals);
+    save_all(change, PlantKind::place, plant.places, store.places(), refusals);
+    save_all(change, PlantKind::line, plant.lines, store.lines(), refusals);
     const auto flours = store.flours();
     std::vector<Product> products;
     for (const auto& baked : plant.products) {
@@ -75,8 +137,9 @@ Refusals write(Change& change, const exchange::PlantDescription& plant) {
                 refusals.push_back(std::move(refusal));
             }
     }
-    save_all(change, store, products, store.products(), refusals);
-    SettingsStore(change.connection()).set(change, "plant", plant.plant);
+    if (refusals.empty()) // a flour that was refused has no number that a product could name
+        save_all(change, PlantKind::product, products, store.products(), refusals);
+    write_choices(change, plant, refusals);
     return refusals;
 }
 
@@ -151,7 +214,7 @@ Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescripti
     check_markets(plant, LimitStore(connection).markets(), refusals);
     if (!refusals.empty())
         return refusals;
-    Change change(connection, {0, clock.now(), who, "set_up_plant", "plant", described(plant), ""});
+    Change change(connection, {0, clock.now(), who, "set_up_plant", "plant", in_short(plant), ""});
     if (refusals = write(change, plant); !refusals.empty())
         return change.refuse(refusals);
     change.commit();
@@ -163,7 +226,7 @@ Result<Told> carry_out(State& state, const SetUpPlant& intent) {
     check_markets(intent.plant, state.book.markets, refusals);
     if (!refusals.empty())
         return refusals;
-    Change change = state.change("set_up_plant", "plant", described(intent.plant));
+    Change change = state.change("set_up_plant", "plant", in_short(intent.plant));
     if (refusals = write(change, intent.plant); !refusals.empty())
         return change.refuse(refusals);
     auto& words = change.journal_line().words;

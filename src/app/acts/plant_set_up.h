@@ -20,7 +20,9 @@ struct SetUpPlant {
 Result<Told> carry_out(State& state, const SetUpPlant& act);
 
 /// Writes a plant description into the book: records of a known name are overwritten, others added; nothing
-/// is removed. Its markets must be known. One transaction.
+/// is removed. Its markets must be known, its choices such as ChangeSetting takes ("settings.warm_flour" is
+/// refused by its place in the file), its names written as the book has them. One transaction, all or
+/// nothing.
 Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescription& plant,
                           const std::string& who, const Clock& clock);
 

@@ -32,17 +32,22 @@ std::string told(const std::string& value) {
 
 } // namespace
 
-Result<Told> carry_out(State& state, const ChangeSetting& intent) {
-    const SettingTraits* setting = setting_traits(intent.key);
+Result<std::string> accepted_choice(std::string_view key, std::string_view typed) {
+    const SettingTraits* setting = setting_traits(key);
     if (!setting)
-        return Refusal{"Setting", fmt::format("\"{}\" is not known", intent.key), "Choose one from the list"};
-    auto value = accept_setting(*setting, intent.value);
-    if (!value)
-        return value.refusals();
-    if (intent.key == "time_zone" && !is_time_zone(*value)) {
+        return Refusal{"Setting", fmt::format("\"{}\" is not known", key), "Choose one from the list"};
+    auto value = accept_setting(*setting, typed);
+    if (value && key == "time_zone" && !is_time_zone(*value))
         return Refusal{std::string(setting->label), fmt::format("\"{}\" is not in the zone tables", *value),
                        "Enter a name such as Europe/Lisbon"};
-    }
+    return value;
+}
+
+Result<Told> carry_out(State& state, const ChangeSetting& intent) {
+    const auto value = accepted_choice(intent.key, intent.value);
+    if (!value)
+        return value.refusals();
+    const SettingTraits* setting = setting_traits(intent.key);
     const std::string before = Choices(state.book.settings).words(intent.key);
     const auto words = fmt::format("{}: {} (was {})", setting->label, told(*value), told(before));
     Change change = state.change("change_setting", "setting " + intent.key, words);

@@ -10,6 +10,7 @@
 #include "app/models/plan.h"
 #include "app/models/plant.h"
 #include "app/models/readiness.h"
+#include "app/models/setting_up.h"
 #include "app/models/settings.h"
 #include "db/change.h"
 
@@ -30,6 +31,7 @@ struct State : Station, LookedAt {
     MixerModel mixer;
     PlantModel plant;
     SettingsModel settings;
+    SettingUpModel setting_up;
 
     /// What the retests would teach now; none: not worked out since they changed.
     std::optional<aging::Learned> offered;

@@ -229,7 +229,7 @@ Result<std::string> accept_setting(const SettingTraits& setting, std::string_vie
     const auto read = read_required_decimal(setting.label, typed, {setting.low, setting.high, unit.c_str()});
     if (!read)
         return read.refusals();
-    return fmt::format("{:g}", *read);
+    return fmt::format("{:.15g}", *read); // every digit that was typed
 }
 
 std::string Choices::words(std::string_view key) const {

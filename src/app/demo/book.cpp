@@ -155,8 +155,12 @@ public:
         : today_(today), now_(Instant{today}),
           app_({path, warehouse, Clock{[this] { return now_; }, {}, "UTC"}}) {}
 
-    void live() {
-        for (int before = 90; before >= 0; --before) {
+    void live(const Progress& progress) {
+        constexpr int days = 90;
+        for (int before = days; before >= 0; --before) {
+            if (progress)
+                progress(fmt::format("day {} of {}", days - before, days),
+                         static_cast<double>(days - before) / (days + 1));
             morning(before);
             for (const auto& lot : demo_lots)
                 if (lot.delivered_before == before)
@@ -345,7 +349,7 @@ private:
 
 } // namespace
 
-Result<std::string> make_demo_book(const std::string& path, Day today) {
+Result<std::string> make_demo_book(const std::string& path, Day today, const Progress& progress) {
     if (path != ":memory:" && std::filesystem::exists(path)) {
         return Refusal{"Book", fmt::format("\"{}\" is there already", path),
                        "Choose another name, or remove it yourself"};
@@ -360,7 +364,7 @@ Result<std::string> make_demo_book(const std::string& path, Day today) {
         if (const auto done = set_up_plant(connection, *plant, "demo", clock); !done)
             return done.refusals();
     }
-    DemoDays(path, today).live();
+    DemoDays(path, today).live(progress);
     return path;
 }
 

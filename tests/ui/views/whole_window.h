@@ -8,6 +8,7 @@
 #include "app/models/plan.h"
 #include "app/models/plant.h"
 #include "app/models/readiness.h"
+#include "app/models/setting_up.h"
 #include "app/models/settings.h"
 #include "support/screen.h"
 #include "ui/models/lots.h"
@@ -31,6 +32,7 @@ struct WholeWindow {
     app::MixerModel mixer = a_batch();
     app::PlantModel plant = a_plant();
     app::SettingsModel settings = some_settings();
+    app::SettingUpModel setting_up;
     views::Screens screens;
     app::Intents did;
     bool is_begun = false;
@@ -42,8 +44,10 @@ struct WholeWindow {
                   if (!is_begun)
                       screens.show(first);
                   is_begun = true;
-                  views::draw(screens,
-                              {notice, overview, intake, lots, readiness, plan, mixer, plant, settings}, did);
+                  views::draw(
+                      screens,
+                      {notice, overview, intake, lots, readiness, plan, mixer, plant, settings, setting_up},
+                      did);
               },
               setup) {}
 
