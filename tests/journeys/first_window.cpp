@@ -8,6 +8,7 @@
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
 #include "app/models/plan.h"
+#include "app/models/plant.h"
 #include "app/models/readiness.h"
 #include "app/models/setting_up.h"
 #include "app/models/settings.h"
@@ -59,7 +60,7 @@ void FirstWindow::draw() {
     app::Intents did;
     views::draw(*screens_,
                 {a.notice(), a.overview(), a.intake(), a.lots(), a.readiness(), a.plan(), a.mixer(),
-                 a.settings(), a.setting_up()},
+                 a.plant(), a.settings(), a.setting_up()},
                 did);
     for (const auto& act : did)
         a.handle(act);

@@ -5,8 +5,10 @@
 #include "ui/views/lots/kept.h"
 #include "ui/views/mixer/kept.h"
 #include "ui/views/plan/kept.h"
+#include "ui/views/plant/kept.h"
 #include "ui/views/readiness/kept.h"
 #include "ui/views/settings/kept.h"
+#include "ui/views/welcome/kept.h"
 
 #include <array>
 #include <optional>
@@ -15,8 +17,8 @@ namespace mellowbin::views {
 namespace {
 
 struct KeptScreen {
-    Screen screen;
-    std::string_view path; ///< before its fields; stays what it is, whatever the screen is called
+    std::optional<Screen> screen; ///< that is shown when it is taken up; none: it stands over all of them
+    std::string_view path;        ///< before its fields; stays what it is, whatever the screen is called
     void (*keep)(KeptWriter&, const Screens&, const Models&);
     void (*take_up)(KeptReader&, Screens&, const Models&, app::Intents&);
 };
@@ -38,6 +40,14 @@ constexpr std::array table{
     KeptScreen{Screen::mixer, "mixer",
                [](KeptWriter& k, const Screens& s, const Models& m) { keep_begun(k, s.mixer, m.mixer); },
                [](KeptReader& k, Screens& s, const Models&, app::Intents& out) { take_up(k, s.mixer, out); }},
+    KeptScreen{
+        Screen::plant, "plant",
+        [](KeptWriter& k, const Screens& s, const Models& m) { keep_begun(k, s.plant, m.plant, m.settings); },
+        [](KeptReader& k, Screens& s, const Models&, app::Intents&) { take_up(k, s.plant); }},
+    KeptScreen{{},
+               "assistant",
+               [](KeptWriter& k, const Screens& s, const Models&) { keep_begun(k, s.assistant); },
+               [](KeptReader& k, Screens& s, const Models&, app::Intents&) { take_up(k, s.assistant); }},
     KeptScreen{
         Screen::settings, "settings",
         [](KeptWriter& k, const Screens& s, const Models& m) { keep_begun(k, s.settings, m.settings); },
@@ -79,7 +89,7 @@ void take_up(Screens& screens, const Models& models, const KeptText& kept, app::
         reader.within(one.path, [&] { one.take_up(reader, screens, models, opens); });
         // What is opened last is looked at: of the screen that is shown.
         out.insert(one.path == first ? out.end() : out.begin(), opens.begin(), opens.end());
-        if (one.path == first || !leads_to)
+        if (one.screen && (one.path == first || !leads_to))
             leads_to = one.screen;
     }
     if (leads_to)

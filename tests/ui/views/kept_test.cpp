@@ -27,12 +27,15 @@ struct NewWindow {
     app::ReadinessModel readiness = test::six_lots();
     app::PlanModel plan = test::a_week();
     app::MixerModel mixer = test::a_batch();
+    app::PlantModel plant = test::a_plant();
     app::SettingsModel settings = test::some_settings();
+    app::SettingUpModel setting_up;
     views::Screens screens;
 };
 
 views::Models models_of(const auto& w) {
-    return {w.notice, w.overview, w.intake, w.lots, w.readiness, w.plan, w.mixer, w.settings};
+    return {w.notice, w.overview, w.intake, w.lots,     w.readiness,
+            w.plan,   w.mixer,    w.plant,  w.settings, w.setting_up};
 }
 
 KeptText kept(const auto& w) { return views::kept_of(w.screens, models_of(w)); }
@@ -126,8 +129,8 @@ bool has_text(const KeptText& kept, const std::string& text) {
 } // namespace
 
 TEST_CASE("Looking around is no work begun") {
-    for (const auto screen :
-         {Screen::intake, Screen::lots, Screen::readiness, Screen::plan, Screen::mixer, Screen::settings}) {
+    for (const auto screen : {Screen::intake, Screen::lots, Screen::readiness, Screen::plan, Screen::mixer,
+                              Screen::plant, Screen::settings}) {
         WholeWindow w(screen);
         w.lots.opened = test::a_sheet();
         w.screen.settle();
@@ -386,6 +389,61 @@ TEST_CASE("Choices, corrections of limits and ingredients are kept, an emptied o
     fill(view.storage.taking_back->words, view.storage.taking_back->reason);
     const auto text = stays(w, 6, Screen::settings);
     CHECK(text.fields.contains("settings/choices/plant/is_typed"));
+}
+
+namespace {
+
+/// Every field of a record of the kind, and two lines of each of its lists.
+PlantDraft a_record(PlantKind kind) {
+    PlantDraft draft;
+    auto& [its_kind, texts, windows, second_windows, climate, ingredients] = draft;
+    its_kind = kind;
+    for (const auto& field : plant_fields(kind))
+        texts[std::string(field.key)] = next_text();
+    for (auto* list : {&windows, &second_windows})
+        for (auto& [property, low, high, method] : (list->resize(2), *list))
+            fill(property, low, high, method);
+    climate.resize(2);
+    for (auto& [from, temperature] : climate)
+        fill(from, temperature);
+    ingredients.resize(2);
+    for (auto& [name, percent, water, temperature] : ingredients)
+        fill(name, percent, water, temperature);
+    return draft;
+}
+
+} // namespace
+
+TEST_CASE("A record of the plant half typed is kept with all its fields, a new one too") {
+    WholeWindow w(Screen::plant);
+    w.screen.settle();
+    auto& view = w.screens.plant;
+    for (const auto kind : all_plant_kinds())
+        view.records.form.drafts[{kind, 0}] = {a_record(kind), blank_draft(kind)};
+    const auto& bay = w.plant.of(PlantKind::place).front();
+    view.records.form.drafts[bay.record] = {a_record(PlantKind::place), bay.draft};
+    view.choices.typed["door_checks"] = next_text();
+    const auto text = stays(w, 7, Screen::plant);
+    CHECK(std::find(text.begun.begin(), text.begun.end(), "a new product") != text.begun.end());
+    CHECK(std::find(text.begun.begin(), text.begun.end(), "a change of place " + bay.name) !=
+          text.begun.end());
+}
+
+TEST_CASE("What is typed at a step of the assistant is kept, and the assistant is open again") {
+    WholeWindow w(Screen::intake);
+    w.screen.settle();
+    auto& view = w.screens.assistant;
+    view.plant = {next_text(), next_text(), "", ""};
+    for (const auto kind : all_plant_kinds())
+        view.form_of(kind) = {{kind, 0}, a_record(kind), blank_draft(kind)};
+    view.lot = {a_lot(), next_text(), true};
+    view.run = {next_text(), next_text(), next_text(), next_text(), false};
+    view.reason = next_text();
+    const auto text = stays(w, 9, Screen::intake);
+    NewWindow next;
+    take_up_in(next, text);
+    CHECK(next.screens.assistant.is_open);
+    CHECK(next.screens.assistant.form_of(PlantKind::line).draft == view.form_of(PlantKind::line).draft);
 }
 
 TEST_CASE("What is typed into a form that is kept already is not typed over by what is taken up") {

@@ -1,5 +1,6 @@
 #include "ui/views/intake/kept.h"
 
+#include "ui/views/common/keep_drafts.h"
 #include "ui/views/common/words.h"
 
 #include <algorithm>
@@ -8,36 +9,6 @@
 namespace mellowbin::views {
 
 // A KeptWriter finds them by its own namespace.
-
-void keep(auto& k, Kind<AdditionDraft> auto& draft) {
-    auto& [substance, ppm] = draft;
-    k("substance", substance);
-    k("ppm", ppm);
-}
-
-void keep(auto& k, Kind<LotDraft> auto& draft) {
-    auto& [code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
-           price_per_tonne, place, figures, mill_oxidant, mill_oxidant_ppm, further_additions, certified_on,
-           delivered_c, accept_reason] = draft;
-    k("code", code);
-    k("mill", mill);
-    k("flour", flour);
-    k("delivery_note", delivery_note);
-    k("milled_on", milled_on);
-    k("delivered_on", delivered_on);
-    k("best_before", best_before);
-    k("mass_kg", mass_kg);
-    k("bag_kg", bag_kg);
-    k("price_per_tonne", price_per_tonne);
-    k("place", place);
-    keep_figures(k, figures);
-    k("mill_oxidant", mill_oxidant);
-    k("mill_oxidant_ppm", mill_oxidant_ppm);
-    k("further_additions", further_additions);
-    k("certified_on", certified_on);
-    k("delivered_c", delivered_c);
-    k("accept_reason", accept_reason);
-}
 
 void keep(auto& k, Kind<DeliveryLine> auto& line) {
     auto& [number, draft, basis, own_basis, left, all_left, scanned, against, answered, refusals, doubts,

@@ -1,5 +1,6 @@
 #include "ui/views/settings/kept.h"
 
+#include "ui/views/common/keep_drafts.h"
 #include "ui/views/common/keep_take_back.h"
 
 #include <fmt/format.h>
@@ -14,14 +15,6 @@ void keep(auto& k, Kind<LimitDraft> auto& draft) {
     k("status", status);
     k("source", source);
     k("source_date", source_date);
-}
-
-void keep(auto& k, Kind<IngredientDraft> auto& draft) {
-    auto& [name, percent, water, temperature] = draft;
-    k("name", name);
-    k("percent", percent);
-    k("water", water);
-    k("temperature", temperature);
 }
 
 void keep(auto& k, Kind<TypedChoice> auto& choice) {
@@ -64,34 +57,6 @@ std::string words_of_dough(ProductId product, const app::SettingsModel& model) {
     const auto at = std::find_if(doughs.begin(), doughs.end(),
                                  [&](const app::DoughRow& row) { return row.id == product; });
     return "ingredients of " + (at == doughs.end() ? "a product" : at->product);
-}
-
-/// By key; also a text that was emptied is typed.
-template <class Key, class Typed, class Words>
-void keep_all(KeptWriter& k, std::string_view name, const std::map<Key, Typed>& all, Words words) {
-    k.within(name, [&] {
-        for (const auto& [key, typed] : all) {
-            k.begun(words(key));
-            k.within(key_words(key), [&] {
-                k("is_typed", true);
-                k("as", typed);
-            });
-        }
-    });
-}
-
-/// What was typed since stays.
-template <class Key, class Typed>
-void take_up_all(KeptReader& k, std::string_view name, std::map<Key, Typed>& all) {
-    const auto names = k.names_in(name);
-    k.within(name, [&] {
-        for (const auto& words : names) {
-            Key key;
-            if (!read_key(words, key) || all.contains(key))
-                continue;
-            k.within(words, [&] { k("as", all[key]); });
-        }
-    });
 }
 
 bool is_begun(const StoragePage& page) { return !(page.path + page.accept_reason).empty(); }
