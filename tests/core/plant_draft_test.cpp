@@ -119,7 +119,7 @@ TEST_CASE("A line of a specification that cannot be kept is refused by its place
     CHECK(says(refused_flour(draft), "Specification 1, property: \"Colour\" is not known"));
     draft.windows = {{"Protein", "", "", ""}};
     CHECK(says(refused_flour(draft), "Specification 1: the specification has neither"));
-    draft.windows = {{"Starch damage", "5", "", ""}};
+    draft.windows = {{"Damaged starch", "5", "", ""}};
     CHECK(says(refused_flour(draft), "Specification 1: the specification names no method"));
     draft.windows = {{"", "", "", ""}, {"Protein", "11,5", "", ""}};
     REQUIRE(accept_flour(draft));
