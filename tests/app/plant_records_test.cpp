@@ -91,7 +91,7 @@ TEST_CASE("A change says what was changed and which runs it touches, and its und
     app.handle(changed(app, PlantKind::product, "Pan bread", "batch_flour_kg", "120,5"));
     INFO(plant.refusals());
     REQUIRE(plant.was_done());
-    CHECK_THAT(plant.said(), Contains("Flour of a batch 100 -> 120,5") && Contains("1 run") &&
+    CHECK_THAT(plant.said(), Contains("Flour of a batch 100 -> 120.5") && Contains("1 run") &&
                                  Contains("keep the flour they were planned with"));
     CHECK(row(app, PlantKind::product, "Pan bread").draft.text("batch_flour_kg") == "120.5");
     REQUIRE(undo(app));

@@ -108,6 +108,23 @@ void draw_box(const FieldFrame& frame, bool focused, bool hovered) {
         focus_ring(frame.box, quarters(0.5f));
 }
 
+namespace {
+
+/// The field was open for typing when it was drawn last, and is not now. (Dear ImGui tells only of a field
+/// that nothing took the focus from before the next frame; Tab gives it to a field further down in this one.)
+bool was_left(ImGuiID id, bool typing) {
+    auto& typed_into = state().typed_into;
+    const auto at = std::find(typed_into.begin(), typed_into.end(), id);
+    const bool was_typing = at != typed_into.end();
+    if (typing && !was_typing)
+        typed_into.push_back(id);
+    if (!typing && was_typing)
+        typed_into.erase(at);
+    return was_typing && !typing;
+}
+
+} // namespace
+
 Edited type_into(const Field& field, const FieldFrame& frame, std::string& text, float from, float to) {
     Frame::State& s = state();
     Edited edited;
@@ -143,8 +160,8 @@ Edited type_into(const Field& field, const FieldFrame& frame, std::string& text,
         ImGui::EndDisabled();
     ImGui::PopStyleVar();
     ImGui::PopFont();
-    edited.left = ImGui::IsItemDeactivated();
     const bool typing = s.context->ActiveId == id;
+    edited.left = was_left(id, typing);
     if (typing)
         s.being_typed = text;
     if (typing && s.activate == id)

@@ -91,7 +91,8 @@ struct Frame::State {
     ImGuiID focus_form = 0; ///< the form of the focused field
     bool focus_is_field = false, focus_takes_enter = false;
     bool focus_by_key = true; ///< the ring round a button is drawn for the keyboard only
-    std::string being_typed;  ///< what the field that is open for typing held after the frame before
+    std::vector<ImGuiID> typed_into; ///< fields that were open for typing when they were drawn last
+    std::string being_typed;         ///< what the field that is open for typing held after the frame before
     bool want_first_empty = false;
     ImGuiID first_empty = 0, first_field = 0;
     std::string want_label;

@@ -91,12 +91,18 @@ Result<Done> save(Connection& connection, Change& change, const AnyRow& any) {
     return Done{};
 }
 
+RecordRef record_of(const AnyRow& any) {
+    const auto kind =
+        std::holds_alternative<LimitRow>(any) ? RecordKind::limit : RecordKind::propionate_limit;
+    return {kind, std::visit([](const auto& row) { return row.id; }, any)};
+}
+
 /// Writes the row as it shall be, and names the runs that it touches.
 Result<Told> write(State& state, const char* intent, const AnyRow& before, const AnyRow& after,
                    std::string words, const char* undo) {
     words += touched_by(state, after);
     const auto market = std::visit([](const auto& row) { return row.market; }, after);
-    Change change = state.change(intent, "law " + market, words);
+    Change change = state.change(intent, {"law " + market, record_of(after)}, words);
     if (const auto done = save(*state.connection, change, after); !done)
         return change.refuse(done.refusals());
     change.commit();

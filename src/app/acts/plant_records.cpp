@@ -50,6 +50,9 @@ template <class Use> Refusals with_record(const Book& book, PlantRef ref, const 
     return hand_on(accept_product(draft, book.flours, book.markets));
 }
 
+PlantDraft draft_in(const Book& book, const Product& product) { return draft_of(product, book.flours); }
+template <class Record> PlantDraft draft_in(const Book&, const Record& record) { return draft_of(record); }
+
 // What becomes of the runs ahead
 
 std::vector<const Run*> runs_ahead(const State& state, const std::function<bool(const Run&)>& is_one) {
@@ -197,9 +200,9 @@ Result<Told> add(State& state, const KeepPlantRecord& act) {
 Result<Told> overwrite(State& state, PlantRef record, const PlantDraft& now, PlantDraft draft) {
     draft.texts["retired"] = now.text("retired"); // has an act of its own
     std::string becomes;
-    std::optional<PlantDraft> after;
     auto refusals = with_record(state.book, record, draft, [&](const auto& accepted) {
         becomes = becomes_of_runs(state, accepted);
+        draft = draft_in(state.book, accepted); // as it will stand
         return Refusals{};
     });
     if (!refusals.empty())

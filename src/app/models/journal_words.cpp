@@ -18,9 +18,6 @@ std::string sentence_of(const JournalLine& line) {
         return line.words;
     std::string_view verb;
     for (const auto& [key, words] : {std::pair<std::string_view, std::string_view>{"release_lot", "released"},
-                                     {"add_to_plant", "Added to the plant"},
-                                     {"bring_plant_record_back", "In use again"},
-                                     {"change_plant", "Plant changed"},
                                      {"hold_lot", "put on hold"},
                                      {"reject_lot", "rejected"}})
         if (line.intent == key)
@@ -37,11 +34,14 @@ std::string sentence_of(const JournalLine& line) {
 const std::vector<ActWords>& all_act_words() {
     static const std::vector<ActWords> acts{
         {"add_run", "Run added"},
+        {"add_to_plant", "Added to the plant"},
         {"adopt_learned", "Learned figures adopted"},
         {"adopt_plan", "Plan adopted"},
+        {"bring_plant_record_back", "In use again"},
         {"change_dough", "Dough changed"},
         {"change_ingredients", "Ingredients changed"},
         {"change_limit", "Limit changed"},
+        {"change_plant", "Plant changed"},
         {"change_run", "Run changed"},
         {"change_setting", "Setting changed"},
         {"clear_bags", "Wrong bag cleared"},

@@ -31,6 +31,25 @@ TEST_CASE("Letters beyond Latin-1 are kept and get a glyph when they are typed")
     CHECK_FALSE(screen.ui().can_show("\xF0\x9F\xA5\x90")); // a croissant is in no text font
 }
 
+TEST_CASE("A field is left by Tab to the field below it and to the one above, and by the pointer") {
+    std::string first, second;
+    std::vector<std::string> left;
+    Screen screen([&] {
+        if (number_field({.label = "First"}, first).left)
+            left.emplace_back("first");
+        if (number_field({.label = "Second"}, second).left)
+            left.emplace_back("second");
+    });
+    screen.type("First", "1");
+    CHECK(left.empty());
+    screen.press(Key::tab);
+    CHECK(left == std::vector<std::string>{"first"});
+    screen.press(Key::tab, Mods::shift);
+    CHECK(left == std::vector<std::string>{"first", "second"});
+    screen.click("Second");
+    CHECK(left == std::vector<std::string>{"first", "second", "first"});
+}
+
 TEST_CASE("Escape leaves a field without losing what was typed") {
     LotForm lot;
     Screen screen([&] { lot.draw(); });

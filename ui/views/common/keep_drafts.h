@@ -75,11 +75,13 @@ inline void keep(auto& k, Kind<PlantRef> auto& ref) {
 inline void keep(auto& k, Kind<PlantDraft> auto& draft) {
     auto& [kind, texts, windows, second_windows, climate, ingredients] = draft;
     keep_word(k, "kind", kind, plant_kind_words);
-    for (const auto& field : plant_fields(kind))
-        if constexpr (std::remove_reference_t<decltype(k)>::writes)
-            k(field.key, draft.text(field.key));
-        else
-            k(field.key, texts[std::string(field.key)]);
+    k.within("texts", [&] {
+        for (const auto& field : plant_fields(kind))
+            if constexpr (std::remove_reference_t<decltype(k)>::writes)
+                k(field.key, draft.text(field.key));
+            else
+                k(field.key, texts[std::string(field.key)]);
+    });
     k("windows", windows);
     k("second_windows", second_windows);
     k("climate", climate);

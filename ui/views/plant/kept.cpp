@@ -60,7 +60,9 @@ void keep_begun(KeptWriter& k, const PlantView& view, const app::PlantModel& mod
 }
 
 void take_up(KeptReader& k, PlantView& view) {
-    std::optional<PlantRef> first;
+    k("page", view.page);
+    view.page = std::clamp(view.page, 0, static_cast<int>(PlantView::the_plant));
+    std::optional<PlantRef> first; // of the page that was shown, where there is one
     const auto names = k.names_in("records");
     k.within("records", [&] {
         for (const auto& name : names) {
@@ -68,13 +70,12 @@ void take_up(KeptReader& k, PlantView& view) {
             if (!record || view.records.form.drafts.contains(*record)) // what was typed since stays
                 continue;
             k(name, view.records.form.drafts[*record]);
-            first = first.value_or(*record);
+            if (!first || static_cast<int>(record->kind) == view.page)
+                first = *record;
         }
     });
     take_up_all(k, "choices", view.choices.typed);
-    k("page", view.page);
-    view.page = std::clamp(view.page, 0, static_cast<int>(PlantView::the_plant));
-    if (first)
+    if (first && view.page <= PlantView::products)
         view.show(*first);
 }
 

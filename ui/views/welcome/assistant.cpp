@@ -185,7 +185,9 @@ void draw(AssistantView& view, const app::SettingUpModel& model, Day today, cons
     if (!view.asked.is_waiting())
         follow_book(view, model);
     row_of_steps(view, model);
-    ui::scroll_area("Set up your plant", {}, [&] {
+    // Below it what was just kept is said, with its undo: that covers no field.
+    constexpr ui::Length foot = 4_em;
+    ui::scroll_area("Set up your plant", {ui::height_left().ems - foot.ems}, [&] {
         ui::panel(question_of(view.step), [&] {
             ui::scope(app::name_of(view.step), [&] {
                 what_is_there(view, model);
