@@ -36,12 +36,11 @@ const std::array mill_fields{
 
 const std::array flour_fields{
     words<&Flour::name>(name_field("As your people call it: \"Strong white\".")),
-    word<&Flour::flour_class, flour_class_from_key>(
-        {.key = "class",
-         .label = "Kind of flour",
-         .is_required = true,
-         .what = "How far the miller went into the grain: it sets how fast the flour matures.",
-         .words = flour_class_words}),
+    word<&Flour::flour_class, flour_class_from_key>({.key = "class",
+                                                     .label = "Kind of flour",
+                                                     .is_required = true,
+                                                     .what = "It sets how fast the flour matures.",
+                                                     .words = flour_class_words}),
     retired<&Flour::is_retired>(),
 };
 

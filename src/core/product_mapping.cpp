@@ -41,7 +41,7 @@ const std::array product_fields{
                              .head = "Law",
                              .shape = FieldShape::market,
                              .is_required = true,
-                             .what = "Whose limits it must meet. Have them confirmed by qualified staff."}),
+                             .what = "Whose limits hold. Have them confirmed by qualified staff."}),
     word<&Product::food, food_class_from_key>({.key = "food",
                                                .label = "Counts in law as",
                                                .head = "Law",

@@ -133,7 +133,7 @@ struct TestErrors {
         for (const auto& test : tests) {
             const bool is_share = test.change == aging::ChangeKind::share;
             keys.push_back(test_error_key(test.property));
-            labels.push_back(fmt::format("Own error of a test: {}", lower_case(traits(test.property).name)));
+            labels.push_back(fmt::format("Own error of a test: {}", traits(test.property).name));
             rows.push_back({keys.back(), labels.back(), "", is_share ? "% of the result" : "points", number,
                             0.01, 50,
                             "Standard deviation of one test by your laboratory's duplicates; empty: as "
@@ -211,8 +211,7 @@ std::span<const SettingTraits> setting_table() {
 
 const SettingTraits* setting_traits(std::string_view key) {
     const auto table = setting_table();
-    const auto at =
-        std::find_if(table.begin(), table.end(), [&](const auto& row) { return row.key == key; });
+    const auto at = std::find_if(table.begin(), table.end(), [&](const auto& row) { return row.key == key; });
     return at == table.end() ? nullptr : &*at;
 }
 
@@ -262,8 +261,7 @@ std::vector<std::pair<Property, double>> own_test_errors(std::span<const Setting
     const Choices choices(stored);
     for (const auto& test : aging::maturing_tests())
         if (const auto own = choices.number_if_any(test_error_key(test.property)))
-            errors.emplace_back(test.property,
-                                test.change == aging::ChangeKind::share ? *own / 100 : *own);
+            errors.emplace_back(test.property, test.change == aging::ChangeKind::share ? *own / 100 : *own);
     return errors;
 }
 

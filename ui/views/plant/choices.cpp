@@ -21,7 +21,7 @@ std::string who_changed(const app::SettingRow& row) {
 
 struct ChoiceWords {
     std::string_view label, note;
-    ui::Length label_width = 12_em;
+    ui::Length label_width = 13_em;
 };
 
 /// One choice with its own buttons, once something is typed.
@@ -40,7 +40,7 @@ void choice_row(PlantChoices& choices, const app::SettingRow& row, const ChoiceW
     const auto box = [&] {
         auto field = ui::field_in_row(row.label, choices.asked.refusals, row.unit, row.when_empty);
         if (is_number)
-            field.width = 6.5_em;
+            field.width = 7.5_em;
         field.enter = ui::Enter::entered;
         const auto edited = is_number ? ui::number_field(field, text) : ui::text_field(field, text);
         if (edited.changed && text == row.value)

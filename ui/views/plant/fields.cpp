@@ -17,7 +17,8 @@ using namespace ui::literals;
 using ui::Role;
 
 constexpr std::string_view none = "none";
-constexpr ui::Length label_width = 14_em, typed_width = 13.5_em, chosen_width = 18_em, number_width = 6.5_em;
+constexpr ui::Length label_width = 12.5_em, typed_width = 13.5_em, chosen_width = 14.5_em,
+                     number_width = 6.5_em;
 
 struct FieldNote {
     std::string words;

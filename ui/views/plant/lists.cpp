@@ -19,7 +19,7 @@ namespace {
 using namespace ui::literals;
 using ui::Role;
 
-constexpr ui::Length number_width = 4.5_em;
+constexpr ui::Length number_width = 4.5_em, list_width = 38_em;
 
 /// "lowest" -> "Lowest"
 std::string label_of(std::string_view member) {
@@ -31,7 +31,10 @@ std::string label_of(std::string_view member) {
 /// The boxes of one line.
 class ListRow {
 public:
-    ListRow(RecordForm& form, std::string name) : form_(form), name_(std::move(name)) {
+    /// The first row of a list has the labels of its columns.
+    ListRow(RecordForm& form, std::string name, bool is_first)
+        : form_(form), name_(std::move(name)),
+          labels_(is_first ? ui::LabelPlace::above : ui::LabelPlace::hidden) {
         for (const auto& refusal : form.refusals) {
             if (refusal.field == name_)
                 of_line_.push_back({name_, refusal.what, refusal.remedy});
@@ -64,14 +67,19 @@ public:
     }
     void name_of(std::string_view member, std::string& text, const std::vector<std::string>& names) {
         const auto label = label_of(member);
-        if (name_choice(field(label, {}, {}, 12_em), names, text))
+        if (name_choice(field(label, {}, {}, 11_em), names, text))
             follow(member, {.changed = true, .left = true});
     }
 
 private:
     [[nodiscard]] ui::Field field(std::string_view label, std::string_view unit, std::string_view hint,
                                   ui::Length width) const {
-        return {.label = label, .unit = unit, .hint = hint, .refusals = &of_members_, .width = width};
+        return {.label = label,
+                .unit = unit,
+                .hint = hint,
+                .refusals = &of_members_,
+                .width = width,
+                .label_place = labels_};
     }
     void follow(std::string_view member, const ui::Edited& edited) {
         form_.follow(fmt::format("{}, {}", name_, member), edited);
@@ -81,6 +89,7 @@ private:
 
     RecordForm& form_;
     std::string name_;
+    ui::LabelPlace labels_;
     Refusals of_line_, of_members_;
 };
 
@@ -119,7 +128,7 @@ void draw_list(RecordForm& form, const ListWords& words, std::vector<Row> PlantD
     tell_refusals(form, words.label);
     std::optional<std::size_t> going;
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        ListRow line(form, row_name(words.label, i));
+        ListRow line(form, row_name(words.label, i), i == 0);
         const auto number = fmt::format("{}", i + 1);
         const std::string said = note(rows[i]);
         ui::scope(line.name(), [&] {
@@ -175,7 +184,7 @@ std::string window_note(const WindowDraft& row) {
 
 void window_list(RecordForm& form, const ListWords& words, std::vector<WindowDraft> PlantDraft::*member) {
     draw_list(
-        form, words, member, 41_em,
+        form, words, member, list_width,
         [](ListRow& line, WindowDraft& row) {
             const auto* property = property_named(row.property);
             const auto unit = property ? property->unit : std::string_view();
@@ -191,7 +200,7 @@ void window_list(RecordForm& form, const ListWords& words, std::vector<WindowDra
 
 void climate_list(RecordForm& form, const ListWords& words) {
     draw_list(
-        form, words, &PlantDraft::climate, 41_em,
+        form, words, &PlantDraft::climate, list_width,
         [](ListRow& line, ClimateStepDraft& row) {
             line.day("from", row.from);
             line.number("temperature", row.temperature, "°C");
@@ -212,7 +221,7 @@ std::string ingredient_note(const IngredientDraft& row) {
 
 void ingredient_list(RecordForm& form, const ListWords& words) {
     draw_list(
-        form, words, &PlantDraft::ingredients, 41_em,
+        form, words, &PlantDraft::ingredients, list_width,
         [](ListRow& line, IngredientDraft& row) {
             line.words("name", row.name, "", 9_em);
             line.number("amount", row.percent, "% of flour");

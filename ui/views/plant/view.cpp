@@ -70,7 +70,7 @@ void close_what_is_gone(PlantView& view, const app::PlantModel& model) {
 
 void records_page(PlantView& view, PlantKind kind, const app::PlantModel& model, const app::Notice& notice,
                   Day today, app::Intents& out) {
-    constexpr ui::Length least_list = 20_em, least_form = 43_em, between = 1.5_em;
+    constexpr ui::Length least_list = 15_em, least_form = 43_em, between = 1.5_em;
     const auto& open = view.records.form.open;
     const bool is_opened = open && open->kind == kind;
     if (std::exchange(view.was_opened, is_opened) != is_opened) // the list moves: it keeps focus and place
@@ -83,7 +83,7 @@ void records_page(PlantView& view, PlantKind kind, const app::PlantModel& model,
     if (ui::width_left().ems < least_list.ems + least_form.ems + between.ems)
         form(); // with large text it covers the list
     else
-        ui::panes({{"List", 0.3F, least_list, list}, {"Form", 0.7F, least_form, form}});
+        ui::panes({{"List", 0.24F, least_list, list}, {"Form", 0.76F, least_form, form}});
 }
 
 } // namespace

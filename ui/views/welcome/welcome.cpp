@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <filesystem>
 #include <string>
@@ -44,6 +45,7 @@ bool own_plant(const app::WelcomeModel& model) {
 bool demo(const app::WelcomeModel& model) {
     ui::heading("Look at the demo");
     ui::hint("An invented bakery, ninety days into its work.");
+    ui::band_legend();
     ui::fact({.label = "Lots", .value = "", .note = "young, usable, ready, one on hold"});
     ui::fact({.label = "Readiness", .value = "", .note = "each as a band over its days"});
     ui::fact({.label = "Plan", .value = "", .note = "two weeks on two lines"});
@@ -57,25 +59,40 @@ bool demo(const app::WelcomeModel& model) {
     return is_pressed;
 }
 
+/// As wide as it reads well, with the same space on both sides.
+void in_the_middle(ui::Body body) {
+    constexpr ui::Length widest = 62_em, least_space = 1_em;
+    const float left = ui::width_left().ems;
+    const float space = std::max(least_space.ems, (left - widest.ems) / 2);
+    ui::flow([&] {
+        ui::stack({space}, [] { ui::gap(1); });
+        ui::stack({left - 2 * space - least_space.ems}, body);
+    });
+}
+
 } // namespace
 
 WelcomeWish draw_welcome(const app::WelcomeModel& model) {
     auto wish = WelcomeWish::none;
     ui::scroll_area("Welcome", {}, [&] {
-        ui::text("mellowbin", {.size = ui::TextSize::key_figure, .weight = ui::Weight::bold});
-        ui::paragraph("From the mill's lot to the mixer's card. There is no plant here yet: begin one of two "
-                      "ways.",
-                      {.size = ui::TextSize::heading, .role = Role::quiet});
-        if (!model.trouble.empty())
-            ui::loud_panel(Role::stop, "That could not be done", [&] { ui::paragraph(model.trouble); });
-        ui::grid(26_em, [&] {
-            ui::panel("", [&] {
-                if (own_plant(model))
-                    wish = WelcomeWish::set_up;
-            });
-            ui::panel("", [&] {
-                if (demo(model))
-                    wish = WelcomeWish::look_at_demo;
+        ui::gap(8);
+        in_the_middle([&] {
+            ui::text("mellowbin", {.size = ui::TextSize::key_figure, .weight = ui::Weight::bold});
+            ui::paragraph("From the mill's lot to the mixer's card. There is no plant here yet: begin one of "
+                          "two ways.",
+                          {.size = ui::TextSize::heading, .role = Role::quiet});
+            if (!model.trouble.empty())
+                ui::loud_panel(Role::stop, "That could not be done", [&] { ui::paragraph(model.trouble); });
+            ui::gap(4);
+            ui::grid(26_em, [&] {
+                ui::panel("", [&] {
+                    if (own_plant(model))
+                        wish = WelcomeWish::set_up;
+                });
+                ui::panel("", [&] {
+                    if (demo(model))
+                        wish = WelcomeWish::look_at_demo;
+                });
             });
         });
     });
