@@ -8,13 +8,13 @@
 #include "app/models/mixer.h"
 #include "app/models/outlook.h"
 #include "app/models/plan.h"
+#include "demo_at_hand.h"
 #include "support/catch.h"
 #include "support/iso.h"
 
 #include <algorithm>
 #include <filesystem>
 #include <set>
-#include <unistd.h>
 
 using namespace mellowbin;
 using namespace mellowbin::app;
@@ -23,18 +23,7 @@ namespace {
 
 const Day today = day_from_iso("2026-11-25");
 
-/// The demo book is made once; each test opens it for itself.
-const std::string& demo_book() {
-    static const std::string path = [] {
-        const auto file = std::filesystem::temp_directory_path() /
-                          ("mellowbin-demo-" + std::to_string(::getpid()) + ".mbook");
-        std::filesystem::remove(file);
-        const auto made = make_demo_book(file.string(), today);
-        REQUIRE(made);
-        return file.string();
-    }();
-    return path;
-}
+const std::string& demo_book() { return tests::demo_at_hand(); }
 
 } // namespace
 

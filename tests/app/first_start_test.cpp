@@ -101,8 +101,8 @@ TEST_CASE("The demo's book is made beside the own one, whole, with progress, and
 TEST_CASE("A demo's book that is there is opened as it is, and never made over") {
     const Folder folder;
     {
-        FirstStart first(setup_for(folder / "plant.mbook"));
-        first.look_at_demo();
+        FirstStart first(setup_for(folder / "demo.mbook")); // any book of that name
+        first.set_up();
         first.app()->handle(ChangeSetting{"plant", "My demo"});
     }
     FirstStart again(setup_for(folder / "plant.mbook"));
@@ -127,6 +127,7 @@ TEST_CASE("A file that is no book is told in words, and stays as it is") {
     CHECK(start.welcomes());
     CHECK_FALSE(start.welcome().trouble.empty());
     CHECK(fs::file_size(folder / "plant.mbook") == 27);
+    FirstStart(setup_for(folder / "demo.mbook")).set_up();
     start.look_at_demo(); // which is another file
     CHECK(start.welcome().trouble.empty());
     CHECK_FALSE(start.welcomes());

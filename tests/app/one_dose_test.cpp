@@ -10,12 +10,12 @@
 #include "app/acts/supply.h"
 #include "app/book/clock.h"
 #include "app/book/setup.h"
-#include "app/demo/book.h"
 #include "app/models/card.h"
 #include "app/models/dose_words.h"
 #include "app/models/levers.h"
 #include "app/models/plan.h"
 #include "app/models/plan_sheet.h"
+#include "demo_at_hand.h"
 #include "dough_plant.h"
 #include "mixed_plant.h"
 #include "support/catch.h"
@@ -24,9 +24,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <random>
-#include <unistd.h>
 
 using namespace mellowbin;
 using namespace mellowbin::app;
@@ -183,18 +181,11 @@ private:
 } // namespace
 
 TEST_CASE("Over the demo book, plan, printed plan, card and levers of every run say the same dose") {
-    const auto file =
-        std::filesystem::temp_directory_path() / fmt::format("mellowbin-dose-{}.mbook", ::getpid());
-    std::filesystem::remove(file);
-    REQUIRE(make_demo_book(file.string(), today));
-    {
-        App app({file.string(), "tester", Clock::standing_at(today)});
-        app.handle(ShowPlan{today, 14});
-        const auto seen = all_agree(app);
-        CHECK(seen.runs > 10);
-        CHECK(seen.dosed > 0);
-    }
-    std::filesystem::remove(file);
+    App app({tests::demo_at_hand(), "tester", Clock::standing_at(today)});
+    app.handle(ShowPlan{today, 14});
+    const auto seen = all_agree(app);
+    CHECK(seen.runs > 10);
+    CHECK(seen.dosed > 0);
 }
 
 TEST_CASE("Over any book, plan, printed plan, card and levers of every run say the same dose") {
