@@ -84,6 +84,8 @@ TEST_CASE("A usual ingredient's water is offered at its row and taken by its wor
     at.screen.click("Add an ingredient");
     at.screen.type("Ingredient 2/Name", usual.name);
     at.screen.type("Ingredient 2/Amount", "5");
+    at.screen.resize(1280, 2400); // all of the form is in view
+    at.screen.settle();
     CHECK(at.screen.says("% water"));
     at.screen.type("Ingredient 2/Water", "usual");
     at.screen.click("Keep Pan bread");
