@@ -34,8 +34,8 @@ struct MaturingTest {
     Property property;
     ChangeKind change;
     Amplitude published; ///< before this plant has measured any
-    double
-        error; ///< of one test: coefficient of variation, or points; an assumption where no laboratory's own is given
+    double error; ///< of one test: coefficient of variation, or points; an assumption where no laboratory's
+                  ///< own is given
     Follows follows = Follows::dough;
     Lognormal own_rate = {}; ///< 1/d at 20 C; of what follows its own
 };
@@ -74,7 +74,7 @@ struct Standing {
 
 /// What believing starts from, by property; published, learned, or the laboratory's own.
 struct AmplitudePriors {
-    std::vector<std::pair<Property, Amplitude>> learned;       ///< in place of the published ones
+    std::vector<std::pair<Property, Amplitude>> learned;      ///< in place of the published ones
     std::vector<std::pair<Property, double>> own_errors = {}; ///< of one test, as MaturingTest::error
     [[nodiscard]] Amplitude of(const MaturingTest& test) const;
     [[nodiscard]] double error_of(const MaturingTest& test) const;

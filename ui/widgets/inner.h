@@ -90,7 +90,7 @@ struct Frame::State {
     ImGuiID bring = 0; ///< an item to scroll to when drawn
     ImGuiID focus_form = 0; ///< the form of the focused field
     bool focus_is_field = false, focus_takes_enter = false;
-    bool focus_by_key = true; ///< the ring round a button is drawn for the keyboard only
+    bool focus_by_key = true;        ///< the ring round a button is drawn for the keyboard only
     std::vector<ImGuiID> typed_into; ///< fields that were open for typing when they were drawn last
     std::string being_typed;         ///< what the field that is open for typing held after the frame before
     bool want_first_empty = false;

@@ -154,7 +154,8 @@ void Estimates::follow(const Book& book, Day today) {
     auto own_errors = own_test_errors(book.settings);
     const bool other_errors = own_errors != own_errors_;
     own_errors_ = std::move(own_errors);
-    const bool all_anew = other_climate || other_learning || other_errors || confidence != confidence_ || today != today_;
+    const bool all_anew =
+        other_climate || other_learning || other_errors || confidence != confidence_ || today != today_;
     confidence_ = confidence;
     today_ = today;
     for (const auto& lot : book.lots) {

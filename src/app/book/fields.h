@@ -30,9 +30,10 @@ const Record* named(const std::vector<Record>& records, std::string_view field, 
     for (const auto& r : records)
         if (!r.is_retired)
             names += (names.empty() ? "" : ", ") + r.name;
-    refusals.push_back({std::string(field),
-                        name.empty() ? "is empty" : fmt::format("\"{}\" is {}", name, is_there ? "retired" : "not known"),
-                        "Choose one of: " + names});
+    refusals.push_back(
+        {std::string(field),
+         name.empty() ? "is empty" : fmt::format("\"{}\" is {}", name, is_there ? "retired" : "not known"),
+         "Choose one of: " + names});
     return nullptr;
 }
 

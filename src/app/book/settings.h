@@ -24,7 +24,7 @@ enum class SettingKind {
 /// A choice a plant can make, with the value it has until the plant makes it.
 struct SettingTraits {
     std::string_view key;
-    std::string_view label; ///< as the screen and refusals name it
+    std::string_view label;     ///< as the screen and refusals name it
     std::string_view otherwise; ///< empty of a number: none is said
     std::string_view unit;
     SettingKind kind;

@@ -10,7 +10,8 @@ struct WelcomeModel {
     std::string demo; ///< path of the demo's, beside it
     bool has_book = false;
     bool has_demo = false;
-    std::string trouble; ///< why what was asked for last was not done, or the book was not opened; empty: none
+    std::string
+        trouble; ///< why what was asked for last was not done, or the book was not opened; empty: none
 };
 
 } // namespace mellowbin::app
