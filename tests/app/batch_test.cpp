@@ -193,6 +193,21 @@ TEST_CASE("A wrong bag is stopped with the lots that are expected, and the right
     CHECK_FALSE(at.card().lots[0].is_scanned); // the next batch asks anew
 }
 
+TEST_CASE("A bag whose label lost a separator on the way is asked about, and stops nothing") {
+    AtTheMixer at;
+    at.does(ScanBag{at.run, "]C1010952123454321310W24-11815270531"});
+    REQUIRE(at.plant.was_refused());
+    CHECK_THAT(at.plant.refusals(),
+               Contains("lot W24-118 and the separator behind it lost?") && !Contains("STOP"));
+    CHECK_FALSE(at.card().lots[0].is_scanned);
+    at.does(ScanBag{at.run, "]C10109521234543219"});
+    CHECK_THAT(at.plant.refusals(), Contains("check digit") && !Contains("STOP"));
+    at.does(ScanBag{at.run, "]C1010952123454321310W24-118\x1d"
+                            "15270531"});
+    REQUIRE(at.plant.was_done());
+    CHECK(at.card().lots[0].is_scanned);
+}
+
 TEST_CASE("Where the plant asks for a scan, a batch without one is not confirmed") {
     AtTheMixer at;
     at.sets("scan_bags", "yes");

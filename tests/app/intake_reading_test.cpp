@@ -1,5 +1,6 @@
 #include "app/acts/intake.h"
 #include "app/acts/notice.h"
+#include "app/acts/settings.h"
 #include "app/models/intake.h"
 #include "small_plant.h"
 #include "support/catch.h"
@@ -45,6 +46,49 @@ TEST_CASE("A label without a lot number is refused, and one with it says nothing
     CHECK(plant.app().intake().labels == 1);
     CHECK(plant.app().intake().label.code == "W24-118");
     CHECK(plant.app().intake().label.best_before == "2027-05-24");
+}
+
+TEST_CASE("A label in pounds fills kilograms, and use-by is the last day where best before is not said") {
+    SmallPlant plant;
+    plant.app().handle(ReadLabel{"(01)09521234543213(3201)000551(17)270500(10)W24-118"});
+    const auto& label = plant.app().intake().label;
+    CHECK(label.mass_kg == "24.993"); // 55.1 lb at 453.59237 g
+    CHECK(label.best_before == "2027-05-31");
+}
+
+TEST_CASE("A lot number that ends as a date would is asked about before it fills anything") {
+    SmallPlant plant;
+    auto& app = plant.app();
+    const std::string scan = "]C1010952123454321310FL-240917A15270531";
+    app.handle(ReadLabel{scan});
+    CHECK(app.intake().labels == 0);
+    CHECK(app.intake().doubt.as_read == "Lot FL-240917A15270531");
+    CHECK(app.intake().doubt.otherwise == "Lot FL-240917A, best before 2027-05-31");
+    app.handle(ReadLabel{scan, ReadLabel::Reading::parted});
+    CHECK(app.intake().labels == 1);
+    CHECK(app.intake().label.code == "FL-240917A");
+    CHECK(app.intake().label.best_before == "2027-05-31");
+    CHECK(app.intake().doubt.scan.empty());
+    app.handle(ReadLabel{scan, ReadLabel::Reading::whole});
+    CHECK(app.intake().label.code == "FL-240917A15270531");
+}
+
+TEST_CASE("A torn label, and one that another keyboard layout bent, are refused with the reason") {
+    SmallPlant plant;
+    plant.app().handle(ReadLabel{"]C10109521234543219"});
+    CHECK_THAT(plant.refusals(), Contains("(01) GTIN") && Contains("check digit"));
+    plant.app().handle(ReadLabel{"+C1010952123454321310FL/240917A"});
+    CHECK_THAT(plant.refusals(), Contains("keyboard layout"));
+    CHECK(plant.app().intake().labels == 0);
+}
+
+TEST_CASE("A separator is known as the plant says that its scanners send it") {
+    SmallPlant plant;
+    plant.app().handle(ChangeSetting{"scanner_separator", "A"});
+    CHECK_THAT(plant.refusals(), Contains("Scanner's separator"));
+    plant.app().handle(ChangeSetting{"scanner_separator", "~"});
+    plant.app().handle(ReadLabel{"]C110FL-1~15270531"});
+    CHECK(plant.app().intake().label.code == "FL-1");
 }
 
 TEST_CASE("What a lot is checked against while it is typed is what intake checks it against") {

@@ -2,6 +2,7 @@
 
 #include "ui/shell/keyboard.h"
 #include "ui/shell/picture.h"
+#include "ui/shell/scan_keys.h"
 
 #include <GLFW/glfw3.h>
 #include <imgui.h>
@@ -29,6 +30,11 @@ std::string& last_glfw_error() {
 std::vector<std::string>& dropped_files() {
     static std::vector<std::string> paths;
     return paths;
+}
+
+ScanKeys& scan_keys() {
+    static ScanKeys keys;
+    return keys;
 }
 
 /// The same of the one that is asked before it is closed.
@@ -145,10 +151,18 @@ void Window::State::listen() {
         if (left != 0)
             frame_of(w).wheel_turned(static_cast<float>(left), Mods::shift);
     });
-    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int c) { frame_of(w).typed(utf8(c)); });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int c) {
+        scan_keys().typed(glfwGetTime());
+        frame_of(w).typed(utf8(c));
+    });
     glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
         if (action == GLFW_RELEASE)
             return;
+        if (scan_keys().is_separator(key, mods, glfwGetTime())) {
+            scan_keys().typed(glfwGetTime());
+            frame_of(w).typed(typed_separator);
+            return;
+        }
         if (const auto ours = key_of(key, scancode, mods))
             frame_of(w).pressed(*ours, mods_of(mods));
     });

@@ -2,13 +2,13 @@
 
 #include "app/acts/state.h"
 #include "app/book/fields.h"
+#include "app/book/scanner.h"
 #include "app/book/settings.h"
 #include "core/decimal.h"
 #include "core/house_units.h"
 #include "core/literature/constants.h"
 #include "core/typed_text.h"
 #include "dough/water.h"
-#include "exchange/bag_scan.h"
 
 #include <fmt/format.h>
 
@@ -90,7 +90,8 @@ private:
     const Lot* other_of(const FlourGiven& given) {
         if (given.lot.is_known())
             return s_.book.lot(given.lot);
-        const std::string code = lot_number_in(given.code).value_or(std::string(trimmed(given.code)));
+        const auto scanned = exchange::lot_number_in(given.code, scanner_setup(s_.book.settings));
+        const std::string code = scanned ? *scanned : std::string(trimmed(given.code));
         std::vector<const Lot*> alike;
         for (const auto& lot : s_.book.lots) {
             if (s_.book.is_aside(lot.id) || s_.book.stock.total(lot.id) <= Grams{0})

@@ -30,7 +30,14 @@ struct TakeInFile {
 };
 /// What a label of a delivery says of its lot; nothing is written to the book.
 struct ReadLabel {
+    /// A lot number that ends as a date element begins, with nothing behind it, is asked about first.
+    enum class Reading {
+        asked,
+        whole,  ///< the lot number is as it was read
+        parted, ///< a separator was lost: what looks like a date is one
+    };
     std::string scan;
+    Reading reading = Reading::asked;
 };
 /// The folders and certificate files in a folder; empty: the one looked into last, at first where the
 /// program was started.

@@ -1,8 +1,10 @@
 #include "app/acts/intake.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/book/scanner.h"
 #include "core/typed_text.h"
-#include "exchange/bag_scan.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
@@ -40,17 +42,57 @@ std::vector<FolderList::Entry> entries_of(const fs::path& folder) {
     return entries;
 }
 
+/// "1000.5" for 1000500 g: as a person would type it.
+std::string kilograms_typed(Grams mass) { return fmt::format("{:.15g}", to_kilograms(mass).value()); }
+
+/// What a label says of its lot, as it would be typed. Its weight is one item's where it counts several.
+LotDraft draft_of(const exchange::LabelFacts& facts) {
+    LotDraft draft;
+    draft.code = facts.lot;
+    draft.milled_on = facts.produced ? iso(*facts.produced) : "";
+    const auto last = facts.best_before ? facts.best_before : facts.expires;
+    draft.best_before = last ? iso(*last) : "";
+    draft.mass_kg = facts.net && !facts.count ? kilograms_typed(*facts.net) : "";
+    return draft;
+}
+
+LabelDoubt doubt_in_words(const exchange::SeparatorDoubt& doubt, const std::string& scan, Day today) {
+    const auto facts = exchange::facts_of({{"10", doubt.otherwise}, doubt.behind}, today);
+    std::string day;
+    for (const auto& [words, of_label] :
+         {std::pair<std::string_view, std::optional<Day>>{"produced", facts.produced},
+          {"packed", facts.packed},
+          {"best before", facts.best_before},
+          {"use by", facts.expires}})
+        if (of_label)
+            day = fmt::format(", {} {}", words, iso(*of_label));
+    return {scan, "Lot " + doubt.as_read, "Lot " + doubt.otherwise + day};
+}
+
 } // namespace
 
 Result<Told> carry_out(State& state, const ReadLabel& intent) {
-    const auto words = label_in(intent.scan);
-    if (words.lot.empty())
+    const auto scan = exchange::read_scan(intent.scan, scanner_setup(state.book.settings));
+    if (!scan)
+        return scan.refusals();
+    auto elements = scan->elements;
+    state.intake.doubt = {};
+    if (const auto doubt = exchange::separator_doubt(elements)) {
+        if (intent.reading == ReadLabel::Reading::asked) {
+            state.intake.doubt = doubt_in_words(*doubt, intent.scan, state.today());
+            return Told{};
+        }
+        if (intent.reading == ReadLabel::Reading::parted) {
+            elements.back().value = doubt->otherwise;
+            elements.push_back(doubt->behind);
+        }
+    }
+    auto label = scan->is_gs1() ? draft_of(exchange::facts_of(elements, state.today())) : LotDraft();
+    if (!scan->is_gs1())
+        label.code = scan->text;
+    if (label.code.empty())
         return Refusal{"Scan", "the label has no lot number", "Type the number, or scan another label"};
-    state.intake.label = {};
-    state.intake.label.code = words.lot;
-    state.intake.label.milled_on = words.milled_on;
-    state.intake.label.best_before = words.best_before;
-    state.intake.label.mass_kg = words.kg;
+    state.intake.label = std::move(label);
     ++state.intake.labels;
     return Told{};
 }

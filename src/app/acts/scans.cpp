@@ -2,10 +2,10 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/book/scanner.h"
 #include "app/models/run_card.h"
 #include "core/typed_text.h"
 #include "db/scan_store.h"
-#include "exchange/bag_scan.h"
 
 #include <fmt/format.h>
 
@@ -58,11 +58,20 @@ Result<Told> carry_out(State& state, const ScanBag& intent) {
     const RunCard& made = **card;
     if (made.is_finished)
         return Refusal{"Batch", "all batches of this run are mixed", "Choose the next run"};
-    const auto lot_number = lot_number_in(intent.scan);
+    const auto scanned = exchange::read_scan(intent.scan, scanner_setup(state.book.settings));
+    if (!scanned)
+        return scanned.refusals();
+    const auto lot_number = exchange::lot_number_in(intent.scan, scanner_setup(state.book.settings));
     if (!lot_number)
         return Refusal{"Bag",
                        fmt::format("\"{}\" was read, in which there is no lot number", excerpt(intent.scan)),
                        "Scan the label with the lot, or type the lot number"};
+    const auto doubt = exchange::separator_doubt(scanned->elements);
+    if (doubt && !flour_of(made, doubt->as_read) && flour_of(made, doubt->otherwise))
+        return Refusal{"Bag",
+                       fmt::format("\"{}\" was read: lot {} and the separator behind it lost?",
+                                   doubt->as_read, doubt->otherwise),
+                       "Type the lot number as it is printed, and have the scanner set to send separators"};
     const auto* flour = flour_of(made, *lot_number);
     const Run& run = made.input.run;
     const auto where = fmt::format("Run {}, batch {}", run.code, made.batch);

@@ -2,12 +2,12 @@
 #include "app/acts/looking.h"
 #include "app/acts/state.h"
 #include "app/book/clock_words.h"
+#include "app/book/scanner.h"
 #include "core/decimal.h"
 #include "core/lot_words.h"
 #include "core/typed_text.h"
 #include "db/lot_store.h"
 #include "db/run_store.h"
-#include "exchange/bag_scan.h"
 
 #include <fmt/format.h>
 
@@ -116,9 +116,11 @@ Told opened(State& state, const FoundOne& one) {
 
 Result<Told> carry_out(State& state, const Search& intent) {
     state.found = state.overview.found = {};
-    const auto words = lot_number_in(intent.words);
-    if (!words)
+    if (trimmed(intent.words).empty())
         return Told{""};
+    const auto words = exchange::lot_number_in(intent.words, scanner_setup(state.book.settings));
+    if (!words)
+        return words.refusals();
     auto all = called(state, *words);
     if (all.all.empty())
         all = with(state, *words);

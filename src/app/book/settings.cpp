@@ -47,6 +47,10 @@ constexpr std::array fixed_table{
         "warm_flour", "Flour is delivered warm from", "30", "°C", number, 0, 60,
         "A lot whose flour comes so warm or warmer is taken in only with a reason: warm flour sweats "
         "where it cools, and ages faster. Common practice, no source."},
+    SettingTraits{
+        "scanner_separator", "Scanner's separator", "", "", words, 0, 0,
+        "What your scanners send in place of the group separator of a GS1 label: ~, | or <GS>. Empty: "
+        "the separator itself, which a scanner that types sends as Ctrl+]."},
     SettingTraits{"solution_hours", "A stock solution keeps for", "24", "h", number, 1, 168,
                   "Ascorbic acid in water is made fresh each day, dark and without metal: from memory."},
     SettingTraits{

@@ -31,6 +31,13 @@ struct FolderList {
     std::string trouble;        ///< why it cannot be read
 };
 
+/// Whether a label's lot number is all of it, or a separator was lost on the way.
+struct LabelDoubt {
+    std::string scan;      ///< empty: there is none
+    std::string as_read;   ///< "Lot FL-240917A15270531"
+    std::string otherwise; ///< "Lot FL-240917A, best before 2027-05-31"
+};
+
 struct IntakeModel {
     std::vector<std::string> mills, flours, places;
     IntakeRecords records;
@@ -47,6 +54,7 @@ struct IntakeModel {
     FolderList folder;                   ///< looked into last
     LotDraft label;                      ///< of the last label scanned: what it says of a lot
     std::uint64_t labels = 0;            ///< counts labels read
+    LabelDoubt doubt;                    ///< of the last label scanned
     std::uint64_t taken_in = 0; ///< counts accepted TakeIn intents: the view empties its form when it changes
 };
 

@@ -209,3 +209,17 @@ TEST_CASE("The next lot of a delivery is asked for its own reason") {
     window.screen.click("Next lot");
     CHECK_FALSE(window.screen.offers("Why take it in all the same"));
 }
+
+TEST_CASE("Where a scanner may have lost a separator, a person says what the lot number is") {
+    WholeWindow window(Screen::intake);
+    auto& screen = window.screen;
+    CHECK_FALSE(screen.says("did the scanner lose a separator?"));
+    window.intake.doubt = {"]C110FL-1A15270531", "Lot FL-1A15270531", "Lot FL-1A, best before 2027-05-31"};
+    screen.settle();
+    CHECK(screen.says("did the scanner lose a separator?"));
+    screen.click("Lot FL-1A, best before 2027-05-31");
+    CHECK(window.last<app::ReadLabel>().scan == "]C110FL-1A15270531");
+    CHECK(window.last<app::ReadLabel>().reading == app::ReadLabel::Reading::parted);
+    screen.click("Lot FL-1A15270531");
+    CHECK(window.last<app::ReadLabel>().reading == app::ReadLabel::Reading::whole);
+}

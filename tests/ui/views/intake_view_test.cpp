@@ -88,11 +88,13 @@ TEST_CASE("A scanned number fills the lot at hand, the next one begins the next 
     CHECK(screen.value_of("Lot number") == "W26-151");
     CHECK(screen.value_of("Weight").empty());
     CHECK(screen.offers("Take in 2 lots"));
+    CHECK_FALSE(screen.says("scanned before"));
 
     screen.type("Scan or lot number", "W26-150");
     screen.press(enter);
     CHECK(screen.value_of("Weight") == "1000");
     CHECK(screen.offers("Take in 2 lots"));
+    CHECK(screen.says("W26-150 was scanned before: it is on the list"));
 }
 
 TEST_CASE("The form is emptied when the lots are in the book, and not before") {

@@ -72,6 +72,11 @@ const DeliveryLine& Delivery::at_hand() const {
     return *std::find_if(lines_.begin(), lines_.end(), [&](const auto& l) { return l.number == at_hand_; });
 }
 
+bool Delivery::has(const std::string& code) const {
+    return std::any_of(lines_.begin(), lines_.end(),
+                       [&](const DeliveryLine& line) { return !code.empty() && line.draft.code == code; });
+}
+
 void Delivery::take_up(std::int64_t number) {
     if (find(number))
         at_hand_ = number;

@@ -63,6 +63,8 @@ public:
     [[nodiscard]] DeliveryLine* find(std::int64_t number);
     [[nodiscard]] const DeliveryLine* find(std::int64_t number) const;
     void take_up(std::int64_t number);
+    /// A lot of this number is on the list.
+    [[nodiscard]] bool has(const std::string& code) const;
 
     /// A new lot at hand, with mill, flour, place, delivery note, day and bases of the one before.
     void next();

@@ -70,11 +70,12 @@ void head(IntakeView& view, const app::IntakeModel& model, Day today) {
         head_rows(view, model, today);
 }
 
-/// Such a text says more than a number: an element string, with or without brackets.
+/// Such a text says more than a number, and is read as a label: what it says, the application reads.
 bool is_label(std::string_view text) {
     const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
     const auto begins = text.substr(0, 16);
-    return text.starts_with(']') || text.starts_with('(') || text.find('\x1d') != std::string_view::npos ||
+    return text.starts_with(']') || text.starts_with('(') || text.find("://") != std::string_view::npos ||
+           text.find('\x1d') != std::string_view::npos || text.find("\u241d") != std::string_view::npos ||
            (begins.size() == 16 && std::all_of(begins.begin(), begins.end(), is_digit));
 }
 
@@ -86,16 +87,39 @@ void take_scan(IntakeView& view, const app::Notice& notice, app::Intents& out) {
         view.label.ask(notice);
         out.emplace_back(app::ReadLabel{view.scanned});
     } else {
+        view.scan_words = view.delivery.has(view.scanned)
+                              ? fmt::format("{} was scanned before: it is on the list", view.scanned)
+                              : view.scanned + " read";
         view.delivery.scanned(view.scanned);
-        view.scan_words = view.scanned + " read";
         view.list.show_selected = true;
         view.wants_focus = true;
     }
     view.scanned.clear();
 }
 
+/// The lot number ends as a date would: a person says which it is.
+void ask_about_separator(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
+                         app::Intents& out) {
+    const auto& doubt = model.doubt;
+    if (doubt.scan.empty())
+        return;
+    using Reading = app::ReadLabel::Reading;
+    const auto choose = [&](Reading reading) {
+        view.label.ask(notice);
+        out.emplace_back(app::ReadLabel{doubt.scan, reading});
+    };
+    ui::status(Role::mind, "Is that all of the lot number, or did the scanner lose a separator?");
+    ui::flow([&] {
+        if (ui::button(doubt.as_read))
+            choose(Reading::whole);
+        if (ui::button(doubt.otherwise))
+            choose(Reading::parted);
+    });
+}
+
 /// Always alive: what is typed while no field has the cursor is a scan.
-void scan_field(IntakeView& view, const app::Notice& notice, app::Intents& out) {
+void scan_field(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
+                app::Intents& out) {
     if (ui::key_pressed(ui::Key::f9))
         ui::focus(scan_label);
     bool is_entered = ui::catch_typing(view.scanned).entered;
@@ -112,6 +136,7 @@ void scan_field(IntakeView& view, const app::Notice& notice, app::Intents& out) 
         else if (!view.scan_words.empty())
             ui::status(Role::good, view.scan_words);
     });
+    ask_about_separator(view, model, notice, out);
     if (is_entered)
         take_scan(view, notice, out);
 }
@@ -193,7 +218,7 @@ void draw_delivery(IntakeView& view, const app::IntakeModel& model, const app::N
     const auto& lines = view.delivery.lines();
     ui::panel("", [&] {
         head(view, model, today);
-        scan_field(view, notice, out);
+        scan_field(view, model, notice, out);
         lots_table(view);
         list_buttons(view);
         ui::all_refusals(view.refusals);

@@ -42,9 +42,12 @@ void take_over_label(IntakeView& view, const app::IntakeModel& model, const app:
         return;
     view.label_seen = model.labels;
     view.label.refusals.clear();
+    const bool is_again = view.delivery.has(model.label.code);
     const int filled = view.delivery.scanned(model.label);
-    view.scan_words = fmt::format("{} read, {} filled", model.label.code,
-                                  counted(static_cast<std::size_t>(filled), "field", "fields"));
+    const auto what = counted(static_cast<std::size_t>(filled), "field", "fields");
+    view.scan_words = is_again ? fmt::format("{} was scanned before: it is on the list, {} filled now",
+                                             model.label.code, what)
+                               : fmt::format("{} read, {} filled", model.label.code, what);
     view.list.show_selected = true;
     view.wants_focus = true;
 }
