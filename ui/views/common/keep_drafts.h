@@ -75,12 +75,12 @@ inline void keep(auto& k, Kind<PlantRef> auto& ref) {
 inline void keep(auto& k, Kind<PlantDraft> auto& draft) {
     auto& [kind, texts, windows, second_windows, climate, ingredients] = draft;
     keep_word(k, "kind", kind, plant_kind_words);
-    k.within("texts", [&] {
-        for (const auto& field : plant_fields(kind))
+    k.within("texts", [&, &record_kind = kind, &by_key = texts] {
+        for (const auto& field : plant_fields(record_kind))
             if constexpr (std::remove_reference_t<decltype(k)>::writes)
                 k(field.key, draft.text(field.key));
             else
-                k(field.key, texts[std::string(field.key)]);
+                k(field.key, by_key[std::string(field.key)]);
     });
     k("windows", windows);
     k("second_windows", second_windows);
@@ -92,11 +92,11 @@ inline void keep(auto& k, Kind<PlantDraft> auto& draft) {
 template <class Key, class Typed, class Words>
 void keep_all(KeptWriter& k, std::string_view name, const std::map<Key, Typed>& all, Words words) {
     k.within(name, [&] {
-        for (const auto& [key, typed] : all) {
-            k.begun(words(key));
-            k.within(key_words(key), [&] {
+        for (const auto& one : all) {
+            k.begun(words(one.first));
+            k.within(key_words(one.first), [&] {
                 k("is_typed", true);
-                k("as", typed);
+                k("as", one.second);
             });
         }
     });

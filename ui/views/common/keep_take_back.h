@@ -21,9 +21,9 @@ inline void keep(auto& k, Kind<TakeBack> auto& question) {
     } else {
         std::size_t kind = 0;
         keep_word(k, "kind", kind, kinds);
-        const auto read = [&]<class RecordId>(RecordId id) {
+        const auto read = [&, &record = what]<class RecordId>(RecordId id) {
             k("record", id);
-            what = id;
+            record = id;
         };
         if (kind == 0)
             read(RetestId{});
