@@ -114,6 +114,19 @@ Result<double> read_required_decimal(std::string_view field, std::string_view te
     return **read;
 }
 
+std::string as_typed(double value) {
+    constexpr int most_digits = 15; // that are read
+    const double size = std::abs(value);
+    const int before_point = size < 1 ? 1 : static_cast<int>(std::floor(std::log10(size))) + 1;
+    auto text = fixed(value, std::max(0, most_digits - before_point));
+    if (text.find('.') == std::string::npos)
+        return text;
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.')
+        text.pop_back();
+    return text;
+}
+
 std::string fixed(double value, int decimals) {
     std::string text = fmt::format("{:.{}f}", value, decimals);
     // "-0.0" says nothing that "0.0" does not.

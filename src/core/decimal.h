@@ -29,6 +29,10 @@ Result<std::optional<double>> read_decimal_within(std::string_view field, std::s
 /// The same, and a missing value is refused too.
 Result<double> read_required_decimal(std::string_view field, std::string_view text, Bounds bounds);
 
+/// A number as it would be typed: up to 15 digits, those before the point and a single zero there included,
+/// no exponent; what read_decimal() reads.
+std::string as_typed(double value);
+
 /// A number as shown: fixed decimals, decimal point.
 std::string fixed(double value, int decimals);
 

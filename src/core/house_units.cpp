@@ -7,7 +7,6 @@
 namespace mellowbin {
 namespace {
 
-constexpr double kilograms_per_pound = 0.45359237; // by definition, since 1959
 constexpr double degrees_per_kelvin = 1.8;
 
 } // namespace

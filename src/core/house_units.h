@@ -9,6 +9,9 @@
 
 namespace mellowbin {
 
+/// By definition, since 1959.
+inline constexpr double kilograms_per_pound = 0.45359237;
+
 /// What people at the mixer read and type in; everything else is kg and degrees Celsius.
 class HouseUnits {
 public:

@@ -34,14 +34,14 @@ constexpr std::array substances{
 
 struct FoodNames {
     FoodClass food;
-    std::string_view key;
+    std::string_view key, name;
 };
 
 constexpr std::array foods{
-    FoodNames{FoodClass::white_flour, "white_flour"},
-    FoodNames{FoodClass::whole_wheat_flour, "whole_wheat_flour"},
-    FoodNames{FoodClass::bread, "bread"},
-    FoodNames{FoodClass::whole_wheat_bread, "whole_wheat_bread"},
+    FoodNames{FoodClass::white_flour, "white_flour", "White flour"},
+    FoodNames{FoodClass::whole_wheat_flour, "whole_wheat_flour", "Whole wheat flour"},
+    FoodNames{FoodClass::bread, "bread", "Bread"},
+    FoodNames{FoodClass::whole_wheat_bread, "whole_wheat_bread", "Whole wheat bread"},
 };
 
 constexpr auto substance_list = [] {
@@ -66,6 +66,7 @@ std::optional<Substance> substance_from_key(std::string_view key) {
 std::span<const Substance> all_substances() { return substance_list; }
 
 std::string_view key_of(FoodClass food) { return foods[static_cast<std::size_t>(food)].key; }
+std::string_view name_of(FoodClass food) { return foods[static_cast<std::size_t>(food)].name; }
 
 std::optional<FoodClass> food_class_from_key(std::string_view key) {
     for (const auto& row : foods)

@@ -39,6 +39,7 @@ std::span<const Substance> all_substances();
 /// What the law's row speaks of.
 enum class FoodClass { white_flour, whole_wheat_flour, bread, whole_wheat_bread };
 std::string_view key_of(FoodClass food);
+std::string_view name_of(FoodClass food); ///< on screen: "Whole wheat bread"
 std::optional<FoodClass> food_class_from_key(std::string_view key);
 
 enum class LimitStatus {

@@ -51,6 +51,7 @@ std::string_view name_of(Air air) { return row_of(airs, air).name; }
 std::optional<Air> air_from_key(std::string_view key) { return from_key(airs, key); }
 
 std::string_view key_of(PlaceKind kind) { return row_of(place_kinds, kind).key; }
+std::string_view name_of(PlaceKind kind) { return row_of(place_kinds, kind).name; }
 std::optional<PlaceKind> place_kind_from_key(std::string_view key) { return from_key(place_kinds, key); }
 
 std::string_view key_of(DoughProcess process) { return row_of(dough_processes, process).key; }

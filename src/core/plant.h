@@ -29,6 +29,7 @@ std::optional<Air> air_from_key(std::string_view key);
 
 enum class PlaceKind { bay, rack, tote, silo };
 std::string_view key_of(PlaceKind kind);
+std::string_view name_of(PlaceKind kind);
 std::optional<PlaceKind> place_kind_from_key(std::string_view key);
 
 struct Mill {

@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 namespace mellowbin {
@@ -17,16 +16,8 @@ constexpr std::size_t longest_name = 60; // bytes: more does not fit a card or a
 /// Wider than what any property can have: windows are bounds, not results.
 constexpr Bounds window_bounds{0, 5000, ""};
 
-/// Every digit that was typed, and none that only the sum brought along.
-std::string digits(double value) { return fmt::format("{:.15g}", value); }
-
 /// 12.3 / 100 is 0.123, whatever the last bit of the division says.
-double as_typed(double value) {
-    const auto text = digits(value);
-    double typed = 0;
-    std::from_chars(text.data(), text.data() + text.size(), typed);
-    return typed;
-}
+double to_digits_typed(double value) { return read_decimal("", as_typed(value))->value(); }
 
 std::string shown_word(const PlantField& field, std::string_view key) {
     for (const auto& word : field.words)
@@ -41,7 +32,7 @@ template <class Record> PlantDraft texts_of(PlantKind kind, const Record& record
     for (const auto& [field, number, words, put] : mapped_fields(&record)) {
         std::string text;
         if (number)
-            text = number(record) ? digits(*number(record) * field.shown) : "";
+            text = number(record) ? as_typed(*number(record) * field.shown) : "";
         else if (words)
             text = shown_word(field, words(record));
         draft.texts[std::string(field.key)] = std::move(text);
@@ -52,8 +43,8 @@ template <class Record> PlantDraft texts_of(PlantKind kind, const Record& record
 std::vector<WindowDraft> drafts_of(const Specification& windows) {
     std::vector<WindowDraft> drafts;
     for (const auto& window : windows)
-        drafts.push_back({std::string(traits(window.property).name), window.low ? digits(*window.low) : "",
-                          window.high ? digits(*window.high) : "", window.method});
+        drafts.push_back({std::string(traits(window.property).name), window.low ? as_typed(*window.low) : "",
+                          window.high ? as_typed(*window.high) : "", window.method});
     return drafts;
 }
 
@@ -117,7 +108,7 @@ private:
         if (read && field.shape == FieldShape::whole && *read != std::floor(*read))
             reader_.refuse(field.label, fmt::format("{:g} was read; a whole number is expected", *read),
                            "Enter it without decimals");
-        return field.shown == 1 ? read.value_or(0) : as_typed(read.value_or(0) / field.shown);
+        return field.shown == 1 ? read.value_or(0) : to_digits_typed(read.value_or(0) / field.shown);
     }
 
     std::string key_in(const PlantField& field, std::string_view text, bool& is_given) {
@@ -300,7 +291,7 @@ PlantDraft draft_of(const Flour& flour) {
 PlantDraft draft_of(const Place& place) {
     auto draft = texts_of(PlantKind::place, place);
     for (const auto& step : place.climate)
-        draft.climate.push_back({iso(step.from), digits(step.temperature.value())});
+        draft.climate.push_back({iso(step.from), as_typed(step.temperature.value())});
     return draft;
 }
 
@@ -320,9 +311,9 @@ PlantDraft draft_of(const Product& product, std::span<const Flour> flours) {
         draft.second_windows = drafts_of(product.second_flour->windows);
     }
     for (const auto& i : product.ingredients)
-        draft.ingredients.push_back({i.name, digits(i.percent_of_flour),
-                                     i.water_percent > 0 ? digits(i.water_percent) : "",
-                                     i.temperature ? digits(i.temperature->value()) : ""});
+        draft.ingredients.push_back({i.name, as_typed(i.percent_of_flour),
+                                     i.water_percent > 0 ? as_typed(i.water_percent) : "",
+                                     i.temperature ? as_typed(i.temperature->value()) : ""});
     return draft;
 }
 

@@ -12,12 +12,8 @@ using mapping::words_of;
 
 const auto flour_class_words =
     words_of(std::array{FlourClass::white, FlourClass::high_extraction, FlourClass::wholemeal});
-constexpr std::array place_words{
-    FieldWord{"bay", "Bay"},
-    FieldWord{"rack", "Rack"},
-    FieldWord{"tote", "Tote"},
-    FieldWord{"silo", "Silo"},
-};
+const auto place_words =
+    words_of(std::array{PlaceKind::bay, PlaceKind::rack, PlaceKind::tote, PlaceKind::silo});
 const auto air_words =
     words_of(std::array{Air::breathable_bag, Air::moved_silo, Air::sealed_liner, Air::inert});
 

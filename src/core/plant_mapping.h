@@ -12,7 +12,7 @@
 #include <type_traits>
 #include <vector>
 
-/// Which field of a form is which of a record: plant_field.cpp has the tables.
+/// Which field of a form is which of a record; the tables stand in plant_mapping.cpp and product_mapping.cpp.
 namespace mellowbin {
 
 /// What was read of a field.

@@ -11,12 +11,8 @@ using mapping::words;
 using mapping::words_of;
 using mapping::yes_or_no;
 
-constexpr std::array food_words{
-    FieldWord{"white_flour", "White flour"},
-    FieldWord{"whole_wheat_flour", "Whole wheat flour"},
-    FieldWord{"bread", "Bread"},
-    FieldWord{"whole_wheat_bread", "Whole wheat bread"},
-};
+const auto food_words = words_of(std::array{FoodClass::white_flour, FoodClass::whole_wheat_flour,
+                                            FoodClass::bread, FoodClass::whole_wheat_bread});
 const auto process_words =
     words_of(std::array{DoughProcess::straight, DoughProcess::sponge, DoughProcess::no_time});
 const auto preservative_words = words_of(std::array{

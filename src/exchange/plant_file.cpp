@@ -1,5 +1,6 @@
 #include "exchange/plant_file.h"
 
+#include "core/decimal.h"
 #include "core/plant_draft.h"
 #include "core/typed_text.h"
 #include "exchange/plant_file_record.h"
@@ -104,7 +105,7 @@ std::vector<PlantDescription::Baked> accepted_products(const FileRecords& produc
 }
 
 std::string words_or_digits(const json& value) {
-    return value.is_string() ? value.get<std::string>() : fmt::format("{:.15g}", value.get<double>());
+    return value.is_string() ? value.get<std::string>() : as_typed(value.get<double>());
 }
 
 std::map<std::string, std::string> read_choices(const json& file, const char* key, Refusals& refusals) {

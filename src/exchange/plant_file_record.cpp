@@ -29,8 +29,6 @@ const json* member_at(const json& element, std::string_view key) {
     return dot == std::string_view::npos ? &*at : member_at(*at, key.substr(dot + 1));
 }
 
-std::string digits(double value) { return fmt::format("{:.15g}", value); }
-
 /// Reads the members of one element, and says by its path what is wrong with one.
 class ElementReader {
 public:
@@ -58,7 +56,7 @@ public:
                                     excerpt(member->dump()), low, high));
             return {};
         }
-        return digits(member->get<double>() * shown);
+        return as_typed(member->get<double>() * shown);
     }
     std::string yes_or_no(std::string_view key) {
         const json* member = member_at(element_, key);
@@ -170,7 +168,7 @@ std::string water_of(ElementReader& row, const std::string& name) {
     if (!row.is_word("water_percent", "usual"))
         return row.number("water_percent", 0, 100);
     if (const auto usual = usual_water(row.path() + ".water_percent", name))
-        return digits(*usual);
+        return as_typed(*usual);
     else
         append(row.refusals(), usual.refusals());
     return {};
@@ -240,7 +238,7 @@ double number_in(std::string_view text) { return read_decimal("", text).value().
 ordered_json value_of(const PlantField& field, const std::string& text) {
     switch (field.shape) {
     case FieldShape::number:
-        return field.shown == 1 ? number_in(text) : number_in(digits(number_in(text) / field.shown));
+        return field.shown == 1 ? number_in(text) : number_in(as_typed(number_in(text) / field.shown));
     case FieldShape::whole:
         return static_cast<std::int64_t>(number_in(text));
     case FieldShape::yes_no:

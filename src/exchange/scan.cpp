@@ -1,5 +1,6 @@
 #include "exchange/scan.h"
 
+#include "core/house_units.h"
 #include "core/typed_text.h"
 #include "exchange/application_identifier.h"
 
@@ -18,9 +19,6 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 constexpr std::size_t identifier_length = 3; // "]C1"
 constexpr std::array<std::string_view, 5> of_elements{"]C1", "]e0", "]d2", "]Q3", "]J1"};
-
-/// Letters of ISO/IEC 15424, each in its case.
-constexpr std::string_view known_letters = "ABCDEFGHIJKLMNOPQRSTUVZXcdehlmopqrstz";
 
 Refusal of_scanner(std::string what, std::string remedy) {
     return {"Scan", std::move(what), std::move(remedy)};
@@ -74,9 +72,10 @@ Result<Scan> of_gtin(std::string_view digits) {
 Result<Scan> with_identifier(std::string_view identifier, std::string_view data) {
     if (std::find(of_elements.begin(), of_elements.end(), identifier) != of_elements.end())
         return of_gs1(read_element_string(data));
-    const bool is_known = known_letters.find(identifier[1]) != std::string_view::npos &&
-                          (is_digit(identifier[2]) || (identifier[2] >= 'A' && identifier[2] <= 'F'));
-    if (!is_known || data.empty())
+    const bool is_letter =
+        (identifier[1] >= 'A' && identifier[1] <= 'Z') || (identifier[1] >= 'a' && identifier[1] <= 'z');
+    const bool is_modifier = is_digit(identifier[2]) || (identifier[2] >= 'A' && identifier[2] <= 'F');
+    if (!is_letter || !is_modifier || data.empty())
         return of_scanner(fmt::format("\"{}\" is no kind of symbol", excerpt(identifier)), see_test_page);
     if (identifier == "]E0" || identifier == "]E4")
         return of_gtin(data);
@@ -122,15 +121,13 @@ std::string decimal_of(std::string_view digits, int decimals) {
     return fmt::format("{:.{}f}", number_in(digits).value_or(0) / std::pow(10.0, decimals), decimals);
 }
 
-constexpr double gram_per_lb = 453.59237; // exact by definition (international avoirdupois pound, 1959)
-
 void read_net(const Element& element, LabelFacts& facts) {
     const bool is_kg = is_of_pattern(element.identifier, "310n");
     if (!is_kg && !is_of_pattern(element.identifier, "320n"))
         return;
     const int decimals = element.identifier.back() - '0';
     const double value = number_in(element.value).value_or(0) / std::pow(10.0, decimals);
-    facts.net = Grams{std::llround(value * (is_kg ? 1000 : gram_per_lb))};
+    facts.net = Grams{std::llround(value * 1000 * (is_kg ? 1 : kilograms_per_pound))};
     facts.net_words = decimal_of(element.value, decimals) + (is_kg ? " kg" : " lb");
 }
 

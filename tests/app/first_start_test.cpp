@@ -7,6 +7,7 @@
 #include "app/models/setting_up.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/temporary_folder.h"
 
 #include <filesystem>
 #include <fstream>
@@ -22,46 +23,32 @@ namespace fs = std::filesystem;
 
 const Day today = day_from_iso("2026-11-25");
 
-/// A folder of the test's own, gone when it is done.
-struct Folder {
-    fs::path path = fs::temp_directory_path() / ("mellowbin-first-" + std::to_string(::getpid()));
-    Folder() {
-        fs::remove_all(path);
-        fs::create_directories(path);
-    }
-    ~Folder() {
-        std::error_code ignored;
-        fs::permissions(path, fs::perms::owner_all, ignored);
-        fs::remove_all(path, ignored);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    [[nodiscard]] std::string operator/(const char* name) const { return (path / name).string(); }
-    [[nodiscard]] std::vector<std::string> files() const {
-        std::vector<std::string> names;
-        for (const auto& entry : fs::directory_iterator(path))
-            names.push_back(entry.path().filename().string());
-        std::sort(names.begin(), names.end());
-        return names;
-    }
-};
+using tests::TemporaryFolder;
 
-AppSetup setup_for(const std::string& book) { return {book, "Ada", Clock::standing_at(today)}; }
+std::vector<std::string> files_in(const TemporaryFolder& folder) {
+    std::vector<std::string> names;
+    for (const auto& entry : fs::directory_iterator(folder.path()))
+        names.push_back(entry.path().filename().string());
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+AppSetup setup_for(const fs::path& book) { return {book.string(), "Ada", Clock::standing_at(today)}; }
 
 } // namespace
 
 TEST_CASE("Where there is no book, a person is welcomed and nothing is made before they choose") {
-    const Folder folder;
+    const TemporaryFolder folder;
     FirstStart start(setup_for(folder / "plant.mbook"));
     CHECK(start.welcomes());
     CHECK(start.app() == nullptr);
     CHECK(start.welcome().trouble.empty());
     CHECK_FALSE(start.welcome().has_book);
-    CHECK(folder.files().empty());
+    CHECK(files_in(folder).empty());
 }
 
 TEST_CASE("Setting up makes the book, with its folder, and what was begun is gone on with") {
-    const Folder folder;
+    const TemporaryFolder folder;
     const auto book = folder / "data/mellowbin/plant.mbook";
     {
         FirstStart start(setup_for(book));
@@ -83,23 +70,23 @@ TEST_CASE("Setting up makes the book, with its folder, and what was begun is gon
 }
 
 TEST_CASE("The demo's book is made beside the own one, whole, with progress, and opened") {
-    const Folder folder;
+    const TemporaryFolder folder;
     FirstStart start(setup_for(folder / "plant.mbook"));
     double share = 0;
     start.look_at_demo([&](std::string_view, double done) { share = std::max(share, done); });
     REQUIRE(start.app());
     CHECK(share > 0.9);
     CHECK_FALSE(start.welcomes());
-    CHECK(start.app()->overview().book == folder / "demo.mbook");
+    CHECK(start.app()->overview().book == (folder / "demo.mbook").string());
     CHECK(start.app()->lots().rows.size() >= 14);
     CHECK_THAT(start.app()->notice().words, Contains("demo.mbook") && Contains("plant.mbook"));
     CHECK_FALSE(fs::exists(folder / "plant.mbook"));
-    for (const auto& name : folder.files())
+    for (const auto& name : files_in(folder))
         CHECK_THAT(name, !Contains("making"));
 }
 
 TEST_CASE("A demo's book that is there is opened as it is, and never made over") {
-    const Folder folder;
+    const TemporaryFolder folder;
     {
         FirstStart first(setup_for(folder / "demo.mbook")); // any book of that name
         first.set_up();
@@ -118,7 +105,7 @@ TEST_CASE("The demo's book never has the name of the person's own") {
 }
 
 TEST_CASE("A file that is no book is told in words, and stays as it is") {
-    const Folder folder;
+    const TemporaryFolder folder;
     std::ofstream(folder / "plant.mbook") << "shopping list: yeast, salt\n";
     FirstStart start(setup_for(folder / "plant.mbook"));
     CHECK(start.welcomes());
@@ -139,8 +126,8 @@ TEST_CASE("A folder that cannot be written to is told in words, and nothing is l
         WARN("root may write anywhere: skipped");
         return;
     }
-    const Folder folder;
-    fs::permissions(folder.path, fs::perms::owner_read | fs::perms::owner_exec);
+    const TemporaryFolder folder;
+    fs::permissions(folder.path(), fs::perms::owner_read | fs::perms::owner_exec);
     FirstStart start(setup_for(folder / "plant.mbook"));
     start.set_up();
     CHECK(start.welcomes());
@@ -148,17 +135,17 @@ TEST_CASE("A folder that cannot be written to is told in words, and nothing is l
     start.look_at_demo();
     CHECK(start.welcomes());
     CHECK_FALSE(start.welcome().trouble.empty());
-    CHECK(folder.files().empty());
+    CHECK(files_in(folder).empty());
 }
 
 TEST_CASE("A folder that cannot be made, because a file bears its name, is told in words") {
-    const Folder folder;
+    const TemporaryFolder folder;
     std::ofstream(folder / "data") << "a file";
     FirstStart start(setup_for(folder / "data/plant.mbook"));
     start.set_up();
     CHECK(start.welcomes());
     CHECK_FALSE(start.welcome().trouble.empty());
-    CHECK(folder.files() == std::vector<std::string>{"data"});
+    CHECK(files_in(folder) == std::vector<std::string>{"data"});
 }
 
 TEST_CASE("A book with a plant in it is opened without a question") {

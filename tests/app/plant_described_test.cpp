@@ -4,6 +4,7 @@
 #include "app/acts/settings.h"
 #include "app/book/book.h"
 #include "app/book/clock.h"
+#include "app/book/settings.h"
 #include "app/book/setup.h"
 #include "app/demo/plant.h"
 #include "app/models/plant.h"
@@ -185,4 +186,43 @@ TEST_CASE("What a plant file says of a record the book has holds, and the others
     CHECK(plant.settings.at("warm_flour") == "31");
     CHECK(plant.settings.at("time_zone") == "Europe/Lisbon");
     CHECK(plant.door_checks == tests::full_plant().door_checks);
+}
+
+TEST_CASE("A plant file retires nothing that stock, runs or a product of the book still need") {
+    tests::SmallPlant plant;
+    plant.released_lot(plant.draft("W24-118")); // lies in Bay 1
+    plant.add_run("Pan bread", "2026-11-26", "3");
+    const auto in_book = [&] {
+        SqliteConnection connection(plant.book_path());
+        return described(Book::read(connection, today));
+    };
+    auto file = in_book();
+    const auto retire = [](auto& records, std::string_view name) {
+        for (auto& record : records)
+            if (record.name == name)
+                record.is_retired = true;
+    };
+    retire(file.places, "Bay 1");
+    retire(file.flours, "Strong white");
+    retire(file.lines, "Line 1");
+    plant.app().handle(SetUpPlant{file});
+    REQUIRE(plant.was_refused());
+    CHECK_THAT(plant.refusals(), Contains("places Bay 1: retired") && Contains("lot W24-118 lie there") &&
+                                     Contains("flours Strong white: retired: Pan bread is made of it") &&
+                                     Contains("lines Line 1: retired: runs are planned"));
+    CHECK_FALSE(in_book().places.front().is_retired);
+}
+
+TEST_CASE("A plant file may retire a flour together with the products that are made of it") {
+    tests::SmallPlant plant;
+    SqliteConnection connection(plant.book_path());
+    auto file = described(Book::read(connection, today));
+    for (auto& flour : file.flours)
+        flour.is_retired = true;
+    for (auto& baked : file.products)
+        baked.product.is_retired = true;
+    plant.app().handle(SetUpPlant{file});
+    INFO(plant.refusals());
+    REQUIRE(plant.was_done());
+    CHECK(described(Book::read(connection, today)).flours.front().is_retired);
 }

@@ -176,4 +176,15 @@ TEST_CASE("A shown number has its decimals and no minus before nothing") {
     CHECK(fixed(1234567.5, 0) == "1234568");
 }
 
+TEST_CASE("A number is written as it would be typed, and read again is the same") {
+    CHECK(as_typed(12.5) == "12.5");
+    CHECK(as_typed(0.1 + 0.2) == "0.3");
+    CHECK(as_typed(-20) == "-20");
+    CHECK(as_typed(0.00001) == "0.00001");
+    CHECK(as_typed(1.5e-7) == "0.00000015");
+    CHECK(as_typed(1'000'000) == "1000000");
+    for (const double value : {0.123, 1.0 / 3, 0.00001, 2500.5, 999'999'999'999.0})
+        CHECK(as_typed(**read_decimal("Number", as_typed(value))) == as_typed(value));
+}
+
 } // namespace mellowbin

@@ -11,25 +11,6 @@
 
 namespace mellowbin {
 
-TemporaryFolder::TemporaryFolder() {
-    // In memory where there is such a place: what a process leaves behind when it dies is the same there, and
-    // the disk's real syncing would make these tests twenty times as long.
-    const std::filesystem::path in_memory = "/dev/shm";
-    std::error_code ignored;
-    const bool has_memory = std::filesystem::space(in_memory, ignored).available > 32'000'000 && !ignored;
-    std::string name = ((has_memory ? in_memory : std::filesystem::temp_directory_path()) /
-                        ("mellowbin-test-" + std::string(6, 'X')))
-                           .string();
-    if (::mkdtemp(name.data()) == nullptr)
-        throw std::runtime_error("no temporary folder could be made");
-    path_ = name;
-}
-
-TemporaryFolder::~TemporaryFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-}
-
 JournalLine line(std::string words) {
     return {0, noon, "Ada Example", "take_in_lot", "lot W24-118", std::move(words), ""};
 }

@@ -5,6 +5,7 @@
 #include "db/run_store.h"
 #include "db/sqlite_connection.h"
 #include "support/catch.h"
+#include "support/temporary_folder.h"
 
 #include <filesystem>
 #include <functional>
@@ -13,19 +14,7 @@ namespace mellowbin {
 
 using namespace date::literals;
 
-/// A folder of the test's own, gone when it is done.
-class TemporaryFolder {
-public:
-    TemporaryFolder();
-    TemporaryFolder(const TemporaryFolder&) = delete;
-    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-    ~TemporaryFolder();
-    std::filesystem::path operator/(std::string_view name) const { return path_ / name; }
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-private:
-    std::filesystem::path path_;
-};
+using tests::TemporaryFolder;
 
 inline const Instant noon = date::sys_days{2026_y / 11 / 25} + std::chrono::hours(12);
 

@@ -2,6 +2,7 @@
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "app/book/scanner.h"
+#include "core/decimal.h"
 #include "core/typed_text.h"
 
 #include <fmt/format.h>
@@ -42,9 +43,6 @@ std::vector<FolderList::Entry> entries_of(const fs::path& folder) {
     return entries;
 }
 
-/// "1000.5" for 1000500 g: as a person would type it.
-std::string kilograms_typed(Grams mass) { return fmt::format("{:.15g}", to_kilograms(mass).value()); }
-
 /// What a label says of its lot, as it would be typed. Its weight is one item's where it counts several.
 LotDraft draft_of(const exchange::LabelFacts& facts) {
     LotDraft draft;
@@ -52,7 +50,7 @@ LotDraft draft_of(const exchange::LabelFacts& facts) {
     draft.milled_on = facts.produced ? iso(*facts.produced) : "";
     const auto last = facts.best_before ? facts.best_before : facts.expires;
     draft.best_before = last ? iso(*last) : "";
-    draft.mass_kg = facts.net && !facts.count ? kilograms_typed(*facts.net) : "";
+    draft.mass_kg = facts.net && !facts.count ? as_typed(to_kilograms(*facts.net).value()) : "";
     return draft;
 }
 

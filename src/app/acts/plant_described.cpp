@@ -6,8 +6,6 @@
 namespace mellowbin::app {
 namespace {
 
-constexpr std::string_view test_error_begins = "test_error_";
-
 exchange::PlantDescription::Baked by_name(const Book& book, Product product) {
     const auto name_of = [&](FlourId& id) {
         const Flour* flour = book.flour(id);
@@ -33,11 +31,7 @@ template <class Record> std::vector<Record> without_numbers(std::vector<Record> 
 } // namespace
 
 bool has_own_member(std::string_view key) {
-    return key == "plant" || key == "door_checks" || key.starts_with(test_error_begins);
-}
-
-std::string test_error_key(std::string_view property) {
-    return std::string(test_error_begins) + std::string(property);
+    return key == "plant" || key == "door_checks" || key.starts_with(test_error_key_begins);
 }
 
 exchange::PlantDescription described(const Book& book) {
@@ -55,8 +49,8 @@ exchange::PlantDescription described(const Book& book) {
         const auto* traits = setting_traits(key);
         if (!traits || value == traits->otherwise)
             continue; // of a newer version, or taken back
-        if (key.starts_with(test_error_begins))
-            plant.test_errors[key.substr(test_error_begins.size())] = value;
+        if (key.starts_with(test_error_key_begins))
+            plant.test_errors[key.substr(test_error_key_begins.size())] = value;
         else if (!has_own_member(key))
             plant.settings[key] = value;
     }

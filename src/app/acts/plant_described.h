@@ -16,7 +16,5 @@ exchange::PlantDescription described(const Book& book);
 
 /// Whether a plant file has a member of its own for the choice of this key.
 bool has_own_member(std::string_view key);
-/// Key of the choice that a plant file's test_errors stand for by the property's key.
-std::string test_error_key(std::string_view property);
 
 } // namespace mellowbin::app

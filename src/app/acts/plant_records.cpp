@@ -113,46 +113,6 @@ Refusals needed(PlantRef record, std::string what, std::string remedy) {
     return {{std::string(name_of(record.kind)), std::move(what), std::move(remedy)}};
 }
 
-Refusals why_needed(const State& state, PlantRef record) {
-    Refusals refusals;
-    const auto to_come = [&](auto is_one) {
-        for (const auto& delivery : state.book.expected)
-            if (!delivery.has_come && is_one(delivery))
-                append(refusals, needed(record, fmt::format("delivery {} is still to come", delivery.code),
-                                        "Take it in or call it off first"));
-    };
-    switch (record.kind) {
-    case PlantKind::mill:
-        to_come([&](const ExpectedDelivery& d) { return d.mill.number() == record.number; });
-        break;
-    case PlantKind::flour:
-        to_come([&](const ExpectedDelivery& d) { return d.flour.number() == record.number; });
-        for (const auto& product : state.book.products)
-            if (!product.is_retired && part_of(product, FlourId{record.number}))
-                append(refusals, needed(record, fmt::format("{} is made of it", product.name),
-                                        "Give the product another flour, or retire it first"));
-        break;
-    case PlantKind::place:
-        for (const auto& lot : state.book.lots)
-            if (const auto lies = state.book.stock.at(lot.id, PlaceId{record.number}); lies > Grams{0})
-                append(refusals,
-                       needed(record, fmt::format("{} of lot {} lie there", in_kilograms(lies), lot.code),
-                              "Move it, or count it away, first"));
-        break;
-    case PlantKind::line:
-    case PlantKind::product:
-        const auto ahead = runs_ahead(state, [&](const Run& run) {
-            return (record.kind == PlantKind::line ? run.line.number() : run.product.number()) ==
-                   record.number;
-        });
-        if (!ahead.empty())
-            append(refusals, needed(record, fmt::format("runs are planned: {}", codes_of(ahead)),
-                                    "Move or drop them first"));
-        break;
-    }
-    return refusals;
-}
-
 /// A store names the kind; on the form it is the name.
 Refusals at_name(Refusals refusals, PlantKind kind) {
     for (auto& refusal : refusals)
@@ -223,6 +183,47 @@ Result<Told> overwrite(State& state, PlantRef record, const PlantDraft& now, Pla
 }
 
 } // namespace
+
+Refusals why_needed(const State& state, PlantRef record, const std::set<std::string>& retired_too) {
+    Refusals refusals;
+    const auto to_come = [&](auto is_one) {
+        for (const auto& delivery : state.book.expected)
+            if (!delivery.has_come && is_one(delivery))
+                append(refusals, needed(record, fmt::format("delivery {} is still to come", delivery.code),
+                                        "Take it in or call it off first"));
+    };
+    switch (record.kind) {
+    case PlantKind::mill:
+        to_come([&](const ExpectedDelivery& d) { return d.mill.number() == record.number; });
+        break;
+    case PlantKind::flour:
+        to_come([&](const ExpectedDelivery& d) { return d.flour.number() == record.number; });
+        for (const auto& product : state.book.products)
+            if (!product.is_retired && !retired_too.contains(product.name) &&
+                part_of(product, FlourId{record.number}))
+                append(refusals, needed(record, fmt::format("{} is made of it", product.name),
+                                        "Give the product another flour, or retire it first"));
+        break;
+    case PlantKind::place:
+        for (const auto& lot : state.book.lots)
+            if (const auto lies = state.book.stock.at(lot.id, PlaceId{record.number}); lies > Grams{0})
+                append(refusals,
+                       needed(record, fmt::format("{} of lot {} lie there", in_kilograms(lies), lot.code),
+                              "Move it, or count it away, first"));
+        break;
+    case PlantKind::line:
+    case PlantKind::product:
+        const auto ahead = runs_ahead(state, [&](const Run& run) {
+            return (record.kind == PlantKind::line ? run.line.number() : run.product.number()) ==
+                   record.number;
+        });
+        if (!ahead.empty())
+            append(refusals, needed(record, fmt::format("runs are planned: {}", codes_of(ahead)),
+                                    "Move or drop them first"));
+        break;
+    }
+    return refusals;
+}
 
 Result<Told> carry_out(State& state, const KeepPlantRecord& act) {
     if (act.record.number == 0)

@@ -3,8 +3,11 @@
 #include "app/acts/act.h"
 #include "core/plant_draft.h"
 #include "core/plant_field.h"
+#include "core/result.h"
 
 #include <optional>
+#include <set>
+#include <string>
 
 /// Mills, flours, places, lines and products.
 namespace mellowbin::app {
@@ -30,6 +33,10 @@ struct RemovePlantRecord {
 struct LookAtPlantRecord {
     PlantRef record;
 };
+
+/// Why the record may not be retired yet: runs, stock or deliveries to come need it, or a product is made of
+/// the flour that is not among `retired_too`.
+Refusals why_needed(const State& state, PlantRef record, const std::set<std::string>& retired_too = {});
 
 Result<Told> carry_out(State& state, const KeepPlantRecord& act);
 Result<Told> carry_out(State& state, const RetirePlantRecord& act);

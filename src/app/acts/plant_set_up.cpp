@@ -2,6 +2,7 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/plant_described.h"
+#include "app/acts/plant_records.h"
 #include "app/acts/settings.h"
 #include "app/acts/state.h"
 #include "app/book/settings.h"
@@ -18,6 +19,9 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <set>
+#include <string>
+#include <vector>
 
 namespace mellowbin::app {
 namespace {
@@ -143,6 +147,40 @@ Refusals write(Change& change, const exchange::PlantDescription& plant) {
     return refusals;
 }
 
+/// What the file retires and the book still needs, by its place in the file.
+template <class Record>
+void refuse_needed(const State& state, PlantKind kind, const std::vector<Record>& described,
+                   const std::vector<Record>& known, const std::set<std::string>& products,
+                   Refusals& refusals) {
+    for (const auto& record : described) {
+        const auto at = std::find_if(known.begin(), known.end(),
+                                     [&](const Record& one) { return one.name == record.name; });
+        if (!record.is_retired || at == known.end() || at->is_retired)
+            continue;
+        for (const auto& refusal : why_needed(state, {kind, at->id.number()}, products))
+            refusals.push_back(
+                {fmt::format("{} {}: retired", key_of(kind), record.name), refusal.what, refusal.remedy});
+    }
+}
+
+Refusals why_not_retired(const State& state, const exchange::PlantDescription& plant) {
+    Refusals refusals;
+    std::vector<Product> products;
+    std::set<std::string> retired;
+    for (const auto& baked : plant.products) {
+        products.push_back(baked.product);
+        if (baked.product.is_retired)
+            retired.insert(baked.product.name);
+    }
+    const Book& book = state.book;
+    refuse_needed(state, PlantKind::mill, plant.mills, book.mills, retired, refusals);
+    refuse_needed(state, PlantKind::flour, plant.flours, book.flours, retired, refusals);
+    refuse_needed(state, PlantKind::place, plant.places, book.places, retired, refusals);
+    refuse_needed(state, PlantKind::line, plant.lines, book.lines, retired, refusals);
+    refuse_needed(state, PlantKind::product, products, book.products, retired, refusals);
+    return refusals;
+}
+
 /// By the products that are not as they were.
 std::string touched_by(const State& state, const std::vector<Product>& products) {
     Ruled then = Ruled::by(state.book);
@@ -153,9 +191,7 @@ std::string touched_by(const State& state, const std::vector<Product>& products)
 }
 
 std::string named(const LimitRow& row) {
-    std::string food(key_of(row.food));
-    std::replace(food.begin(), food.end(), '_', ' ');
-    return fmt::format("{}, {}, {}", name_of(row.substance), row.market, food);
+    return fmt::format("{}, {}, {}", name_of(row.substance), row.market, lower_case(name_of(row.food)));
 }
 std::string named(const PropionateRow& row) {
     return fmt::format("Propionate, {}, {}", row.market, row.bread);
@@ -224,6 +260,7 @@ Result<Done> set_up_plant(Connection& connection, const exchange::PlantDescripti
 Result<Told> carry_out(State& state, const SetUpPlant& intent) {
     Refusals refusals;
     check_markets(intent.plant, state.book.markets, refusals);
+    append(refusals, why_not_retired(state, intent.plant));
     if (!refusals.empty())
         return refusals;
     Change change = state.change("set_up_plant", "plant", in_short(intent.plant));

@@ -37,6 +37,15 @@ const Record* named(const std::vector<Record>& records, std::string_view field, 
     return nullptr;
 }
 
+/// Of the records that may be chosen.
+template <class Record> std::vector<std::string> names_in_use(const std::vector<Record>& records) {
+    std::vector<std::string> names;
+    for (const auto& record : records)
+        if (!record.is_retired)
+            names.push_back(record.name);
+    return names;
+}
+
 /// The day as typed; nothing, and a refusal, where it is empty or no day.
 std::optional<Day> read_given_day(std::string_view field, const std::string& text, Refusals& refusals);
 /// A whole number from 1 to `most`; nothing, and a refusal, where it is none.

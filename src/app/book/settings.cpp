@@ -136,7 +136,7 @@ struct TestErrors {
         labels.reserve(tests.size());
         for (const auto& test : tests) {
             const bool is_share = test.change == aging::ChangeKind::share;
-            keys.push_back(test_error_key(test.property));
+            keys.push_back(test_error_key(traits(test.property).key));
             labels.push_back(fmt::format("Own error of a test: {}", traits(test.property).name));
             rows.push_back({keys.back(), labels.back(), "", is_share ? "% of the result" : "points", number,
                             0.01, 50,
@@ -232,7 +232,7 @@ Result<std::string> accept_setting(const SettingTraits& setting, std::string_vie
     const auto read = read_required_decimal(setting.label, typed, {setting.low, setting.high, unit.c_str()});
     if (!read)
         return read.refusals();
-    return fmt::format("{:.15g}", *read); // every digit that was typed
+    return as_typed(*read);
 }
 
 std::string Choices::words(std::string_view key) const {
@@ -258,13 +258,15 @@ std::optional<double> Choices::number_if_any(std::string_view key) const {
 
 std::vector<std::string> Choices::lines(std::string_view key) const { return lines_in(words(key)); }
 
-std::string test_error_key(Property property) { return fmt::format("test_error_{}", traits(property).key); }
+std::string test_error_key(std::string_view property_key) {
+    return fmt::format("{}{}", test_error_key_begins, property_key);
+}
 
 std::vector<std::pair<Property, double>> own_test_errors(std::span<const Setting> stored) {
     std::vector<std::pair<Property, double>> errors;
     const Choices choices(stored);
     for (const auto& test : aging::maturing_tests())
-        if (const auto own = choices.number_if_any(test_error_key(test.property)))
+        if (const auto own = choices.number_if_any(test_error_key(traits(test.property).key)))
             errors.emplace_back(test.property, test.change == aging::ChangeKind::share ? *own / 100 : *own);
     return errors;
 }

@@ -54,8 +54,10 @@ private:
     std::span<const Setting> stored_;
 };
 
-/// Key of the choice that says the laboratory's own error of one test of the property.
-std::string test_error_key(Property property);
+/// What the keys begin with of the choices that say the laboratory's own error of one test; behind it stands
+/// the property's key.
+inline constexpr std::string_view test_error_key_begins = "test_error_";
+std::string test_error_key(std::string_view property_key);
 /// Those that the plant gave: coefficient of variation, or points, as the property's published error is.
 std::vector<std::pair<Property, double>> own_test_errors(std::span<const Setting> stored);
 

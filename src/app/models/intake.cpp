@@ -1,6 +1,8 @@
 #include "app/models/intake.h"
 
 #include "app/book/door.h"
+#include "app/book/fields.h"
+#include "app/book/scanner.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
 
@@ -9,16 +11,9 @@ namespace mellowbin::app {
 std::vector<std::string> basis_choices() { return {"as is", "14 % moisture", "dry matter"}; }
 
 void make_intake(const Station& s, IntakeModel& model) {
-    const auto names = [](const auto& records) {
-        std::vector<std::string> list;
-        for (const auto& r : records)
-            if (!r.is_retired)
-                list.push_back(r.name);
-        return list;
-    };
-    model.mills = names(s.book.mills);
-    model.flours = names(s.book.flours);
-    model.places = names(s.book.places);
+    model.mills = names_in_use(s.book.mills);
+    model.flours = names_in_use(s.book.flours);
+    model.places = names_in_use(s.book.places);
     const auto context = intake_context(s.book, s.today());
     model.records = {s.book.mills, s.book.flours, s.book.places, context.units, context.warm_from};
     ++model.made;
@@ -29,6 +24,7 @@ void make_intake(const Station& s, IntakeModel& model) {
                      Property::ash};
     model.bases = basis_choices();
     model.door_questions = door_questions(s.book);
+    model.separator = scanner_setup(s.book.settings).separator;
     model.temperature_unit = house_units(s.book.settings).temperature();
 }
 

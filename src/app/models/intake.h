@@ -54,6 +54,7 @@ struct IntakeModel {
     FolderList folder;                   ///< looked into last
     LotDraft label;                      ///< of the last label scanned: what it says of a lot
     std::uint64_t labels = 0;            ///< counts labels read
+    std::string separator;               ///< that the plant's scanners send in a label; empty: the usual one
     LabelDoubt doubt;                    ///< of the last label scanned
     std::uint64_t taken_in = 0; ///< counts accepted TakeIn intents: the view empties its form when it changes
 };

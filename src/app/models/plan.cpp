@@ -1,6 +1,7 @@
 #include "app/models/plan.h"
 
 #include "app/book/book.h"
+#include "app/book/fields.h"
 #include "app/book/station.h"
 #include "app/models/card_words.h"
 #include "app/models/looked_at.h"
@@ -137,12 +138,8 @@ void show_choices(const Station& s, const LookedAt& l, PlanModel& model) {
     model.today = s.today();
     for (const auto& line : s.book.lines)
         model.lines.push_back(line.name);
-    for (const auto& line : s.book.lines)
-        if (!line.is_retired)
-            model.line_names.push_back(line.name);
-    for (const auto& product : s.book.products)
-        if (!product.is_retired)
-            model.products.push_back(product.name);
+    model.line_names = names_in_use(s.book.lines);
+    model.products = names_in_use(s.book.products);
     for (const auto& supposition : l.suppositions)
         model.suppositions.push_back(supposition.words);
     model.is_planning = l.plan_work.is_running();

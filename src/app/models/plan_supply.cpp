@@ -1,6 +1,7 @@
 #include "app/models/plan_supply.h"
 
 #include "app/book/book.h"
+#include "app/book/fields.h"
 #include "app/book/station.h"
 #include "app/models/plan.h"
 #include "app/plan/expected.h"
@@ -52,14 +53,6 @@ std::string words_of(const Book& book, const Reservation& reservation) {
     return fmt::format("Lot {} kept for {}: {}", code, product ? product->name : "?", reservation.reason);
 }
 
-template <class Record> std::vector<std::string> names_of(const std::vector<Record>& records) {
-    std::vector<std::string> names;
-    for (const auto& record : records)
-        if (!record.is_retired)
-            names.push_back(record.name);
-    return names;
-}
-
 /// Keys of the markets that the products are sold in, each once.
 std::vector<std::string> markets_of(const Book& book) {
     std::vector<std::string> markets;
@@ -84,8 +77,8 @@ void show_supply(const Station& s, PlanModel& model) {
     model.reserved.clear();
     for (const auto& reservation : s.book.reservations)
         model.reserved.push_back({reservation.id, reservation.lot, words_of(s.book, reservation)});
-    model.mills = names_of(s.book.mills);
-    model.flours = names_of(s.book.flours);
+    model.mills = names_in_use(s.book.mills);
+    model.flours = names_in_use(s.book.flours);
     model.markets = markets_of(s.book);
 }
 

@@ -1,6 +1,7 @@
 #include "app/models/plant.h"
 
 #include "app/book/door.h"
+#include "app/book/fields.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "db/plant_store.h"
@@ -96,10 +97,7 @@ void make_plant(const Station& s, PlantModel& model) {
     model.rows = {rows_of(s, PlantKind::mill, s.book.mills), rows_of(s, PlantKind::flour, s.book.flours),
                   rows_of(s, PlantKind::place, s.book.places), rows_of(s, PlantKind::line, s.book.lines),
                   rows_of(s, PlantKind::product, s.book.products)};
-    model.flours.clear();
-    for (const auto& flour : s.book.flours)
-        if (!flour.is_retired)
-            model.flours.push_back(flour.name);
+    model.flours = names_in_use(s.book.flours);
     model.markets.clear();
     for (const auto& market : s.book.markets)
         model.markets.push_back(market.key);

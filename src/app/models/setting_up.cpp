@@ -1,5 +1,6 @@
 #include "app/models/setting_up.h"
 
+#include "app/book/fields.h"
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "app/models/intake.h"
@@ -31,14 +32,6 @@ constexpr std::array<StepTraits, set_up_steps> table{{
 }};
 const StepTraits& traits(SetUpStep step) { return table[static_cast<std::size_t>(step)]; }
 
-template <class Record> std::vector<std::string> names_of(const std::vector<Record>& records) {
-    std::vector<std::string> names;
-    for (const auto& record : records)
-        if (!record.is_retired)
-            names.push_back(record.name);
-    return names;
-}
-
 std::string in_short(const std::vector<std::string>& names) {
     if (names.empty())
         return {};
@@ -49,7 +42,7 @@ std::string in_short(const std::vector<std::string>& names) {
 template <class Record>
 void take_records(const Station& s, PlantKind kind, const std::vector<Record>& records,
                   std::vector<std::string>& names, SettingUpModel& model) {
-    names = names_of(records);
+    names = names_in_use(records);
     const auto at =
         std::find_if(records.begin(), records.end(), [](const Record& record) { return !record.is_retired; });
     if (at == records.end())

@@ -7,6 +7,7 @@
 #include "core/decimal.h"
 #include "core/literature/constants.h"
 #include "core/normal.h"
+#include "core/typed_text.h"
 
 #include <fmt/format.h>
 
@@ -98,8 +99,7 @@ LimitLine line_of(const LimitRow& row, const std::set<std::string>& markets) {
     auto line = limit_line(row, markets);
     line.id = {LimitRef::Of::oxidants, row.id};
     line.substance = name_of(row.substance);
-    line.food = key_of(row.food);
-    std::replace(line.food.begin(), line.food.end(), '_', ' ');
+    line.food = lower_case(name_of(row.food));
     line.holds = holds_in_words(row);
     return line;
 }
@@ -143,6 +143,7 @@ SettingRow setting_row(const SettingTraits& traits, const Book& book) {
     if (traits.kind == SettingKind::number && traits.otherwise.empty())
         row.when_empty = "as published";
     row.is_lines = traits.kind == SettingKind::lines;
+    row.is_test_error = traits.key.starts_with(test_error_key_begins);
     for (const auto& stored : book.settings) {
         if (stored.key != traits.key)
             continue;

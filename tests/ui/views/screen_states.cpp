@@ -6,12 +6,6 @@
 #include "ui/models/story.h"
 
 namespace mellowbin::test {
-namespace {
-
-using views::Screen;
-using Deed = views::LotQuestion::Deed;
-
-void nothing(WholeWindow&) {}
 
 void empty_book(WholeWindow& w) {
     w.overview = {};
@@ -28,6 +22,13 @@ void empty_book(WholeWindow& w) {
     w.settings.places.clear();
     w.settings.learning = {};
 }
+
+namespace {
+
+using views::Screen;
+using Deed = views::LotQuestion::Deed;
+
+void nothing(WholeWindow&) {}
 
 void failure(WholeWindow& w) { w.notice = failed(1); }
 
@@ -354,44 +355,6 @@ void plan_withheld(WholeWindow& w) {
     w.screens.plan.choose(12);
 }
 
-/// The assistant at a step of which nothing is kept yet.
-std::function<void(WholeWindow&)> setting_up(app::SetUpStep next) {
-    return [next](WholeWindow& w) {
-        empty_book(w);
-        auto& model = w.setting_up;
-        for (std::size_t i = 0; i < static_cast<std::size_t>(next); ++i)
-            model.steps[i] = {true, "W26-131"};
-        model.next = next;
-        model.is_offered = true;
-        model.flours = {"Strong white"};
-        model.markets = {"Canada", "EU", "US", "US-CA", "UK"};
-        model.bases = app::basis_choices();
-        model.lot = app::SetUpLot{LotId{6},
-                                  "W26-131",
-                                  LotState::held,
-                                  "two bags were torn",
-                                  {{app::Finding::Weight::against, "Bags dry and not torn: no, 2 bags"},
-                                   {app::Finding::Weight::mind, "Seal whole: not looked at"}}};
-        w.screens.assistant.open();
-    };
-}
-
-void setting_up_refused(WholeWindow& w) {
-    setting_up(app::SetUpStep::flour)(w);
-    w.screen.settle();
-    w.screen.type("Protein, lowest", "fourteen");
-    w.screen.click("Keep the flour");
-    w.notice = refused(
-        1, {{"Name", "is empty", "Enter it"},
-            {"Kind of flour", "is empty", "Choose one"},
-            {"Specification 1, lowest", "\"fourteen\" was read; a number is expected", "Type digits"}});
-}
-
-void offered(WholeWindow& w) {
-    setting_up(app::SetUpStep::lot)(w);
-    w.screens.assistant.is_open = false;
-}
-
 void all_done_with_undo(WholeWindow& w) {
     w.notice = done(1, "Lot W26-131 released");
     w.notice.undo = "Undo: hold lot W26-131 again";
@@ -483,21 +446,12 @@ std::vector<ScreenState> all_screen_states() {
         {"settings, doughs refused", Screen::settings, doughs_refused},
         {"settings, journal", Screen::settings, settings_page(6)},
         {"settings, failed", Screen::settings, failure},
-        {"intake, something to set up", Screen::intake, offered},
-        {"plan, something to set up", Screen::plan, offered},
-        {"assistant, plant", Screen::intake, setting_up(app::SetUpStep::plant)},
-        {"assistant, flour refused", Screen::intake, setting_up_refused},
-        {"assistant, place", Screen::intake, setting_up(app::SetUpStep::place)},
-        {"assistant, line", Screen::intake, setting_up(app::SetUpStep::line)},
-        {"assistant, product", Screen::intake, setting_up(app::SetUpStep::product)},
-        {"assistant, lot", Screen::intake, setting_up(app::SetUpStep::lot)},
-        {"assistant, release", Screen::intake, setting_up(app::SetUpStep::release)},
-        {"assistant, run", Screen::intake, setting_up(app::SetUpStep::run)},
-        {"assistant, card", Screen::intake, setting_up(app::SetUpStep::card)},
     };
     for (auto& state : mixer_screen_states())
         all.push_back(std::move(state));
     for (auto& state : plant_screen_states())
+        all.push_back(std::move(state));
+    for (auto& state : setting_up_screen_states())
         all.push_back(std::move(state));
     return all;
 }

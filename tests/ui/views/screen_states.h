@@ -15,10 +15,15 @@ struct ScreenState {
     std::function<void(WholeWindow&)> begin;
 };
 
+/// Nothing is in the book yet.
+void empty_book(WholeWindow& w);
+
 /// Those of a batch, its log, levers and keeping, beside what every screen has.
 std::vector<ScreenState> mixer_screen_states();
 /// Those of the plant's records, checks and choices.
 std::vector<ScreenState> plant_screen_states();
+/// Those of the assistant, and of the screens that offer it.
+std::vector<ScreenState> setting_up_screen_states();
 /// Every screen empty, filled, refused, failed and busy, with its dialogs.
 std::vector<ScreenState> all_screen_states();
 

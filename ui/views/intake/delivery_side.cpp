@@ -71,19 +71,21 @@ void head(IntakeView& view, const app::IntakeModel& model, Day today) {
 }
 
 /// Such a text says more than a number, and is read as a label: what it says, the application reads.
-bool is_label(std::string_view text) {
+bool is_label(std::string_view text, std::string_view separator) {
     const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
     const auto begins = text.substr(0, 16);
     return text.starts_with(']') || text.starts_with('(') || text.find("://") != std::string_view::npos ||
+           (!separator.empty() && text.find(separator) != std::string_view::npos) ||
            text.find('\x1d') != std::string_view::npos || text.find("\u241d") != std::string_view::npos ||
            (begins.size() == 16 && std::all_of(begins.begin(), begins.end(), is_digit));
 }
 
-void take_scan(IntakeView& view, const app::Notice& notice, app::Intents& out) {
+void take_scan(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
+               app::Intents& out) {
     if (view.scanned.empty())
         return;
     view.scan_words.clear();
-    if (is_label(view.scanned)) {
+    if (is_label(view.scanned, model.separator)) {
         view.label.ask(notice);
         out.emplace_back(app::ReadLabel{view.scanned});
     } else {
@@ -138,7 +140,7 @@ void scan_field(IntakeView& view, const app::IntakeModel& model, const app::Noti
     });
     ask_about_separator(view, model, notice, out);
     if (is_entered)
-        take_scan(view, notice, out);
+        take_scan(view, model, notice, out);
 }
 
 void write_line(const IntakeView& view, const DeliveryLine& line, ui::RowWriter& row) {

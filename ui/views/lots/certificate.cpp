@@ -2,6 +2,7 @@
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
+#include "ui/views/common/findings.h"
 #include "ui/views/common/results.h"
 #include "ui/views/common/words.h"
 #include "ui/views/lots/findings.h"

@@ -1,15 +1,9 @@
 #pragma once
 
 #include "app/models/lots.h"
-#include "ui/widgets/theme.h"
-
-#include <vector>
 
 namespace mellowbin::views {
 
-ui::Role role_of(app::Finding::Weight weight);
-/// One a line, each with the sign of its weight.
-void draw_findings(const std::vector<app::Finding>& findings);
 /// The last day, the door, how results stand: what somebody has seen who releases the lot.
 void draw_before_release(const app::LotSheet& sheet);
 /// As printed and as extended, in the role of what it means today; nothing where none is printed.

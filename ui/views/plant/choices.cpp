@@ -13,8 +13,6 @@ namespace {
 
 using namespace ui::literals;
 
-constexpr std::string_view test_errors = "test_error_";
-
 std::string who_changed(const app::SettingRow& row) {
     return row.since.empty() ? row.who : fmt::format("by {}, {}", row.who, row.since);
 }
@@ -62,13 +60,10 @@ void choice_row(PlantChoices& choices, const app::SettingRow& row, const ChoiceW
     });
 }
 
-/// "Own error of a test: extensibility" -> "Extensibility"
+/// "Own error of a test: Extensibility" -> "Extensibility"
 std::string test_of(const app::SettingRow& row) {
     const auto colon = row.label.find(": ");
-    auto name = colon == std::string::npos ? row.label : row.label.substr(colon + 2);
-    if (!name.empty() && name.front() >= 'a' && name.front() <= 'z')
-        name.front() = static_cast<char>(name.front() - 'a' + 'A');
-    return name;
+    return colon == std::string::npos ? row.label : row.label.substr(colon + 2);
 }
 
 } // namespace
@@ -105,7 +100,7 @@ void draw_laboratory(PlantChoices& choices, const app::SettingsModel& model, con
             "or less in how far a lot has matured. Empty: as published, which is an assumption.");
         ui::gap(1);
         for (const auto& row : model.settings)
-            if (row.key.starts_with(test_errors))
+            if (row.is_test_error)
                 choice_row(choices, row, {test_of(row), who_changed(row)}, true, notice, out);
     });
 }

@@ -6,6 +6,7 @@
 #include "core/door.h"
 #include "core/property.h"
 #include "ui/views/common/figure_fields.h"
+#include "ui/views/common/findings.h"
 #include "ui/views/common/words.h"
 #include "ui/views/welcome/steps.h"
 #include "ui/widgets/ui.h"
@@ -19,7 +20,6 @@ namespace mellowbin::views {
 namespace {
 
 using app::SetUpStep;
-using ui::Role;
 
 constexpr std::array asked_figures{Property::moisture, Property::protein, Property::absorption};
 
@@ -47,18 +47,6 @@ void figure_rows(FirstLotForm& form, const app::SettingUpModel& model, const Ref
         number_row(kind.name, kind.unit, refusals, form.draft.figure(property).value,
                    property == Property::absorption ? "What the card's water is reckoned from." : "");
     }
-}
-
-Role role_of_finding(app::Finding::Weight weight) {
-    switch (weight) {
-    case app::Finding::Weight::well:
-        return Role::good;
-    case app::Finding::Weight::mind:
-        return Role::mind;
-    case app::Finding::Weight::against:
-        break;
-    }
-    return Role::stop;
 }
 
 bool act_button(const AssistantView& view, std::string_view words, std::string_view blocked = {}) {
@@ -144,8 +132,7 @@ void release_step(AssistantView& view, const app::SettingUpModel& model) {
         is_held ? fmt::format("Lot {} is on hold: {}.", lot.code, lot.reason)
                 : fmt::format("Lot {} is in quarantine. Only a lot that quality released goes into dough.",
                               lot.code));
-    for (const auto& finding : lot.findings)
-        ui::status(role_of_finding(finding.weight), finding.words);
+    draw_findings(lot.findings);
     const auto& refusals = view.refusals_of(SetUpStep::release);
     if (is_held)
         text_row("Reason", refusals, view.reason, "Why it may be used after all.");

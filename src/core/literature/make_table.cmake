@@ -1,5 +1,5 @@
-# cmake -DHEADER=ingredients_text.h -DTABLE=ingredient_water.csv -P make_ingredients.cmake
-# Puts the table into a C++ header as it is; it is read, and every fault of a row named, by core/ingredient.cpp.
+# cmake -DHEADER=ingredients_text.h -DTABLE=ingredient_water.csv -DNAME=ingredient_water -P make_table.cmake
+# Puts a table into a C++ header as it is; it is read, and every fault of a row named, by the source that includes it.
 cmake_minimum_required(VERSION 3.25)
 
 file(READ ${TABLE} text)
@@ -12,13 +12,13 @@ if(NOT found EQUAL -1)
     message(FATAL_ERROR "${TABLE} holds the end mark of the literal")
 endif()
 file(WRITE ${HEADER} "#pragma once
-// made from the table of ingredients; do not edit
+// made from ${NAME}.csv; do not edit
 
 #include <string_view>
 
 namespace mellowbin::tables {
 
-inline constexpr std::string_view ingredient_water = R\"csv(${text})csv\";
+inline constexpr std::string_view ${NAME} = R\"csv(${text})csv\";
 
 } // namespace mellowbin::tables
 ")
