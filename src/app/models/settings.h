@@ -34,8 +34,8 @@ std::string figure_in_words(const PropionateRow& row);
 struct SettingRow {
     std::string key, label, value, unit, what, who, since;
     std::string when_empty = {}; ///< what holds where no value is said
-    bool is_test_error = false;  ///< of the laboratory's own, of one test
     bool is_lines = false;       ///< of text, one under another: the Plant screen has them
+    bool is_test_error = false;  ///< of the laboratory's own, of one test
 };
 
 struct SettingsModel {
