@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <set>
 
 namespace mellowbin {
 namespace {
@@ -181,12 +182,10 @@ bool is_empty(const CsvRow& row) {
 Refusals take_heads(const CsvRow& row, CsvTable& table) {
     table.head_line = row.line;
     Refusals refusals;
+    std::set<std::string> earlier;
     for (const auto& field : row.fields) {
         const std::string head(trimmed(field));
-        const bool stands_twice = !head.empty() && std::any_of(table.heads.begin(), table.heads.end(),
-                                                               [&](const std::string& earlier) {
-                                                                   return same_words(earlier, head);
-                                                               });
+        const bool stands_twice = !head.empty() && !earlier.insert(bare_words(head)).second;
         if (stands_twice)
             refusals.push_back({line_words(row.line),
                                 fmt::format("the head \"{}\" stands over two columns", excerpt(head)),
@@ -230,7 +229,14 @@ Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged) {
         return Refusal{"", "the file is empty; a head line and a line for each record are expected",
                        "Choose another file"};
 
-    Refusals refusals = take_heads(records->front(), table);
+    const CsvRow& heads = records->front();
+    if (heads.fields.size() > most_csv_columns)
+        return Refusal{
+            line_words(heads.line),
+            fmt::format("{} columns were read; up to {} are expected", heads.fields.size(), most_csv_columns),
+            "See whether this is the file that was meant"};
+
+    Refusals refusals = take_heads(heads, table);
     table.rows.assign(std::make_move_iterator(records->begin() + 1), std::make_move_iterator(records->end()));
     if (ragged == RaggedRows::refuse)
         for (const auto& row : table.rows)

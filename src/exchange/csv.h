@@ -25,6 +25,9 @@ struct CsvTable {
     bool ends_with_line_break = true; ///< a file without may have been cut off
 };
 
+/// The most columns a head line may have; a table of more is none that a person made.
+inline constexpr std::size_t most_csv_columns = 1000;
+
 /// What to do with a record that has fewer or more fields than the head line.
 enum class RaggedRows {
     refuse, ///< the file is refused, every such line named
@@ -36,7 +39,7 @@ enum class RaggedRows {
 /// quotes and brackets); a byte order mark and a first line "sep=;" are skipped, and so are empty lines and
 /// those where every field is. UTF-8 only. Refused, naming the line: other encodings, a NUL byte, a quotation
 /// mark in the midst of a field, a quoted field that is never closed (a torn file), two heads with the same
-/// words.
+/// words, more columns than a table has.
 Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged = RaggedRows::refuse);
 
 /// Why a record of another width than the head line cannot be read: field "Line 7".

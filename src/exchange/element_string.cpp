@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <vector>
 
 namespace mellowbin::exchange {
 namespace {
@@ -38,6 +40,16 @@ Result<Elements> without_conflicts(Elements elements) {
     if (auto conflicts = conflicts_in(elements); !conflicts.empty())
         return conflicts;
     return elements;
+}
+
+bool may_not_stand_together(const Element& a, const Element& b) {
+    const auto forbids = [](const Element& one, const Element& other) {
+        const auto& patterns = application_identifier(one.identifier)->forbidden;
+        return std::any_of(patterns.begin(), patterns.end(), [&](const std::string& pattern) {
+            return is_of_pattern(other.identifier, pattern);
+        });
+    };
+    return forbids(a, b) || forbids(b, a);
 }
 
 } // namespace
@@ -102,25 +114,24 @@ Result<Elements> read_bracketed(std::string_view text) {
 
 Refusals conflicts_in(const Elements& elements) {
     Refusals conflicts;
-    for (std::size_t i = 0; i < elements.size(); ++i)
-        for (std::size_t j = 0; j < i; ++j) {
-            const auto &one = elements[i], &other = elements[j];
-            if (one.identifier == other.identifier) {
-                if (one.value != other.value)
-                    conflicts.push_back(torn(field_of(one.identifier),
-                                             fmt::format("says \"{}\" and \"{}\"", other.value, one.value)));
-                continue;
-            }
-            const auto forbids = [](const Element& a, const Element& b) {
-                const auto& patterns = application_identifier(a.identifier)->forbidden;
-                return std::any_of(patterns.begin(), patterns.end(), [&](const std::string& pattern) {
-                    return is_of_pattern(b.identifier, pattern);
-                });
-            };
-            if (forbids(one, other) || forbids(other, one))
-                conflicts.push_back(torn(field_of(one.identifier),
-                                         fmt::format("may not stand beside {}", field_of(other.identifier))));
+    std::vector<const Element*> firsts; // of each identifier; a label that repeats one in vain is told once
+    std::set<std::string_view> told;
+    for (const auto& one : elements) {
+        const auto first = std::find_if(firsts.begin(), firsts.end(), [&](const Element* earlier) {
+            return earlier->identifier == one.identifier;
+        });
+        if (first == firsts.end()) {
+            for (const auto* earlier : firsts)
+                if (may_not_stand_together(*earlier, one))
+                    conflicts.push_back(
+                        torn(field_of(one.identifier),
+                             fmt::format("may not stand beside {}", field_of(earlier->identifier))));
+            firsts.push_back(&one);
+        } else if ((*first)->value != one.value && told.insert(one.identifier).second) {
+            conflicts.push_back(torn(field_of(one.identifier),
+                                     fmt::format("says \"{}\" and \"{}\"", (*first)->value, one.value)));
         }
+    }
     return conflicts;
 }
 
