@@ -1,4 +1,5 @@
 #include "exchange/certificate_file.h"
+#include "fuzz/sound_lot.h"
 #include "fuzz/target.h"
 #include "support/good_lot.h"
 
@@ -6,19 +7,6 @@
 
 namespace mellowbin::fuzz {
 namespace {
-
-void expect_sound(const Lot& lot, Day today) {
-    expect(!lot.code.empty() && lot.received > Grams{0}, "a lot that is taken has a number and a weight");
-    expect(lot.delivered_on <= today && (!lot.milled_on || *lot.milled_on <= lot.delivered_on),
-           "a lot was milled before it came, and came by today");
-    for (const auto& value : lot.certificate.values()) {
-        const auto& kind = traits(value.property);
-        expect(value.value >= kind.lowest && value.value <= kind.highest, "a result can be one of a flour");
-        expect(!kind.has_basis || value.basis.is_stated(), "a result has its basis");
-    }
-    for (const auto& addition : lot.mill_additions)
-        expect(addition.dose > OxidantPpm{0}, "what the mill added is more than nothing");
-}
 
 void look_at(const CertificateLots& taken, const CertificateFile& file, std::string_view bytes) {
     const testing::SmallPlant plant;
