@@ -73,6 +73,7 @@ const std::vector<Library> libraries{
     {"Dear ImGui", std::regex("imgui.*|imconfig.h"), {"ui/widgets", "ui/shell"}},
     {"GLFW and OpenGL", std::regex("(GLFW|GL|GLES\\d?|EGL)/.*"), {"ui/shell"}},
     {"PNG", std::regex("png.h"), {"ui/shell"}},
+    {"zint", std::regex("zint.h"), {"exchange"}},
     {"SQLite", std::regex("SQLiteCpp/.*|sqlite3.*"), {"db"}},
     {"PostgreSQL", std::regex("pqxx/.*|libpq.*"), {"db"}},
     {"Clp", std::regex("(coin/)?(Clp|Coin|Osi|Cbc).*"), {"solver"}},

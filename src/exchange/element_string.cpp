@@ -144,4 +144,19 @@ Refusals missing_beside(const Elements& elements) {
     return missing;
 }
 
+bool complete_each_other(const Elements& before, const Elements& now) {
+    const auto has = [](const Elements& elements, const char* identifier) {
+        return !value_of(elements, identifier).empty();
+    };
+    const bool one_has_it = has(before, "10") != has(now, "10");
+    const bool are_two_pallets = has(before, "00") && has(now, "00");
+    auto both = before;
+    both.insert(both.end(), now.begin(), now.end());
+    if (!one_has_it || are_two_pallets || !conflicts_in(both).empty())
+        return false;
+    const bool wants_it =
+        missing_beside(both).size() < missing_beside(before).size() + missing_beside(now).size();
+    return has(now, "10") || wants_it;
+}
+
 } // namespace mellowbin::exchange
