@@ -121,6 +121,7 @@ void show_settings(State& s) {
     s.settings = make_settings(s);
     s.settings.log_read = s.log_read;
     s.settings.limits_changed = s.limits_changed;
+    s.settings.scanner = make_scanner(s, s.scanner);
     s.settings.places = make_storage(s);
     s.settings.learning = make_learning(s, s.offered);
     show_journal(s);

@@ -36,8 +36,11 @@ struct ReadLabel {
         whole,  ///< the lot number is as it was read
         parted, ///< a separator was lost: what looks like a date is one
     };
+    /// What is of no form of GS1 is a lot number where a person says so.
+    enum class Plain { asked_about, is_lot_number };
     std::string scan;
     Reading reading = Reading::asked;
+    Plain plain = Plain::is_lot_number;
 };
 /// The folders and certificate files in a folder; empty: the one looked into last, at first where the
 /// program was started.

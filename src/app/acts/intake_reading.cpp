@@ -1,7 +1,7 @@
 #include "app/acts/intake.h"
 #include "app/acts/intent.h"
+#include "app/acts/scan_reading.h"
 #include "app/acts/state.h"
-#include "app/book/scanner.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
 
@@ -9,7 +9,9 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <filesystem>
+#include <utility>
 
 namespace mellowbin::app {
 namespace {
@@ -67,32 +69,97 @@ LabelDoubt doubt_in_words(const exchange::SeparatorDoubt& doubt, const std::stri
     return {scan, "Lot " + doubt.as_read, "Lot " + doubt.otherwise + day};
 }
 
+void fill(State& state, LotDraft draft, LabelOfPallet pallet) {
+    state.intake.label = std::move(draft);
+    state.intake.pallet = std::move(pallet);
+    ++state.intake.labels;
+}
+
+/// A label may be split over two symbols, scanned one behind the other.
+constexpr std::chrono::seconds two_symbols_within{15}; // a choice
+
+exchange::Elements with_other_half(State& state, exchange::Elements elements) {
+    auto& memory = state.scanned;
+    const auto half = std::exchange(memory.half, {});
+    if (state.setup.clock.now() - memory.half_at <= two_symbols_within && !half.empty() &&
+        exchange::complete_each_other(half, elements))
+        for (const auto& one : half)
+            if (std::find(elements.begin(), elements.end(), one) == elements.end())
+                elements.push_back(one);
+    const bool is_whole =
+        !exchange::value_of(elements, "10").empty() && exchange::missing_beside(elements).empty();
+    if (!is_whole) {
+        memory.half = elements;
+        memory.half_at = state.setup.clock.now();
+    }
+    return elements;
+}
+
+/// The pallet's number was read before, of this delivery.
+bool is_read_before(State& state, const std::string& sscc) {
+    auto& memory = state.scanned;
+    if (memory.deliveries != state.intake.taken_in)
+        memory.pallets.clear();
+    memory.deliveries = state.intake.taken_in;
+    const bool is_there =
+        std::find(memory.pallets.begin(), memory.pallets.end(), sscc) != memory.pallets.end();
+    if (!is_there && !sscc.empty())
+        memory.pallets.push_back(sscc);
+    return is_there;
+}
+
+LabelOfPallet pallet_of(const exchange::LabelFacts& facts) {
+    return {facts.sscc,      facts.gtin.empty() ? facts.content_gtin : facts.gtin,
+            facts.order,     facts.purchased_from,
+            facts.net_words, facts.count};
+}
+
+/// Fills what the form asks for; of a symbol without a lot, only what says which pallet it is.
+Result<Told> read_symbol(State& state, const exchange::Elements& elements) {
+    const auto facts = exchange::facts_of(elements, state.today());
+    if (facts.lot.empty() && facts.sscc.empty())
+        return Refusal{"Scan", "the label has no lot number",
+                       "Scan the pallet's other label, too, or type the number"};
+    const bool is_known = is_read_before(state, facts.sscc);
+    if (facts.lot.empty()) {
+        state.intake.pallet = pallet_of(facts);
+        return Told{fmt::format("Pallet {} read{}: scan its label with the lot, too", facts.sscc,
+                                is_known ? " once more" : "")};
+    }
+    fill(state, draft_of(facts), pallet_of(facts));
+    return Told{is_known ? fmt::format("Pallet {} of lot {} was scanned before in this delivery", facts.sscc,
+                                       facts.lot)
+                         : std::string()};
+}
+
 } // namespace
 
 Result<Told> carry_out(State& state, const ReadLabel& intent) {
-    const auto scan = exchange::read_scan(intent.scan, scanner_setup(state.book.settings));
-    if (!scan)
-        return scan.refusals();
-    auto elements = scan->elements;
+    const auto read = read_bytes(state.book.settings, intent.scan);
+    if (!read)
+        return read.refusals();
     state.intake.doubt = {};
-    if (const auto doubt = exchange::separator_doubt(elements)) {
-        if (intent.reading == ReadLabel::Reading::asked) {
-            state.intake.doubt = doubt_in_words(*doubt, intent.scan, state.today());
+    state.intake.plain.text.clear();
+    if (!read->scan.is_gs1()) {
+        if (intent.plain == ReadLabel::Plain::asked_about) {
+            state.intake.plain = {read->lot, state.intake.plain.number + 1};
             return Told{};
         }
-        if (intent.reading == ReadLabel::Reading::parted) {
-            elements.back().value = doubt->otherwise;
-            elements.push_back(doubt->behind);
-        }
+        LotDraft draft;
+        draft.code = read->lot;
+        fill(state, std::move(draft), {});
+        return Told{};
     }
-    auto label = scan->is_gs1() ? draft_of(exchange::facts_of(elements, state.today())) : LotDraft();
-    if (!scan->is_gs1())
-        label.code = scan->text;
-    if (label.code.empty())
-        return Refusal{"Scan", "the label has no lot number", "Type the number, or scan another label"};
-    state.intake.label = std::move(label);
-    ++state.intake.labels;
-    return Told{};
+    auto elements = read->scan.elements;
+    if (read->doubt && intent.reading == ReadLabel::Reading::asked) {
+        state.intake.doubt = doubt_in_words(*read->doubt, intent.scan, state.today());
+        return Told{};
+    }
+    if (read->doubt && intent.reading == ReadLabel::Reading::parted) {
+        elements.back().value = read->doubt->otherwise;
+        elements.push_back(read->doubt->behind);
+    }
+    return read_symbol(state, with_other_half(state, std::move(elements)));
 }
 
 Result<Told> carry_out(State& state, const LookIntoFolder& intent) {

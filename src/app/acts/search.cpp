@@ -1,8 +1,8 @@
 #include "app/acts/intent.h"
 #include "app/acts/looking.h"
+#include "app/acts/scan_reading.h"
 #include "app/acts/state.h"
 #include "app/book/clock_words.h"
-#include "app/book/scanner.h"
 #include "core/decimal.h"
 #include "core/lot_words.h"
 #include "core/typed_text.h"
@@ -57,6 +57,12 @@ Found called(const State& state, const std::string& words) {
     if (const auto run = called_run(state, words))
         all.all.push_back(found(state, *run));
     return all;
+}
+
+/// What is called so once a separator is put back that a scanner lost.
+Found parted(const State& state, const std::string& scan) {
+    const auto read = read_bytes(state.book.settings, scan);
+    return read && read->doubt ? called(state, read->doubt->otherwise) : Found();
 }
 
 /// The next run of each product whose name has the words in it.
@@ -118,17 +124,22 @@ Result<Told> carry_out(State& state, const Search& intent) {
     state.found = state.overview.found = {};
     if (trimmed(intent.words).empty())
         return Told{""};
-    const auto words = exchange::lot_number_in(intent.words, scanner_setup(state.book.settings));
+    const auto words = lot_in(state.book.settings, intent.words);
     if (!words)
         return words.refusals();
     auto all = called(state, *words);
+    const bool is_lost = all.all.empty() && !(all = parted(state, intent.words)).all.empty();
     if (all.all.empty())
         all = with(state, *words);
     if (all.all.empty())
         return Refusal{"Search", fmt::format("nothing is called \"{}\"", *words),
                        "Try a lot number, a mill, a product or a run"};
-    if (all.all.size() == 1)
-        return opened(state, all.all.front());
+    if (all.all.size() == 1) {
+        auto told = opened(state, all.all.front());
+        if (is_lost)
+            told.words += "; the scanner lost the separator behind its number, see Scanner on Settings";
+        return told;
+    }
     state.found = std::move(all);
     return Told{"", Touched::found};
 }

@@ -51,6 +51,14 @@ constexpr std::array fixed_table{
         "scanner_separator", "Scanner's separator", "", "", words, 0, 0,
         "What your scanners send in place of the group separator of a GS1 label: ~, | or <GS>. Empty: "
         "the separator itself, which a scanner that types sends as Ctrl+]."},
+    SettingTraits{"scanner_gap", "Longest gap between a scanner's keys", "35", "ms", number, 5, 200,
+                  "Keys that come so soon behind each other are a scanner's and are kept out of fields; what "
+                  "a person types comes up so much later. From memory."},
+    SettingTraits{"scanner_port", "Scanner's port", "", "", words, 0, 0,
+                  "The serial port of a scanner that does not type, such as /dev/ttyACM0 or, the same after "
+                  "each plugging in, a path below /dev/serial/by-id. Empty: none."},
+    SettingTraits{"scanner_port_speed", "Speed of the scanner's port", "9600", "baud", choice, 0, 0,
+                  "As the scanner is set; over USB any will do.", "9600|19200|38400|57600|115200"},
     SettingTraits{"solution_hours", "A stock solution keeps for", "24", "h", number, 1, 168,
                   "Ascorbic acid in water is made fresh each day, dark and without metal: from memory."},
     SettingTraits{

@@ -8,6 +8,11 @@
 
 namespace mellowbin::app {
 
+std::string label_note(std::string_view lot_number) {
+    const auto why = lot_number.empty() ? std::nullopt : exchange::why_not_on_label(lot_number);
+    return why ? "cannot stand in a GS1 label: " + *why : std::string();
+}
+
 std::vector<std::string> basis_choices() { return {"as is", "14 % moisture", "dry matter"}; }
 
 void make_intake(const Station& s, IntakeModel& model) {
@@ -24,7 +29,6 @@ void make_intake(const Station& s, IntakeModel& model) {
                      Property::ash};
     model.bases = basis_choices();
     model.door_questions = door_questions(s.book);
-    model.separator = scanner_setup(s.book.settings).separator;
     model.temperature_unit = house_units(s.book.settings).temperature();
 }
 

@@ -3,7 +3,9 @@
 #include "core/lot.h"
 
 #include <cstdint>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace mellowbin::app {
@@ -38,6 +40,22 @@ struct LabelDoubt {
     std::string otherwise; ///< "Lot FL-240917A, best before 2027-05-31"
 };
 
+/// What the last label scanned says beside its lot.
+struct LabelOfPallet {
+    std::string sscc;         ///< of the pallet; empty: no such number was read
+    std::string gtin;         ///< of the item, or of what the pallet holds
+    std::string order;        ///< the plant's purchase order
+    std::string from;         ///< GLN of whom it was bought from
+    std::string net_words;    ///< "25.000 kg": of one item where there is a count
+    std::optional<int> count; ///< of items
+};
+
+/// A scan that is of no form of GS1: a lot number, where a person says so.
+struct PlainScan {
+    std::string text;         ///< empty: there is none
+    std::uint64_t number = 0; ///< counts them
+};
+
 struct IntakeModel {
     std::vector<std::string> mills, flours, places;
     IntakeRecords records;
@@ -54,13 +72,16 @@ struct IntakeModel {
     FolderList folder;                   ///< looked into last
     LotDraft label;                      ///< of the last label scanned: what it says of a lot
     std::uint64_t labels = 0;            ///< counts labels read
-    std::string separator;               ///< that the plant's scanners send in a label; empty: the usual one
+    LabelOfPallet pallet;                ///< of the same
+    PlainScan plain;                     ///< scanned last, and not answered
     LabelDoubt doubt;                    ///< of the last label scanned
     std::uint64_t taken_in = 0; ///< counts accepted TakeIn intents: the view empties its form when it changes
 };
 
 struct Station;
 
+/// Why the lot number cannot stand in a GS1 label, for beside its field; empty: it can, or it is empty.
+std::string label_note(std::string_view lot_number);
 /// Names of the bases that a figure may be stated at.
 std::vector<std::string> basis_choices();
 /// What may be chosen from; what was read from files stays.

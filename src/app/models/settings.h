@@ -3,6 +3,7 @@
 #include "app/models/doughs.h"
 #include "app/models/journal.h"
 #include "app/models/learning.h"
+#include "app/models/scanner.h"
 #include "app/models/storage.h"
 #include "core/limit.h"
 #include "core/limit_draft.h"
@@ -42,6 +43,7 @@ struct SettingsModel {
     std::vector<PlaceRow> places;
     LogRead log_read; ///< here, last; no file: none was read since the start
     LearningModel learning;
+    ScannerModel scanner;
     DoughsModel doughs;
     std::vector<ConstantRow> constants;
     std::string best_time_words;   ///< how published best times are read, and what other readings would give
@@ -54,7 +56,7 @@ struct SettingsModel {
 
 struct Station;
 
-/// All but the places, the learning and the journal.
+/// All but the places, the learning, the scanner and the journal.
 SettingsModel make_settings(const Station& station);
 
 } // namespace mellowbin::app
