@@ -1,6 +1,7 @@
 #include "ui/views/screens.h"
 
 #include "app/acts/looking.h"
+#include "app/acts/read_scan.h"
 
 #include <fmt/format.h>
 
@@ -27,6 +28,8 @@ struct ScreenTraits {
     Waiting waiting;
     void (*draw)(Screens&, const Models&, app::Intents&);
     void (*turned_to)(Screens&) = nullptr; ///< what gets the focus
+    /// What a scan is for here; null: its lot is found, as by the search.
+    void (*take_scan)(Screens&, const Models&, const app::Scanned&, app::Intents&) = nullptr;
 };
 
 constexpr std::array table{
@@ -37,7 +40,10 @@ constexpr std::array table{
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.intake, m.intake, m.notice, m.overview, out);
                  },
-                 [](Screens& s) { s.intake.wants_focus = true; }},
+                 [](Screens& s) { s.intake.wants_focus = true; },
+                 [](Screens& s, const Models& m, const app::Scanned& scan, app::Intents& out) {
+                     take_scan(s.intake, scan.bytes, m.notice, out);
+                 }},
     ScreenTraits{Screen::lots,
                  "Lots",
                  "F2",
@@ -67,7 +73,10 @@ constexpr std::array table{
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.mixer, m.mixer, m.notice, m.overview, out);
                  },
-                 [](Screens& s) { s.mixer.scan.wants_focus = true; }},
+                 [](Screens& s) { s.mixer.scan.wants_focus = true; },
+                 [](Screens& s, const Models& m, const app::Scanned& scan, app::Intents& out) {
+                     take_scan(s.mixer, m.mixer, scan.bytes, m.notice, out);
+                 }},
     ScreenTraits{Screen::plant,
                  "Plant",
                  "Ctrl+6",
@@ -82,6 +91,13 @@ constexpr std::array table{
                  {&app::Overview::unconfirmed_limits, "to confirm"},
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.settings, m.settings, m.notice, m.overview, out);
+                 },
+                 nullptr,
+                 [](Screens& s, const Models&, const app::Scanned& scan, app::Intents& out) {
+                     if (s.settings.shows_scanner())
+                         out.emplace_back(app::JudgeTestScan{scan});
+                     else
+                         out.emplace_back(app::ReadScan{scan.bytes});
                  }},
 };
 
@@ -109,6 +125,22 @@ void draw_screen(Screens& screens, const Models& models, app::Intents& out) {
     if (offers_setting_up(screens.current()))
         draw_offer(screens.assistant, models.setting_up);
     traits(screens.current()).draw(screens, models, out);
+}
+
+/// To the screen that is shown. A question that stands open is about what it would change.
+void hand_on_scan(Screens& screens, const Models& models, app::Intents& out) {
+    if (models.notice.kind == app::Notice::Kind::failed)
+        return; // it stands in front; the scan is read behind it
+    const auto scan = screens.take_scan();
+    if (!scan)
+        return;
+    const auto& own = traits(screens.current()).take_scan;
+    if (ui::is_asked())
+        out.emplace_back(app::ReadScan{scan->bytes, app::ReadScan::At::behind_a_question});
+    else if (own && !screens.assistant.is_open)
+        own(screens, models, *scan, out);
+    else
+        out.emplace_back(app::ReadScan{scan->bytes});
 }
 
 /// The answer to a search leads to the screen that shows it.
@@ -180,8 +212,17 @@ void Screens::drop_file(const std::string& path) {
     intake.drop(path);
 }
 
+std::optional<app::Scanned> Screens::take_scan() {
+    if (scans_.empty())
+        return {};
+    auto scan = std::move(scans_.front());
+    scans_.pop_front();
+    return scan;
+}
+
 void draw(Screens& screens, const Models& models, app::Intents& out) {
     follow(screens, models.notice);
+    hand_on_scan(screens, models, out);
     std::array<std::string, table.size()> waits;
     std::array<ui::RailItem, table.size()> rail;
     for (std::size_t i = 0; i < table.size(); ++i) {

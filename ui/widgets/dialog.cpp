@@ -20,6 +20,7 @@ constexpr ImU32 veil = IM_COL32(20, 17, 13, 120);
 /// the window.
 void card_in_the_middle(std::string_view title, Role edge, Body body) {
     begin_layer(title, veil);
+    state().asks = true;
     push_name(title);
     const FrameSetup& setup = state().setup;
     const float margin = quarters(6), pad = quarters(5), top_edge = quarters(1.25f);
@@ -81,6 +82,8 @@ Answer ask(const Question& question, Body body) {
     });
     return answer;
 }
+
+bool is_asked() { return state().asked; }
 
 bool failure_box(const Failure& failure) {
     bool done = false;

@@ -111,6 +111,7 @@ void Frame::begin() {
     hand_on_events(s);
     s.cursor = Cursor::arrow;
     s.is_moving = false;
+    s.asked = std::exchange(s.asks, false);
     s.clear_below = 0;
     s.probe.start_frame();
     begin_focus(s);

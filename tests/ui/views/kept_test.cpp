@@ -2,6 +2,7 @@
 
 #include "app/acts/looking.h"
 #include "support/catch.h"
+#include "ui/views/intake_typing.h"
 #include "ui/views/kept.h"
 #include "ui/views/whole_window.h"
 
@@ -171,11 +172,9 @@ TEST_CASE("A delivery that is taken up is at the same lot, and each lot has its 
     {
         WholeWindow w(Screen::intake);
         w.screen.type("Lot number", "W26-150");
-        w.screen.type("Scan or lot number", "W26-151");
-        w.screen.press(ui::Key::enter);
+        test::enter_lot(w, "W26-151");
         w.screen.type("Weight", "1 000,5");
-        w.screen.type("Scan or lot number", "W26-150");
-        w.screen.press(ui::Key::enter);
+        test::enter_lot(w, "W26-150");
         w.screen.type("Weight", "900");
         text = kept(w);
     }
@@ -185,8 +184,7 @@ TEST_CASE("A delivery that is taken up is at the same lot, and each lot has its 
     next.screen.settle();
     CHECK(next.screen.value_of("Lot number") == "W26-150");
     CHECK(next.screen.value_of("Weight") == "900");
-    next.screen.type("Scan or lot number", "W26-151");
-    next.screen.press(ui::Key::enter);
+    test::enter_lot(next, "W26-151");
     CHECK(next.screen.value_of("Weight") == "1 000,5");
     CHECK(next.screen.offers("Take in 2 lots"));
 }

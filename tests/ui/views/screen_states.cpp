@@ -323,6 +323,26 @@ void doughs_refused(WholeWindow& w) {
                            {"Ingredient 2", "has no name", "Enter what it is called"}};
 }
 
+void no_label(WholeWindow& w) {
+    w.screens.intake.delivery.at_hand().draft.code = "M\u00dcHLE 7, third milling of the week";
+    w.intake.plain = {"https://example.org/flour", 1};
+}
+
+void scanner_judged(WholeWindow& w) {
+    w.screens.settings.page = views::SettingsView::last_page;
+    auto& scanner = w.settings.scanner;
+    scanner.port = {"/dev/serial/by-id/usb-scanner-if00", 9600};
+    scanner.heard.port_words = "/dev/serial/by-id/usb-scanner-if00 was unplugged: plug the scanner in again";
+    scanner.heard.port_is_well = false;
+    // A German keyboard, a scanner of an American one that sends ~ for the separator and no identifier.
+    auto verdict = exchange::judge_test_scan(
+        {"010952123454321310AaBbMmQqWwXxZzYy0678~21!\u00c4%/\u00e4)=(`,\u00df.-\u00d6\u00f6;\u00b4:_?",
+         exchange::Arrival::Way::keys, exchange::Arrival::End::pause, 0.031},
+        {}, 0.035);
+    scanner.heard.lines = std::move(verdict.lines);
+    scanner.heard.separator = std::move(verdict.separator);
+}
+
 std::function<void(WholeWindow&)> settings_page(int page) {
     return [page](WholeWindow& w) {
         w.screens.settings.page = page;
@@ -370,6 +390,7 @@ std::vector<ScreenState> all_screen_states() {
         {"intake, all figures", Screen::intake, all_figures},
         {"intake, three lots", Screen::intake, three_lots},
         {"intake, choosing a file", Screen::intake, choosing_a_file},
+        {"intake, no label", Screen::intake, no_label},
         {"intake, failed", Screen::intake, failure},
         {"intake, busy", Screen::intake, busy},
         {"lots, empty", Screen::lots, empty_book},
@@ -445,6 +466,8 @@ std::vector<ScreenState> all_screen_states() {
         {"settings, doughs", Screen::settings, settings_page(5)},
         {"settings, doughs refused", Screen::settings, doughs_refused},
         {"settings, journal", Screen::settings, settings_page(6)},
+        {"settings, scanner", Screen::settings, settings_page(7)},
+        {"settings, scanner judged", Screen::settings, scanner_judged},
         {"settings, failed", Screen::settings, failure},
     };
     for (auto& state : mixer_screen_states())

@@ -50,7 +50,9 @@ TEST_CASE("The screens say the words that were agreed") {
                                           "settings, limits",
                                           "settings, confirming",
                                           "settings, storage",
-                                          "settings, learned"};
+                                          "settings, learned",
+                                          "settings, scanner judged",
+                                          "intake, no label"};
     for (const auto& state : test::all_screen_states()) {
         if (std::find(agreed.begin(), agreed.end(), state.name) == agreed.end())
             continue;

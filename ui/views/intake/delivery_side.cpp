@@ -1,7 +1,9 @@
 #include "ui/views/intake/delivery_side.h"
 
 #include "app/acts/intake.h"
+#include "app/acts/read_scan.h"
 #include "core/decimal.h"
+#include "core/typed_text.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
@@ -10,6 +12,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace mellowbin::views {
 namespace {
@@ -42,6 +45,13 @@ void head_rows(IntakeView& view, const app::IntakeModel& model, Day today) {
     view.delivery.say_of_all(&LotDraft::delivered_on, day);
 }
 
+void ask_to_read(IntakeView& view, app::ReadScan read, const app::Notice& notice, app::Intents& out) {
+    view.scan_words.clear();
+    view.label = {};
+    view.label.ask(notice);
+    out.emplace_back(std::move(read));
+}
+
 bool is_head_refused(const IntakeView& view) {
     const auto& refusals = view.delivery.at_hand().refusals;
     return std::any_of(refusals.begin(), refusals.end(), [](const Refusal& refusal) {
@@ -70,33 +80,13 @@ void head(IntakeView& view, const app::IntakeModel& model, Day today) {
         head_rows(view, model, today);
 }
 
-/// Such a text says more than a number, and is read as a label: what it says, the application reads.
-bool is_label(std::string_view text, std::string_view separator) {
-    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
-    const auto begins = text.substr(0, 16);
-    return text.starts_with(']') || text.starts_with('(') || text.find("://") != std::string_view::npos ||
-           (!separator.empty() && text.find(separator) != std::string_view::npos) ||
-           text.find('\x1d') != std::string_view::npos || text.find("\u241d") != std::string_view::npos ||
-           (begins.size() == 16 && std::all_of(begins.begin(), begins.end(), is_digit));
-}
-
-void take_scan(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
-               app::Intents& out) {
+/// What is typed here is a lot number, or a label's text: the application says which.
+void take_typed(IntakeView& view, const app::Notice& notice, app::Intents& out) {
     if (view.scanned.empty())
         return;
-    view.scan_words.clear();
-    if (is_label(view.scanned, model.separator)) {
-        view.label.ask(notice);
-        out.emplace_back(app::ReadLabel{view.scanned});
-    } else {
-        view.scan_words = view.delivery.has(view.scanned)
-                              ? fmt::format("{} was scanned before: it is on the list", view.scanned)
-                              : view.scanned + " read";
-        view.delivery.scanned(view.scanned);
-        view.list.show_selected = true;
-        view.wants_focus = true;
-    }
-    view.scanned.clear();
+    app::ReadScan read{std::exchange(view.scanned, {}), app::ReadScan::At::intake};
+    read.plain = app::ReadLabel::Plain::is_lot_number;
+    ask_to_read(view, std::move(read), notice, out);
 }
 
 /// The lot number ends as a date would: a person says which it is.
@@ -105,10 +95,11 @@ void ask_about_separator(IntakeView& view, const app::IntakeModel& model, const 
     const auto& doubt = model.doubt;
     if (doubt.scan.empty())
         return;
+    if (view.label.is_waiting())
+        view.label = {}; // the question is the answer
     using Reading = app::ReadLabel::Reading;
     const auto choose = [&](Reading reading) {
-        view.label.ask(notice);
-        out.emplace_back(app::ReadLabel{doubt.scan, reading});
+        ask_to_read(view, {doubt.scan, app::ReadScan::At::intake, {}, reading}, notice, out);
     };
     ui::status(Role::mind, "Is that all of the lot number, or did the scanner lose a separator?");
     ui::flow([&] {
@@ -116,6 +107,33 @@ void ask_about_separator(IntakeView& view, const app::IntakeModel& model, const 
             choose(Reading::whole);
         if (ui::button(doubt.otherwise))
             choose(Reading::parted);
+    });
+}
+
+/// No form of GS1: it may be a lot number, or anything else that has a code on it. Enter takes it, wherever
+/// the cursor was.
+void ask_about_plain(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
+                     app::Intents& out) {
+    const auto& plain = model.plain;
+    if (plain.text.empty() || view.plain_left == plain.number)
+        return;
+    const auto shown = excerpt(plain.text);
+    const auto words = fmt::format("Take {} as a lot number", shown);
+    if (std::exchange(view.plain_seen, plain.number) != plain.number) {
+        view.label = {};
+        ui::focus(words);
+    }
+    ui::status(Role::mind, fmt::format("\"{}\" is no GS1 label. Is it a lot number?", shown));
+    ui::flow([&] {
+        if (ui::button(words)) {
+            app::ReadScan read{plain.text, app::ReadScan::At::intake};
+            read.plain = app::ReadLabel::Plain::is_lot_number;
+            ask_to_read(view, std::move(read), notice, out);
+        }
+        if (ui::button("Leave it", {.kind = ui::ButtonKind::quiet})) {
+            view.plain_left = plain.number;
+            view.wants_focus = true;
+        }
     });
 }
 
@@ -139,8 +157,9 @@ void scan_field(IntakeView& view, const app::IntakeModel& model, const app::Noti
             ui::status(Role::good, view.scan_words);
     });
     ask_about_separator(view, model, notice, out);
+    ask_about_plain(view, model, notice, out);
     if (is_entered)
-        take_scan(view, model, notice, out);
+        take_typed(view, notice, out);
 }
 
 void write_line(const IntakeView& view, const DeliveryLine& line, ui::RowWriter& row) {
@@ -214,6 +233,10 @@ void list_buttons(IntakeView& view) {
 }
 
 } // namespace
+
+void take_scan(IntakeView& view, const std::string& bytes, const app::Notice& notice, app::Intents& out) {
+    ask_to_read(view, {bytes, app::ReadScan::At::intake}, notice, out);
+}
 
 void draw_delivery(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice, Day today,
                    app::Intents& out) {

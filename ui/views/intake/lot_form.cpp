@@ -46,6 +46,17 @@ ui::FormRow row_of(const LotForm& form, std::string_view field, std::string_view
             .note = note_of(form, field, note)};
 }
 
+void text_in_row(LotForm& form, const ui::FormRow& row, std::string& text) {
+    ui::form_row(row, [&] {
+        follow(form.line, row.field,
+               ui::text_field({.label = row.field,
+                               .refusals = &form.line.refusals,
+                               .width = 13.5_em,
+                               .label_place = no_label},
+                              text));
+    });
+}
+
 void addition_rows(LotForm& form, std::string& substance, std::string& ppm) {
     std::vector<std::string> choices{"none"};
     const auto& known = form.model.substances;
@@ -110,16 +121,19 @@ void folded_rows(LotForm& form, LotFolds& folds) {
     figure_rows(form, folds, Figures::others);
 }
 
+/// A number that no label of GS1 can have is a lot number all the same.
+void lot_number_row(LotForm& form) {
+    const auto why_no_label = app::label_note(form.line.draft.code);
+    auto row = row_of(form, "Lot number", {});
+    if (!why_no_label.empty())
+        row.note = why_no_label;
+    text_in_row(form, row, form.line.draft.code);
+}
+
 } // namespace
 
 void text_row(LotForm& form, std::string_view field, std::string& text, std::string_view note) {
-    ui::form_row(row_of(form, field, note), [&] {
-        follow(
-            form.line, field,
-            ui::text_field(
-                {.label = field, .refusals = &form.line.refusals, .width = 13.5_em, .label_place = no_label},
-                text));
-    });
+    text_in_row(form, row_of(form, field, note), text);
 }
 
 void number_row(LotForm& form, std::string_view field, std::string_view unit, std::string& text,
@@ -167,7 +181,7 @@ bool name_row(LotForm& form, std::string_view field, const std::vector<std::stri
 
 void lot_form(LotForm& form, LotFolds& folds) {
     auto& draft = form.line.draft;
-    text_row(form, "Lot number", draft.code);
+    lot_number_row(form);
     name_row(form, "Flour", form.model.flours, draft.flour);
     day_row(form, "Milled on", draft.milled_on, "empty where nobody knows");
     day_row(form, "Best before", draft.best_before);

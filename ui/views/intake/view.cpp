@@ -36,18 +36,37 @@ void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::
     view.wants_focus = true;
 }
 
+/// A number, and nothing else of the lot.
+bool is_number_alone(const LotDraft& label) {
+    return label.milled_on.empty() && label.best_before.empty() && label.mass_kg.empty();
+}
+
+/// What came of the label, in words.
+std::string fill_from(Delivery& delivery, const app::IntakeModel& model) {
+    const auto& code = model.label.code;
+    const auto& sscc = model.pallet.sscc;
+    const bool is_again = delivery.has(code);
+    if (is_number_alone(model.label) && sscc.empty()) {
+        delivery.scanned(code);
+        return is_again ? fmt::format("{} was scanned before: it is on the list", code) : code + " read";
+    }
+    const int filled = delivery.scanned(model.label);
+    const auto what = counted(static_cast<std::size_t>(filled), "field", "fields");
+    if (!is_again)
+        return fmt::format("{} read, {} filled", code, what);
+    if (sscc.empty())
+        return fmt::format("{} was scanned before: it is on the list, {} filled now", code, what);
+    return fmt::format("Pallet {} is of {}, {} filled now", sscc, code,
+                       what); // another, or a label's other half
+}
+
 void take_over_label(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
     view.label.take_answer(notice);
     if (model.labels == view.label_seen)
         return;
     view.label_seen = model.labels;
-    view.label.refusals.clear();
-    const bool is_again = view.delivery.has(model.label.code);
-    const int filled = view.delivery.scanned(model.label);
-    const auto what = counted(static_cast<std::size_t>(filled), "field", "fields");
-    view.scan_words = is_again ? fmt::format("{} was scanned before: it is on the list, {} filled now",
-                                             model.label.code, what)
-                               : fmt::format("{} read, {} filled", model.label.code, what);
+    view.label = {};
+    view.scan_words = fill_from(view.delivery, model);
     view.list.show_selected = true;
     view.wants_focus = true;
 }

@@ -38,6 +38,7 @@ struct IntakeView {
     Asked take_in, file, label;
     Refusals refusals; ///< of the delivery as a whole
     std::uint64_t reading_seen = 0, taken_in_seen = 0, label_seen = 0, lists_seen = 0;
+    std::uint64_t plain_seen = 0, plain_left = 0; ///< of scans that are no label: asked about, let be
 
     /// Reads the files one after another, as if each was picked.
     void drop(const std::string& path) { dropped.push_back(path); }
@@ -45,5 +46,7 @@ struct IntakeView {
 
 void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out);
+/// A scanner sent it, wherever the cursor stands: what it says fills the lot at hand, and takes nothing in.
+void take_scan(IntakeView& view, const std::string& bytes, const app::Notice& notice, app::Intents& out);
 
 } // namespace mellowbin::views
