@@ -90,6 +90,7 @@ Grammar::Grammar()
     add_dough_commands(*this);
     add_ingredient_commands(*this);
     add_setting_commands(*this);
+    add_scanner_commands(*this);
 }
 
 Grammar::~Grammar() = default;

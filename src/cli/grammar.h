@@ -114,5 +114,6 @@ void add_mixer_commands(Grammar& grammar);
 void add_dough_commands(Grammar& grammar);
 void add_ingredient_commands(Grammar& grammar);
 void add_setting_commands(Grammar& grammar);
+void add_scanner_commands(Grammar& grammar);
 
 } // namespace mellowbin::cli
