@@ -20,7 +20,6 @@ constexpr ImU32 veil = IM_COL32(20, 17, 13, 120);
 /// the window.
 void card_in_the_middle(std::string_view title, Role edge, Body body) {
     begin_layer(title, veil);
-    state().asks = true;
     push_name(title);
     const FrameSetup& setup = state().setup;
     const float margin = quarters(6), pad = quarters(5), top_edge = quarters(1.25f);
@@ -53,6 +52,7 @@ void card_in_the_middle(std::string_view title, Role edge, Body body) {
 
 Answer ask(const Question& question, Body body) {
     Answer answer = Answer::none_yet;
+    state().asks = true;
     const Role edge = question.deed_kind == ButtonKind::stop ? Role::stop : Role::accent;
     card_in_the_middle(question.title, edge, [&] {
         Frame::State& s = state();

@@ -325,7 +325,7 @@ void doughs_refused(WholeWindow& w) {
 
 void no_label(WholeWindow& w) {
     w.screens.intake.delivery.at_hand().draft.code = "M\u00dcHLE 7, third milling of the week";
-    w.intake.plain = {"https://example.org/flour", 1};
+    w.intake.plain = {"PO 4711 West", 1};
 }
 
 void scanner_judged(WholeWindow& w) {

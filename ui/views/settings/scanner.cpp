@@ -27,7 +27,7 @@ void symbol_panel(ScannerPage& page) {
         page.symbol = std::clamp(page.symbol, 0, static_cast<int>(names.size()) - 1);
         ui::pages({.label = "Symbol", .label_place = ui::LabelPlace::hidden}, names, page.symbol);
         const auto& chosen = symbols[static_cast<std::size_t>(page.symbol)];
-        ui::modules({.label = names[static_cast<std::size_t>(page.symbol)],
+        ui::modules({.label = "Test symbol",
                      .columns = chosen.symbol.columns,
                      .rows = chosen.symbol.rows,
                      .quiet = chosen.symbol.quiet,
@@ -77,7 +77,7 @@ bool port_panel(const app::ScannerModel& model) {
             ui::status(Role::mind, fmt::format("{} is set, and nobody listens there", model.port.path));
         else
             ui::status(model.heard.port_is_well ? Role::good : Role::stop, model.heard.port_words);
-        leads_on = ui::button("The plant's choices");
+        leads_on = ui::button("Set the port");
     });
     return leads_on;
 }
