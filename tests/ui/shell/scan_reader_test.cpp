@@ -188,6 +188,30 @@ TEST_CASE("Characters that come of no key of their own are a person's: pasted, o
     CHECK(all.has_key(test::enter_key));
 }
 
+TEST_CASE("What an input method gives at once for keys typed long before is a person's, too") {
+    Keys keys;
+    for (const char c : std::string("xiaomaifen"))
+        keys.wait(0.15).press(c - 'a' + 'A'); // the input method keeps their characters
+    keys.wait(0.15);
+    for (const char* sign : {"\u5c0f", "\u9ea6", "\u7c89", "1", "2", "3", "4", "5", "6", "7"})
+        keys.character(sign);
+    const auto all = heard(keys.wait(0.01).press(test::enter_key));
+    CHECK(all.scans.empty());
+    CHECK(all.text() == "\u5c0f\u9ea6\u7c891234567");
+}
+
+TEST_CASE("Fingers rolled over four keys hold nothing of what is typed after them back") {
+    ScanReader reader;
+    Keys keys;
+    hear(reader, keys.type("asdf", 0.025));
+    Keys on;
+    on.now = keys.now;
+    hear(reader, on.type("g", 0.09));
+    CHECK(Heard{reader.take_typed(), {}}.text() == "asdf");
+    reader.wait_until(on.now + 1);
+    CHECK(reader.take_scans().empty());
+}
+
 TEST_CASE("A key that is held down is a person's, however fast it repeats") {
     Keys keys;
     keys.type('x');
