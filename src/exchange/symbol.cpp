@@ -36,6 +36,8 @@ Result<Symbol> encoded(const KindTraits& kind, const std::string& text) {
     made->symbology = kind.symbology;
     made->input_mode = kind.is_gs1 ? GS1_MODE : UNICODE_MODE;
     made->warn_level = WARN_FAIL_ALL; // a wrong check digit, too
+    if (kind.symbology == BARCODE_DATAMATRIX)
+        made->option_3 = DM_SQUARE; // which every reader knows
     const auto* bytes = reinterpret_cast<const unsigned char*>(text.data());
     if (ZBarcode_Encode(made.get(), bytes, static_cast<int>(text.size())) >= ZINT_ERROR)
         return Refusal{std::string(kind.name), made->errtxt,

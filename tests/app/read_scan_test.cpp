@@ -207,7 +207,7 @@ TEST_CASE("A lot number that no GS1 label can have is told as that, and is a lot
 TEST_CASE("What a test scan and the port say stands on Settings, and outlives other acts") {
     AtTheDock at;
     at.app.handle(
-        JudgeTestScan{{"]C110AaQqZzYy-_~400/:;?'+*=", Scanned::Way::keys, Scanned::End::enter, 0.01}});
+        JudgeTestScan{{"]C110QqZzYy-_~400/:;?'+*=", Scanned::Way::keys, Scanned::End::enter, 0.01}});
     at.app.handle(TellOfPort{"listening at /dev/ttyACM0", true, false});
     CHECK(at.said().empty());
     const auto& scanner = [&]() -> const ScannerModel& { return at.app.settings().scanner; };

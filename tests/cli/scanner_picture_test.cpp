@@ -54,14 +54,16 @@ TEST_CASE("The test symbols of the real window can be scanned, light and dark, a
     }
     Terminal terminal;
     REQUIRE(terminal.on_book({"demo"}) == cli::done);
-    for (const char* look : {"", " --dark", " --text-size 2"})
+    // With large text the pages' names stand in a list.
+    for (const char* look : {"", " --dark", " --text-size 2 --open Show"})
         for (const auto& symbol : exchange::test_symbols()) {
             const auto name = std::string(exchange::name_of(symbol.kind));
             INFO(name << look);
             const auto file = terminal.file("scanner.png");
             REQUIRE(std::system(("ASAN_OPTIONS=detect_leaks=0 " + std::string(MELLOWBIN_PROGRAM) +
-                                 " window --shot " + file + " --screen Settings --open Scanner --open '" +
-                                 name + "' --today 2026-11-25 --book " + terminal.book() + look)
+                                 " window --shot " + file + " --screen Settings" + look +
+                                 " --open Scanner --open '" + name + "' --today 2026-11-25 --book " +
+                                 terminal.book())
                                     .c_str()) == 0);
             const exchange::Arrival arrival{
                 scanned(picture_in(file)), exchange::Arrival::Way::port, exchange::Arrival::End::line, {}};

@@ -23,7 +23,6 @@ void symbol_panel(ScannerPage& page) {
     for (const auto& one : symbols)
         names.push_back(exchange::name_of(one.kind));
     ui::panel("Scan this once", [&] {
-        ui::hint("One scan from the screen says how the scanner is set. Nothing is kept of it.");
         page.symbol = std::clamp(page.symbol, 0, static_cast<int>(names.size()) - 1);
         ui::pages({.label = "Symbol", .label_place = ui::LabelPlace::hidden}, names, page.symbol);
         const auto& chosen = symbols[static_cast<std::size_t>(page.symbol)];
@@ -33,6 +32,7 @@ void symbol_panel(ScannerPage& page) {
                      .quiet = chosen.symbol.quiet,
                      .dark = &chosen.symbol.dark});
         ui::hint(chosen.words);
+        ui::hint("One scan from the screen says how the scanner is set. Nothing is kept of it.");
     });
 }
 
@@ -96,10 +96,13 @@ void read_slow_keys(ScannerPage& page, app::Intents& out) {
 bool draw(ScannerPage& page, const app::ScannerModel& model, app::Intents& out) {
     read_slow_keys(page, out);
     bool leads_on = false;
-    ui::panes({{"Test symbol", 0.5F, 30_em, [&] { symbol_panel(page); }}, {"Scanner", 0.5F, 30_em, [&] {
-                                                                               verdict_panel(model, out);
-                                                                               leads_on = port_panel(model);
-                                                                           }}});
+    const auto symbol = [&] { symbol_panel(page); };
+    const auto verdict = [&] {
+        verdict_panel(model, out);
+        leads_on = port_panel(model);
+    };
+    // The bars are two pixels a module at 1280 x 720.
+    ui::panes({{"Symbol side", 0.65F, 30_em, symbol}, {"Verdict side", 0.35F, 20_em, verdict}});
     return leads_on;
 }
 
