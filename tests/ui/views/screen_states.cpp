@@ -328,17 +328,28 @@ void no_label(WholeWindow& w) {
     w.intake.plain = {"PO 4711 West", 1};
 }
 
+/// A German keyboard, a scanner of an American one: most that is ever said.
+void scanner_on_another_keyboard(WholeWindow& w) {
+    w.screens.settings.page = views::SettingsView::last_page;
+    auto& heard = w.settings.scanner.heard;
+    auto verdict = exchange::judge_test_scan(
+        {"010952123454321310AaBbMmQqWwXxZzYy0678~21!\u00c4%/\u00e4)=(`,\u00df.-\u00d6\u00f6;\u00b4:_?",
+         exchange::Arrival::Way::keys, exchange::Arrival::End::pause, 0.031},
+        {}, 0.035);
+    heard.lines = std::move(verdict.lines);
+    heard.separator = std::move(verdict.separator);
+}
+
 void scanner_judged(WholeWindow& w) {
     w.screens.settings.page = views::SettingsView::last_page;
     auto& scanner = w.settings.scanner;
     scanner.port = {"/dev/serial/by-id/usb-scanner-if00", 9600};
     scanner.heard.port_words = "/dev/serial/by-id/usb-scanner-if00 was unplugged: plug the scanner in again";
     scanner.heard.port_is_well = false;
-    // A German keyboard, a scanner of an American one that sends ~ for the separator and no identifier.
-    auto verdict = exchange::judge_test_scan(
-        {"010952123454321310AaBbMmQqWwXxZzYy0678~21!\u00c4%/\u00e4)=(`,\u00df.-\u00d6\u00f6;\u00b4:_?",
-         exchange::Arrival::Way::keys, exchange::Arrival::End::pause, 0.031},
-        {}, 0.035);
+    auto verdict =
+        exchange::judge_test_scan({"010952123454321310AaBbMmQqWwXxYyZz0678~21!\"%&'()*+,-./:;<=>?_",
+                                   exchange::Arrival::Way::keys, exchange::Arrival::End::enter, 0.008},
+                                  {}, 0.035);
     scanner.heard.lines = std::move(verdict.lines);
     scanner.heard.separator = std::move(verdict.separator);
 }
@@ -468,6 +479,7 @@ std::vector<ScreenState> all_screen_states() {
         {"settings, journal", Screen::settings, settings_page(6)},
         {"settings, scanner", Screen::settings, settings_page(7)},
         {"settings, scanner judged", Screen::settings, scanner_judged},
+        {"settings, another keyboard", Screen::settings, scanner_on_another_keyboard},
         {"settings, failed", Screen::settings, failure},
     };
     for (auto& state : mixer_screen_states())

@@ -48,21 +48,28 @@ Role role_of(exchange::Standing standing) {
     return Role::stop;
 }
 
-/// What the scan showed, and the one thing of it that is mended here.
+/// The one thing that is mended here, and not at the scanner.
+void separator_button(const app::ScannerModel& model, app::Intents& out) {
+    const auto& separator = model.heard.separator;
+    if (!separator || *separator == model.separator)
+        return;
+    const auto words = separator->empty() ? std::string("Set the separator itself")
+                                          : fmt::format("Set {} as the separator", *separator);
+    if (ui::button(words, {.kind = ui::ButtonKind::primary}))
+        out.emplace_back(app::ChangeSetting{"scanner_separator", *separator});
+}
+
+/// What the scan showed.
 void verdict_panel(const app::ScannerModel& model, app::Intents& out) {
-    const auto& heard = model.heard;
+    const auto& lines = model.heard.lines;
     ui::panel("How it arrived", [&] {
-        if (heard.lines.empty())
+        if (lines.empty())
             ui::hint("Nothing was scanned yet.");
-        for (const auto& line : heard.lines)
+        for (const auto& line : lines) {
             ui::status(role_of(line.standing), fmt::format("{}: {}", line.what, line.words));
-        if (!heard.separator)
-            return;
-        const auto words = heard.separator->empty()
-                               ? std::string("Set the separator itself")
-                               : fmt::format("Set {} as the separator", *heard.separator);
-        if (*heard.separator != model.separator && ui::button(words, {.kind = ui::ButtonKind::primary}))
-            out.emplace_back(app::ChangeSetting{"scanner_separator", *heard.separator});
+            if (&line == &lines.front())
+                separator_button(model, out);
+        }
     });
 }
 
@@ -96,13 +103,13 @@ void read_slow_keys(ScannerPage& page, app::Intents& out) {
 bool draw(ScannerPage& page, const app::ScannerModel& model, app::Intents& out) {
     read_slow_keys(page, out);
     bool leads_on = false;
-    const auto symbol = [&] { symbol_panel(page); };
-    const auto verdict = [&] {
-        verdict_panel(model, out);
+    const auto symbol = [&] {
+        symbol_panel(page);
         leads_on = port_panel(model);
     };
+    const auto verdict = [&] { verdict_panel(model, out); };
     // The bars are two pixels a module at 1280 x 720.
-    ui::panes({{"Symbol side", 0.65F, 30_em, symbol}, {"Verdict side", 0.35F, 20_em, verdict}});
+    ui::panes({{"Symbol side", 0.3F, 43_em, symbol}, {"Verdict side", 0.7F, 22_em, verdict}});
     return leads_on;
 }
 
