@@ -82,6 +82,7 @@ constexpr std::array namings{
     Naming{PlantKind::line, "runs", "run", "line_id = $1"},
     Naming{PlantKind::product, "runs", "run", "product_id = $1"},
     Naming{PlantKind::product, "reservations", "reservation", "product_id = $1"},
+    Naming{PlantKind::product, "concessions", "lot_concession_product", "product_id = $1"},
     Naming{PlantKind::product, "keeping records", "keeping_record", "product_id = $1"},
 };
 

@@ -30,6 +30,7 @@ enum class RecordKind {
     limit,
     setting,
     propionate_limit,
+    test_precision,
 };
 std::string_view key_of(RecordKind kind);
 std::optional<RecordKind> record_kind_from_key(std::string_view key);

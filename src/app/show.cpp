@@ -53,6 +53,7 @@ void note(Written& written, RecordKind kind) {
     case limit:
     case propionate_limit:
     case setting:
+    case test_precision:
         written.plant = true;
         break;
     }
@@ -121,6 +122,7 @@ void show_settings(State& s) {
     s.settings = make_settings(s);
     s.settings.log_read = s.log_read;
     s.settings.limits_changed = s.limits_changed;
+    s.settings.precision_changed = s.precision_changed;
     s.settings.places = make_storage(s);
     s.settings.learning = make_learning(s, s.offered);
     show_journal(s);

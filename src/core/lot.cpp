@@ -233,6 +233,8 @@ Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who
     reason = trimmed(reason);
     if (needs_reason && reason.empty())
         return Refusal{"Reason", "is empty", "Say why, in a few words"};
+    if (to == LotState::held || to == LotState::rejected)
+        lot.concession.reset();
     lot.state = to;
     lot.state_reason = std::move(reason);
     lot.state_by = std::move(who);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/concession.h"
 #include "core/figure_draft.h"
 #include "core/house_units.h"
 #include "core/plant.h"
@@ -63,7 +64,8 @@ struct Lot {
     std::string state_by; ///< who changed it last
     Instant state_at;
     PlaceId received_into;
-    std::vector<DoorCheck> door; ///< in the order they were asked
+    std::vector<DoorCheck> door;          ///< in the order they were asked
+    std::optional<Concession> concession; ///< that it was released under, as quality judged it last
 
     friend bool operator==(const Lot&, const Lot&) = default;
 };
@@ -123,7 +125,7 @@ Result<Lot> accept(const LotDraft& draft, const IntakeContext& context);
 bool may_become(LotState from, LotState to);
 
 /// The lot in its new state, or why not: a hold and a rejection need a reason, and so does the release of a
-/// lot that was held.
+/// lot that was held. A hold and a rejection end its concession.
 Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who, Instant at);
 
 /// The lot with another last day, or every reason why not: it has no day printed, the day typed is not after

@@ -3,10 +3,11 @@
 #include "app/acts/state.h"
 #include "app/book/clock_words.h"
 #include "app/book/scanner.h"
+#include "app/models/lot_standing.h"
 #include "core/decimal.h"
-#include "core/lot_words.h"
 #include "core/typed_text.h"
 #include "db/lot_store.h"
+#include "db/past_store.h"
 #include "db/run_store.h"
 
 #include <fmt/format.h>
@@ -23,8 +24,12 @@ constexpr int most_offered = 8; // of lots; a person reads them in one look
 std::string details_of(const State& state, const Lot& lot) {
     const Mill* mill = state.book.mill(lot.mill);
     const Flour* flour = state.book.flour(lot.flour);
-    auto words =
-        fmt::format("{}, {}, {}", mill ? mill->name : "?", flour ? flour->name : "?", in_words(lot.state));
+    auto standing = standing_of(state.book, lot, state.today());
+    if (lot.state == LotState::rejected && standing.words.empty() &&
+        PastStore(*state.connection).went_back(lot.id))
+        standing.words = returned_to_the_mill;
+    auto words = fmt::format("{}, {}, {}", mill ? mill->name : "?", flour ? flour->name : "?",
+                             in_words(lot.state, standing));
     const bool is_gone = lot.state == LotState::used_up || lot.state == LotState::rejected;
     const Day since = plant_day(state.setup.clock, lot.state_at);
     if (is_gone)

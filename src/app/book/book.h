@@ -7,6 +7,7 @@
 #include "core/plant.h"
 #include "core/retest.h"
 #include "core/stock.h"
+#include "core/test_precision.h"
 #include "db/climate_day_store.h"
 #include "db/connection.h"
 #include "db/journal_store.h"
@@ -71,6 +72,7 @@ struct Book {
     std::vector<LimitRow> limits;
     std::vector<Market> markets;
     std::vector<Setting> settings;
+    std::vector<TestPrecision> precision; ///< of results, the plant's own rows
     StockBook stock;
 
     static Book read(Connection& connection, Day today);

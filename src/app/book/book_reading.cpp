@@ -11,6 +11,7 @@
 #include "db/run_store.h"
 #include "db/scan_store.h"
 #include "db/supply_store.h"
+#include "db/test_precision_store.h"
 
 #include <tuple>
 
@@ -58,6 +59,7 @@ void Book::read_plant(Connection& connection) {
     markets = LimitStore(connection).markets();
     propionates = PropionateStore(connection).rows();
     settings = SettingsStore(connection).all();
+    precision = TestPrecisionStore(connection).rows();
 }
 
 void Book::read_supply(Connection& connection) {

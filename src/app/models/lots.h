@@ -2,10 +2,12 @@
 
 #include "app/models/journal.h"
 #include "app/models/ladders.h"
+#include "app/models/lot_standing.h"
 #include "app/models/outlook.h"
 #include "app/models/past.h"
 #include "core/lot.h"
 #include "core/stock.h"
+#include "core/test_precision.h"
 
 #include <cstdint>
 #include <optional>
@@ -36,6 +38,7 @@ struct LotRow {
     std::optional<Day> ready_on;     ///< at the confidence set
     std::optional<Day> past_best_on; ///< at the confidence set
     std::string changed;             ///< "04:12, Ines": by another station, and not looked at here since
+    LotStanding standing = {};       ///< where it stands otherwise than its state says
 };
 
 struct CheckedWindow {
@@ -70,6 +73,26 @@ struct JudgedRetest {
     std::vector<CheckedWindow> windows; ///< of what was measured
 };
 
+/// A result of a retest held against the certificate's.
+struct AgreementRow {
+    RetestId retest;
+    Day taken_on;
+    Property property{};
+    Agreement::Verdict verdict{};
+    std::optional<double> difference, allowed; ///< at 14 % moisture where it has a basis
+    std::string words;           ///< "contradicts: differs 1.4 %, only up to 0.5 % is chance (R, …)"
+    std::string aging = {};      ///< what aging says of the difference, beside that; empty: nothing
+    bool aging_explains = false; ///< a contradiction that is not the mill's error
+};
+
+/// The concession that a lot was released under.
+struct ConcessionShown {
+    std::string deviation, by, products; ///< "Pan bread, Bun", "all products"
+    Day until;
+    bool is_over = false;
+    ConcessionDraft draft; ///< as a form begins that changes it
+};
+
 /// Flour of the lot that went into dough and did not come back.
 struct FlourOut {
     std::optional<RunId> run;
@@ -79,7 +102,7 @@ struct FlourOut {
 
 /// How a lot stands, in one sentence, and the act that follows from it.
 struct LotVerdict {
-    enum class Follows { nothing, release, hold, extend, retest, write_off };
+    enum class Follows { nothing, release, hold, extend, retest, write_off, judge_anew };
     Finding::Weight weight{};
     std::string words;   ///< "On hold since Sun 15 Nov"
     std::string reasons; ///< "The mill's falling number, 228 s, is under 250 s."; empty: none to tell
@@ -102,6 +125,10 @@ struct LotSheet {
     std::vector<Finding> door;     ///< the checks at the door, as they were answered
     std::vector<JudgedRetest> retests; ///< the newest first
     std::vector<Finding> results;      ///< retests, the newest first, and the certificate, in one line each
+    std::vector<std::string> failing;  ///< "Protein 11.2 %, below …": by the newest figure of each property
+    std::vector<AgreementRow> agreements; ///< of the retests with the certificate, the newest first
+    std::optional<ConcessionShown> concession;
+    std::vector<std::string> products; ///< of its flour, that a concession may name
     Certificate certificate;
     std::vector<CheckedWindow> windows; ///< against the flour's specification
     std::vector<std::string> fits;      ///< "Pan bread: inside the specification" / "Bun: protein below"
