@@ -80,6 +80,7 @@ Grammar::Grammar()
     add_window_command(*this);
     add_book_commands(*this);
     add_lot_commands(*this);
+    add_judgement_commands(*this);
     add_aging_commands(*this);
     add_climate_commands(*this);
     add_learning_command(*this);
@@ -90,6 +91,7 @@ Grammar::Grammar()
     add_dough_commands(*this);
     add_ingredient_commands(*this);
     add_setting_commands(*this);
+    add_precision_commands(*this);
 }
 
 Grammar::~Grammar() = default;

@@ -104,6 +104,7 @@ private:
 void add_window_command(Grammar& grammar);
 void add_book_commands(Grammar& grammar);
 void add_lot_commands(Grammar& grammar);
+void add_judgement_commands(Grammar& grammar);
 void add_aging_commands(Grammar& grammar);
 void add_climate_commands(Grammar& grammar);
 void add_learning_command(Grammar& grammar);
@@ -114,5 +115,6 @@ void add_mixer_commands(Grammar& grammar);
 void add_dough_commands(Grammar& grammar);
 void add_ingredient_commands(Grammar& grammar);
 void add_setting_commands(Grammar& grammar);
+void add_precision_commands(Grammar& grammar);
 
 } // namespace mellowbin::cli

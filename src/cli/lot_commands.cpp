@@ -1,6 +1,5 @@
 #include "app/acts/intake.h"
 #include "app/acts/looking.h"
-#include "app/acts/lots.h"
 #include "app/acts/notice.h"
 #include "app/acts/stock.h"
 #include "app/app.h"
@@ -99,47 +98,6 @@ int show_lots(Session& session, const LotsTyped& typed) {
     return done;
 }
 
-struct JudgementTyped {
-    std::string lot, reason;
-};
-
-template <class Judgement> int judge(Session& session, const JudgementTyped& typed) {
-    App app(session.set_up());
-    app.handle(Judgement{lot_of(app, typed.lot), typed.reason});
-    return session.told(app);
-}
-
-/// What whoever releases a lot has to know of it goes to stderr, before it is done.
-int release(Session& session, const JudgementTyped& typed) {
-    App app(session.set_up());
-    const LotId lot = lot_of(app, typed.lot);
-    app.handle(OpenLot{lot});
-    if (const auto& sheet = app.lots().opened)
-        for (const auto& findings : {sheet->door, sheet->results})
-            for (const auto& finding : findings)
-                if (finding.weight != Finding::Weight::well)
-                    fmt::print(session.world().err, "mellowbin: note: {}\n", finding.words);
-    app.handle(ReleaseLot{lot, typed.reason});
-    return session.told(app);
-}
-
-struct ExtensionTyped {
-    std::string lot, until, reason;
-};
-
-int extend_lot(Session& session, const ExtensionTyped& typed) {
-    App app(session.set_up());
-    app.handle(ExtendBestBefore{lot_of(app, typed.lot), typed.until, typed.reason});
-    return session.told(app);
-}
-
-PlaceId place_of(const App& app, const std::string& name) {
-    for (const auto& [id, known] : app.lots().places)
-        if (known == name)
-            return id;
-    throw Failed{fmt::format("Place: \"{}\" is not known", name)};
-}
-
 struct GiveBackTyped {
     std::string lot, to, kg, run, reason;
 };
@@ -203,24 +161,6 @@ void add_take_in(Grammar& grammar) {
         "than the milling and flour that came warm are refused without --accept REASON.");
 }
 
-enum class Reason { may_be_given, is_needed };
-
-using Judge = int (*)(Session&, const JudgementTyped&);
-
-void add_judgement(Grammar& grammar, const char* name, const char* what, Judge act, Reason reason) {
-    auto [words, typed] = grammar.command(name, what, act);
-    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
-    words.option("--reason", typed.reason, "In a few words").required(reason == Reason::is_needed);
-}
-
-void add_extension(Grammar& grammar) {
-    auto [words, typed] =
-        grammar.command("extend-lot", "Let a lot be used beyond its best-before day", extend_lot);
-    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
-    words.option("--until", typed.until, "The last day on which it may be used").required();
-    words.option("--reason", typed.reason, "In a few words").required();
-}
-
 void add_give_back(Grammar& grammar) {
     auto [words, typed] = grammar.command(
         "give-back", "Bring flour back that was taken out for a run and not mixed", give_back);
@@ -261,10 +201,6 @@ void add_lot_commands(Grammar& grammar) {
     lots.words.flag("--past", lots.typed.past, "Those that were used up or rejected, the last first");
     lots.words.option("--words", lots.typed.words, "With --past: in the lot's number or its mill's name");
     lots.words.option("--page", lots.typed.page, "With --past: of 50 lots each").within(1, 1'000'000);
-    add_judgement(grammar, "release", "Release a lot for dough", release, Reason::may_be_given);
-    add_judgement(grammar, "hold", "Hold a lot back", judge<HoldLot>, Reason::is_needed);
-    add_judgement(grammar, "reject", "Reject a lot", judge<RejectLot>, Reason::is_needed);
-    add_extension(grammar);
     add_move(grammar);
     add_give_back(grammar);
     add_count_and_waste(grammar);

@@ -104,6 +104,13 @@ std::optional<Day> day_from(const std::string& text) {
     return *day;
 }
 
+PlaceId place_of(const app::App& app, const std::string& name) {
+    for (const auto& [id, known] : app.lots().places)
+        if (known == name)
+            return id;
+    throw Failed{fmt::format("Place: \"{}\" is not known", name)};
+}
+
 LotId lot_of(const App& app, const std::string& code) {
     auto of_code = app.lots_of_code(code);
     if (const auto slash = code.rfind('/'); slash != std::string::npos)

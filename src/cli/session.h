@@ -66,6 +66,8 @@ private:
 std::string bytes_of(const std::string& path);
 /// Nothing for an empty text. Throws Failed for anything that is no day.
 std::optional<Day> day_from(const std::string& text);
+/// The place of this name. Throws Failed where there is none.
+PlaceId place_of(const app::App& app, const std::string& name);
 /// The lot of this number, or MILL/LOT. Throws Failed where there is none, or two.
 LotId lot_of(const app::App& app, const std::string& code);
 

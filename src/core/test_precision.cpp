@@ -104,11 +104,11 @@ std::string limit_words(const TestPrecision& row, bool are_single) {
                        row.confidence);
 }
 
-Agreement not_said(Property property, std::string words, std::optional<double> difference = {}) {
-    return {property, Agreement::Verdict::not_said, difference, {}, std::move(words)};
+ComparedResult not_said(Property property, std::string words, std::optional<double> difference = {}) {
+    return {property, ComparedResult::Verdict::not_said, difference, {}, std::move(words)};
 }
 
-Agreement judged(const TestPrecision& row, double mill, double own) {
+ComparedResult judged(const TestPrecision& row, double mill, double own) {
     const double factor = row.given == PrecisionGiven::relative ? std::abs(mill + own) / 2 / 100 : 1;
     // Where r is not known the means are judged as single results, which is the wider limit.
     const int n1 = row.r ? row.mill_replicates : 1, n2 = row.r ? row.own_replicates : 1;
@@ -118,8 +118,8 @@ Agreement judged(const TestPrecision& row, double mill, double own) {
     const bool agrees = difference <= allowed + rounding;
     const auto [differs, chance] =
         told_apart(agrees ? std::min(difference, allowed) : difference, allowed, row.property);
-    return {row.property, agrees ? Agreement::Verdict::agrees : Agreement::Verdict::contradicts, own - mill,
-            allowed,
+    return {row.property, agrees ? ComparedResult::Verdict::agrees : ComparedResult::Verdict::contradicts,
+            own - mill, allowed,
             fmt::format("{}: differs {}, {}up to {} is chance ({})", agrees ? "agrees" : "contradicts",
                         with_unit(differs, row.property), agrees ? "" : "only ",
                         with_unit(chance, row.property), limit_words(row, n1 == 1 && n2 == 1))};
@@ -129,8 +129,8 @@ std::string method_words(const std::string& method) {
     return method.empty() ? std::string("a method that is not stated") : method;
 }
 
-Agreement compare_one(const Certificate& mill, const Certificate& own, Property property,
-                      std::span<const TestPrecision> rows) {
+ComparedResult compare_one(const Certificate& mill, const Certificate& own, Property property,
+                           std::span<const TestPrecision> rows) {
     const auto& by_mill = *mill.find(property);
     const auto& by_us = *own.find(property);
     for (const auto* results : {&mill, &own})
@@ -209,9 +209,9 @@ double critical_difference(double r, double R, int n1, int n2) {
     return std::sqrt(R * R - r * r * (1 - 1.0 / (2 * n1) - 1.0 / (2 * n2)));
 }
 
-std::vector<Agreement> compare(const Certificate& mill, const Certificate& own,
-                               std::span<const TestPrecision> rows) {
-    std::vector<Agreement> all;
+std::vector<ComparedResult> compare(const Certificate& mill, const Certificate& own,
+                                    std::span<const TestPrecision> rows) {
+    std::vector<ComparedResult> all;
     for (const auto& value : own.values())
         if (mill.find(value.property))
             all.push_back(compare_one(mill, own, value.property, rows));

@@ -49,7 +49,7 @@ std::vector<TestPrecision> read_test_precision(std::string_view table);
 double critical_difference(double r, double R, int n1, int n2);
 
 /// How a result of the plant's own stands to the mill's.
-struct Agreement {
+struct ComparedResult {
     enum class Verdict { agrees, contradicts, not_said };
     Property property{};
     Verdict verdict{};
@@ -61,8 +61,8 @@ struct Agreement {
 /// The results that both have, in the order of properties. Rows count in their order: the plant's own first,
 /// then the published ones. Compared on one basis and by one method only; else it says why not. Where no
 /// reproducibility limit is known nothing is said of contradiction.
-std::vector<Agreement> compare(const Certificate& mill, const Certificate& own,
-                               std::span<const TestPrecision> rows);
+std::vector<ComparedResult> compare(const Certificate& mill, const Certificate& own,
+                                    std::span<const TestPrecision> rows);
 
 /// A row of the plant as typed.
 struct TestPrecisionDraft {

@@ -11,7 +11,7 @@ namespace {
 
 using testing::all_words;
 using testing::says;
-using Verdict = Agreement::Verdict;
+using Verdict = ComparedResult::Verdict;
 
 CertificateValue value(Property property, double figure, std::string method = "",
                        Basis basis = Basis::at(Moisture{14})) {
@@ -36,13 +36,13 @@ TestPrecision protein_row() {
     return row;
 }
 
-Agreement only(const Certificate& mill, const Certificate& own, const std::vector<TestPrecision>& rows) {
+ComparedResult only(const Certificate& mill, const Certificate& own, const std::vector<TestPrecision>& rows) {
     const auto all = compare(mill, own, rows);
     REQUIRE(all.size() == 1);
     return all.front();
 }
 
-Agreement proteins(double mill, double own, const TestPrecision& row = protein_row()) {
+ComparedResult proteins(double mill, double own, const TestPrecision& row = protein_row()) {
     return only(of(value(Property::protein, mill)), of(value(Property::protein, own)), {row});
 }
 

@@ -38,9 +38,10 @@ std::optional<Refusal> silent_release(const State& state, const Lot& lot, const 
     const auto failing = failing_results(state.book, lot);
     if (failing.empty() || !trimmed(reason).empty() || lot.state != LotState::awaiting_judgement)
         return {};
-    return Refusal{"Reason",
-                   fmt::format("is empty, and lot {} is out of specification: {}", lot.code, in_one(failing)),
-                   "Say why it is released all the same, or release it with a concession"};
+    return Refusal{
+        "Reason",
+        fmt::format("is empty, and lot {} is out of specification: {}", lot.code, failing_as_text(failing)),
+        "Say why it is released all the same, or release it with a concession"};
 }
 
 /// What was held takes a reason: what is conceded is one.

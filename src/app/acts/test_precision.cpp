@@ -57,6 +57,7 @@ Result<Told> carry_out(State& state, const SetTestPrecision& act) {
                                    before ? ", was " + limits_in_words(*before) : std::string(), row->source);
     Change change = state.change("set_test_precision", subject_of(*row), words);
     row->id = TestPrecisionStore(*state.connection).save(change, *row);
+    change.journal_line().about = RecordRef{RecordKind::test_precision, row->id};
     const auto after = TestPrecisionStore(*state.connection).find(row->id);
     change.commit();
     ++state.precision_changed;

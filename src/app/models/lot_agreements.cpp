@@ -15,7 +15,7 @@
 namespace mellowbin::app {
 namespace {
 
-using Verdict = Agreement::Verdict;
+using Verdict = ComparedResult::Verdict;
 
 constexpr double in_95_of_100 = 1.96; // normal deviates
 

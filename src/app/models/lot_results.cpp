@@ -44,7 +44,7 @@ std::vector<std::string> failing_results(const Book& book, const Lot& lot) {
     return failing;
 }
 
-std::string in_one(const std::vector<std::string>& failing) {
+std::string failing_as_text(const std::vector<std::string>& failing) {
     std::string all;
     for (const auto& one : failing)
         all += (all.empty() ? "" : "; ") + one;

@@ -16,6 +16,6 @@ std::vector<const Retest*> standing_retests(const Book& book, LotId lot);
 /// before the mill's: "Protein 11.2 %, below 11.5 to 13.0 %". Empty: nothing that was measured.
 std::vector<std::string> failing_results(const Book& book, const Lot& lot);
 /// All of them as one text, as a concession begins.
-std::string in_one(const std::vector<std::string>& failing);
+std::string failing_as_text(const std::vector<std::string>& failing);
 
 } // namespace mellowbin::app

@@ -115,7 +115,7 @@ std::string door_against(const LotSheet& sheet) {
 std::string contradictions(const LotSheet& sheet, Day today) {
     std::string words;
     for (const auto& row : sheet.agreements)
-        if (row.verdict == Agreement::Verdict::contradicts && !row.aging_explains)
+        if (row.verdict == ComparedResult::Verdict::contradicts && !row.aging_explains)
             add(words, fmt::format("Our own {} of {} contradicts the certificate.",
                                    name_in_a_sentence(row.property), day_near(row.taken_on, today)));
     return words;

@@ -78,7 +78,7 @@ struct AgreementRow {
     RetestId retest;
     Day taken_on;
     Property property{};
-    Agreement::Verdict verdict{};
+    ComparedResult::Verdict verdict{};
     std::optional<double> difference, allowed; ///< at 14 % moisture where it has a basis
     std::string words;           ///< "contradicts: differs 1.4 %, only up to 0.5 % is chance (R, …)"
     std::string aging = {};      ///< what aging says of the difference, beside that; empty: nothing

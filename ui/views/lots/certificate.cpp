@@ -1,4 +1,5 @@
 #include "app/acts/notice.h"
+#include "app/models/lot_agreements.h"
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
@@ -94,6 +95,7 @@ void every_result(LotsView& view, const app::LotSheet& sheet, const app::Readine
     if (ui::button("Hide every result", {.kind = ui::ButtonKind::quiet}))
         view.shows_every_result = false;
     draw_findings(sheet.results);
+    draw_findings(app::findings_of(sheet.agreements));
     ui::rule();
     if (readiness.opened && readiness.opened->lot == sheet.row.id)
         ui::scope("Results", [&] { draw_results(readiness.opened->tests, view.withdrawing); });
@@ -117,6 +119,11 @@ void draw_certificate(LotsView& view, const app::LotSheet& sheet, const app::Rea
                                                            ? std::string("nothing")
                                                            : sheet.row.mill_additions),
                   {.role = sheet.row.mill_additions.empty() ? Role::quiet : Role::ink});
+    if (!sheet.agreements.empty()) {
+        ui::part("Retests against the certificate");
+        draw_agreements(sheet);
+        ui::gap(2);
+    }
     draw(view.retest, {sheet.row.id, sheet.row.code, sheet.row.changed}, readiness, notice, out);
     ui::gap(2);
     ui::part("At the door");
