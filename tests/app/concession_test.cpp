@@ -197,6 +197,16 @@ TEST_CASE("At the bowl the concession stops the batch of another product, and no
     CHECK(at.card(loaf).verdict.ruling == Ruling::mix);
 }
 
+TEST_CASE("A bag scanned of a lot that is not conceded stops the batch, and says why") {
+    Conceded at;
+    at.done(ReleaseLot{at.lot, ""});
+    const auto loaf = at.run("Plain loaf", "2026-11-25");
+    at.plant.plan_week();
+    at.done(ConcedeLot{at.lot, for_pan_bread()});
+    CHECK_THAT(at.refused(ScanBag{loaf, "W24-118"}),
+               Contains("STOP: lot W24-118: its concession is not for Plain loaf"));
+}
+
 TEST_CASE("A lot that is not on the card is judged by its concession as well") {
     Conceded at;
     at.release();

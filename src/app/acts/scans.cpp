@@ -4,6 +4,7 @@
 #include "app/acts/state.h"
 #include "app/book/scanner.h"
 #include "app/models/run_card.h"
+#include "core/lot_words.h"
 #include "core/typed_text.h"
 #include "db/scan_store.h"
 
@@ -38,7 +39,23 @@ std::string scanned_words(const RunCard& made, LotId with) {
     return fmt::format("{} of {} scanned", count, flour.size());
 }
 
+/// Why a lot that the run was given goes into no batch of it; empty: it is none of these.
+std::string kept_out(const RunCard& made, const std::string& code) {
+    for (const auto& given : made.input.lots) {
+        if (given.lot->code != code)
+            continue;
+        if (given.lot->state != LotState::released)
+            return fmt::format("it is {}", in_words(given.lot->state));
+        return against_by_concession(*given.lot, made.input.product,
+                                     made.input.mixed_on.value_or(made.input.run.day));
+    }
+    return {};
+}
+
 Refusal wrong_bag(const RunCard& made, const std::string& code) {
+    if (const auto why = kept_out(made, code); !why.empty())
+        return {"Bag", fmt::format("STOP: lot {}: {}", excerpt(code), why),
+                "Put the bag back. If it was tipped, keep the dough back and tell quality staff"};
     std::string codes;
     if (made.card)
         for (const auto& one : made.card->flour)

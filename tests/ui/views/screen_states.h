@@ -24,6 +24,8 @@ std::vector<ScreenState> mixer_screen_states();
 std::vector<ScreenState> plant_screen_states();
 /// Those of the assistant, and of the screens that offer it.
 std::vector<ScreenState> setting_up_screen_states();
+/// Those of quality's word on a lot, and of the limits that retests are held by.
+std::vector<ScreenState> judgement_screen_states();
 /// Every screen empty, filled, refused, failed and busy, with its dialogs.
 std::vector<ScreenState> all_screen_states();
 

@@ -35,7 +35,15 @@ void draw_agreements(const app::LotSheet& sheet) {
     for (const auto& row : sheet.agreements)
         if (told.insert(row.property).second)
             newest.push_back(row);
-    draw_findings(app::findings_of(newest));
+    std::vector<app::AgreementRow> compared;
+    for (const auto& row : newest)
+        if (row.verdict != ComparedResult::Verdict::not_said)
+            compared.push_back(row);
+    draw_findings(app::findings_of(compared));
+    for (const auto& row : newest)
+        if (row.verdict == ComparedResult::Verdict::not_said)
+            ui::hint(fmt::format("{}: {}{}{}", traits(row.property).name, row.words,
+                                 row.aging.empty() ? "" : ". Beside it: ", row.aging));
 }
 
 void draw_before_release(const app::LotSheet& sheet) {
