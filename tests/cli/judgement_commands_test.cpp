@@ -42,11 +42,8 @@ TEST_CASE(
     "After its day the terminal says so in every list, and the lot can be judged anew or for all dough") {
     ABakery bakery;
     bakery.done({"release", "W24-201", "--concession", "smells", "--until", "2026-11-27", "--for-all"});
-    const std::vector<std::string> later{"--today", "2026-11-28"};
-    const auto on_later = [&](std::vector<std::string> words) {
-        words.insert(words.end(), later.begin(), later.end());
-        return bakery.done(std::move(words));
-    };
+    bakery.terminal.today = "2026-11-28";
+    const auto on_later = [&](std::vector<std::string> words) { return bakery.done(std::move(words)); };
     CHECK_THAT(on_later({"lots"}), Contains("Concession ended 27 Nov"));
     CHECK_THAT(on_later({"readiness"}), Contains("concession ended 27 Nov, "));
     CHECK_THAT(on_later({"lot", "W24-201"}), Contains("STOP: over. Concession by"));

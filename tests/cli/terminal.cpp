@@ -31,7 +31,7 @@ int Terminal::type(std::vector<std::string> words) {
 }
 
 int Terminal::on_book(std::vector<std::string> words) {
-    words.insert(words.end(), {"--book", book(), "--today", "2026-11-25"});
+    words.insert(words.end(), {"--book", book(), "--today", today});
     return type(std::move(words));
 }
 

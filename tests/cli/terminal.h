@@ -23,6 +23,7 @@ public:
     [[nodiscard]] std::string book() const { return file("book.mbook"); }
 
     std::string out, err;
+    std::string today = "2026-11-25"; ///< of the commands on the book
 
 private:
     std::filesystem::path folder_;

@@ -110,7 +110,7 @@ Result<Told> carry_out(State& state, const TakeBackReturn& act) {
         return unknown_lot();
     const bool holds = act.was_rejected_by_it && lot->state == LotState::rejected;
     const auto words =
-        fmt::format("Lot {}: its return to the mill taken back{}", lot->code, holds ? ", on hold again" : "");
+        fmt::format("Lot {}: its return to the mill taken back{}", lot->code, holds ? ", it is on hold" : "");
     Change change = state.change("take_back_return", subject_of(*lot), words);
     for (const auto id : act.movements) {
         const Movement* sent = state.book.movement(id);

@@ -232,7 +232,7 @@ TEST_CASE("Settings show each r and R with its standing, and the plant enters it
     screen.click("Enter our own");
     CHECK(screen.value_of("r") == "0.02");
     screen.type("R", "0,05");
-    screen.type("Source", "ISO 2171:2023, annex A");
+    screen.type("Where it was read/Source", "ISO 2171:2023, annex A");
     screen.click("Keep the row");
     CHECK(window.last<app::SetTestPrecision>().row == 0); // one more: the published one stays
     CHECK(window.last<app::SetTestPrecision>().as.R == "0,05");

@@ -100,11 +100,13 @@ void fields(TestPrecisionDraft& draft, const Refusals& refusals) {
         number("Determinations, mill", "empty: 1", draft.mill_replicates);
         number("Determinations, ours", "empty: 1", draft.own_replicates);
     });
-    ui::text_field({.label = "Source",
-                    .hint = "standard and clause, or ring test",
-                    .refusals = &refusals,
-                    .width = 20_em},
-                   draft.source);
+    ui::scope("Where it was read", [&] {
+        ui::text_field({.label = "Source",
+                        .hint = "standard and clause, or ring test",
+                        .refusals = &refusals,
+                        .width = 20_em},
+                       draft.source);
+    });
     ui::all_refusals(all_but(refusals, {"Property", "Method", "Given as", "R", "r", "From", "To",
                                         "Determinations, mill", "Determinations, ours", "Source"}));
 }
