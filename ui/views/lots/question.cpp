@@ -95,6 +95,12 @@ void run_field(LotQuestion& q, const app::LotSheet& sheet) {
         q.run = sheet.out[static_cast<std::size_t>(chosen)].run;
 }
 
+bool is_refused(const LotQuestion& q, std::string_view field) {
+    const auto& refusals = q.asked.refusals;
+    return std::any_of(refusals.begin(), refusals.end(),
+                       [&](const Refusal& refusal) { return refusal.field == field; });
+}
+
 /// A lot that fails its specification is not released without a word.
 void release_fields(LotQuestion& q, const app::LotSheet* sheet, Day today) {
     if (sheet)
@@ -109,7 +115,7 @@ void release_fields(LotQuestion& q, const app::LotSheet* sheet, Day today) {
         begin_concession(q, *sheet);
     if (q.with_concession && sheet)
         concession_fields(q.concession, *sheet, q.asked.refusals, today);
-    else if (q.state == LotState::held || fails)
+    else if (q.state == LotState::held || fails || is_refused(q, "Reason")) // it may fail since a moment ago
         reason_field(q, q.state == LotState::held ? "why it may be used after all"
                                                   : "why it is released all the same");
 }
@@ -124,8 +130,11 @@ void to_mill_fields(LotQuestion& q, const app::LotSheet* sheet) {
     }
     const auto at = std::find(places.begin(), places.end(), q.place);
     int chosen = at == places.end() ? 0 : static_cast<int>(at - places.begin());
-    if (places.size() > 2 && ui::choice({.label = "From", .refusals = &q.asked.refusals}, names, chosen))
+    const bool are_several = places.size() > 2;
+    if (are_several && ui::choice({.label = "From", .refusals = &q.asked.refusals}, names, chosen))
         q.place = places[static_cast<std::size_t>(chosen)];
+    if (!are_several && is_refused(q, "From"))
+        ui::status(ui::Role::stop, "Nothing of it lies there any more.");
     weight_field(q, "empty: all that lies there");
     reason_field(q);
     ui::text_field(
