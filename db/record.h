@@ -30,6 +30,8 @@ enum class RecordKind {
     limit,
     setting,
     propionate_limit,
+    delivery_record, ///< one that came; `delivery` is one that is to come
+    begun_delivery,
 };
 std::string_view key_of(RecordKind kind);
 std::optional<RecordKind> record_kind_from_key(std::string_view key);
@@ -53,6 +55,8 @@ constexpr RecordRef record_of(ClimateLogId id) { return {RecordKind::climate_log
 constexpr RecordRef record_of(LearningId id) { return {RecordKind::learning, id.number()}; }
 constexpr RecordRef record_of(RunId id) { return {RecordKind::run, id.number()}; }
 constexpr RecordRef record_of(ExpectedId id) { return {RecordKind::delivery, id.number()}; }
+constexpr RecordRef record_of(DeliveryId id) { return {RecordKind::delivery_record, id.number()}; }
+constexpr RecordRef record_of(BegunId id) { return {RecordKind::begun_delivery, id.number()}; }
 constexpr RecordRef record_of(ReservationId id) { return {RecordKind::reservation, id.number()}; }
 constexpr RecordRef record_of(BatchId id) { return {RecordKind::batch, id.number()}; }
 constexpr RecordRef record_of(SolutionId id) { return {RecordKind::solution, id.number()}; }

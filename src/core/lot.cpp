@@ -195,6 +195,7 @@ Result<Lot> accept(const LotDraft& draft, const IntakeContext& context) {
     read_mill_addition({draft.mill_oxidant, draft.mill_oxidant_ppm}, reader, lot);
     for (const auto& addition : draft.further_additions)
         read_mill_addition(addition, reader, lot);
+    read_pallets(draft.pallets, reader.refusals); // kept with the delivery
     ask_why(draft, lot, context, reader);
     if (!reader.refusals.empty())
         return reader.refusals;

@@ -2,6 +2,7 @@
 
 #include "core/figure_draft.h"
 #include "core/house_units.h"
+#include "core/pallet.h"
 #include "core/plant.h"
 
 #include <span>
@@ -97,6 +98,7 @@ struct LotDraft {
     std::string certified_on;                     ///< the certificate's own date
     std::string delivered_c;   ///< temperature of the flour as it came, in the house's unit or with its own
     std::string accept_reason; ///< why it is taken in all the same, where something stands against it
+    std::vector<PalletDraft> pallets; ///< that it came on, as far as they were scanned
 
     /// The figure's draft, made if it is not there yet.
     FigureDraft& figure(Property property);
