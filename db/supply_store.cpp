@@ -1,6 +1,7 @@
 #include "db/supply_store.h"
 
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -47,6 +48,10 @@ std::vector<ExpectedDelivery> SupplyStore::expected() const { return expected_wh
 
 std::vector<ExpectedDelivery> SupplyStore::expected_since(Day first) const {
     return expected_where(connection_, "WHERE has_come = 0 OR arrives >= $1", {first});
+}
+
+std::optional<ExpectedDelivery> SupplyStore::find(ExpectedId id) const {
+    return only(expected_where(connection_, "WHERE id = $1", {id}));
 }
 
 std::vector<Reservation> SupplyStore::reservations() const {

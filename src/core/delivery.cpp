@@ -38,23 +38,22 @@ bool is_outside(Grams is, Grams said, double tolerance_percent) {
     return apart > allowed + rounding;
 }
 
-/// One line that fits on a label.
-std::string read_order(std::string_view typed, DraftReader& reader) {
+} // namespace
+
+bool is_empty(const DeliveryDraft& draft) { return draft == DeliveryDraft(); }
+
+std::string read_order(std::string_view typed, Refusals& refusals) {
     constexpr std::size_t longest = 80;
     std::string order(trimmed(typed));
     const bool has_control =
         std::any_of(order.begin(), order.end(), [](unsigned char c) { return c < 0x20 || c == 0x7F; });
     if (order.size() > longest || has_control)
-        reader.refuse(order_field,
-                      fmt::format("\"{}\" was read; one line of up to {} characters is expected",
-                                  excerpt(order), longest),
-                      "Read it from the order or the label");
+        refusals.push_back({std::string(order_field),
+                            fmt::format("\"{}\" was read; one line of up to {} characters is expected",
+                                        excerpt(order), longest),
+                            "Read it from the order or the label"});
     return order;
 }
-
-} // namespace
-
-bool is_empty(const DeliveryDraft& draft) { return draft == DeliveryDraft(); }
 
 std::string weight_words(Grams mass, const HouseUnits& units) {
     const auto tenths = std::llround(units.shown(to_kilograms(mass)) * 10);
@@ -114,7 +113,7 @@ std::optional<Grams> read_house_weight(std::string_view field, std::string_view 
 Result<DeliveryRecord> accept(const DeliveryDraft& draft, const DeliveryContext& context) {
     DraftReader reader;
     DeliveryRecord record;
-    record.order = read_order(draft.order, reader);
+    record.order = read_order(draft.order, reader.refusals);
     record.remark = trimmed(draft.remark);
     record.on_note = read_house_weight(on_note_field, draft.on_note, context.units, reader.refusals);
     record.weighed = read_house_weight(weighed_field, draft.weighed, context.units, reader.refusals);

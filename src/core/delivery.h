@@ -51,7 +51,7 @@ inline constexpr std::string_view on_note_field = "Weight on the note";
 inline constexpr std::string_view weighed_field = "Weighed";
 inline constexpr std::string_view order_field = "Order number";
 inline constexpr std::string_view expected_field = "Expected delivery";
-inline constexpr std::string_view weight_reason_field = "Why the weight is let be";
+inline constexpr std::string_view weight_reason_field = "Why weights differ";
 
 /// Whether lots of the delivery are still to be taken in.
 enum class Rest { none, follows };
@@ -80,6 +80,8 @@ std::vector<WeightBeside> compare_weights(const DeliveryWeights& weights, double
 /// Of those the ones outside, each at its field.
 Refusals what_weights_say(const DeliveryWeights& weights, double tolerance_percent, const HouseUnits& units);
 
+/// An order's number: one line that fits on a label, else a refusal.
+std::string read_order(std::string_view typed, Refusals& refusals);
 /// "12 000 kg", "26 455.5 lb": in the house's unit, thousands apart, with a decimal where there is one.
 std::string weight_words(Grams mass, const HouseUnits& units);
 /// A weight in the house's unit, or with its own behind it: "26 455 lb". Nothing where it is empty.
