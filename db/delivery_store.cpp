@@ -61,14 +61,6 @@ std::vector<DeliveryRecord> records_where(Connection& connection, std::string_vi
 constexpr std::string_view has_a_lot =
     "EXISTS (SELECT 1 FROM delivery_lot dl WHERE dl.delivery_id = delivery.id AND dl.is_withdrawn = 0)";
 
-void refuse_known(const PalletThatCame& known, const Pallet& pallet, Refusals& refusals) {
-    refusals.push_back({"Pallet",
-                        fmt::format("{} came before: on {} with lot {} of {}{}", sscc_in_words(pallet.sscc),
-                                    iso(known.delivered_on), known.lot_code, known.mill,
-                                    known.note.empty() ? "" : ", note " + known.note),
-                        "Take it off the list, or see which of the two is wrong"});
-}
-
 Refusals write_parts(Change& change, DeliveryId id, const DeliveryRecord& record) {
     auto& book = change.connection();
     Refusals refusals;
@@ -77,7 +69,8 @@ Refusals write_parts(Change& change, DeliveryId id, const DeliveryRecord& record
                      {lot, id});
     for (const auto& pallet : record.pallets) {
         if (const auto known = DeliveryStore(book).pallet(pallet.sscc))
-            refuse_known(*known, pallet, refusals);
+            refusals.push_back({"Pallet", came_before_in_words(pallet.sscc, *known),
+                                "Take it off the list, or see which of the two is wrong"});
         else
             book.execute("INSERT INTO delivery_pallet (id, delivery_id, lot_id, sscc, mass_g, is_free) "
                          "VALUES ($1, $2, $3, $4, $5, 0)",
@@ -88,6 +81,12 @@ Refusals write_parts(Change& change, DeliveryId id, const DeliveryRecord& record
 }
 
 } // namespace
+
+std::string came_before_in_words(std::string_view sscc, const PalletThatCame& known) {
+    return fmt::format("{} came before: on {} with lot {} of {}{}", sscc_in_words(sscc),
+                       iso(known.delivered_on), known.lot_code, known.mill,
+                       known.note.empty() ? "" : ", note " + known.note);
+}
 
 std::optional<DeliveryRecord> DeliveryStore::find(DeliveryId id) const {
     return only(records_where(connection_, "WHERE id = $1", {id}));
@@ -119,6 +118,17 @@ std::vector<DeliveryRecord> DeliveryStore::newest(const DeliveryQuery& query) co
     };
     return query.mill ? page("mill_id = $3 AND", {query.count, query.from, *query.mill})
                       : page("", {query.count, query.from});
+}
+
+std::vector<LotThatCame> DeliveryStore::lots_of(DeliveryId id) const {
+    std::vector<LotThatCame> lots;
+    connection_.query(
+        "SELECT l.id, l.code, l.flour_id, l.received_g FROM delivery_lot d "
+        "JOIN lot l ON l.id = d.lot_id WHERE d.delivery_id = $1 AND d.is_withdrawn = 0 ORDER BY l.id",
+        {id}, [&](const Row& row) {
+            lots.push_back({row.id<LotId>(0), row.words(1), row.id<FlourId>(2), Grams{row.integer(3)}});
+        });
+    return lots;
 }
 
 std::optional<PalletThatCame> DeliveryStore::pallet(std::string_view sscc) const {
@@ -160,8 +170,10 @@ Result<DeliveryId> DeliveryStore::join(Change& change, DeliveryId id, const Deli
         "expected_id = COALESCE($3, expected_id), on_note_g = COALESCE($4, on_note_g), "
         "weighed_g = COALESCE($5, weighed_g), "
         "weight_reason = CASE WHEN $6 = '' THEN weight_reason ELSE $6 END, "
-        "remark = CASE WHEN $7 = '' THEN remark ELSE $7 END WHERE id = $1",
-        {id, more.order, more.expected, more.on_note, more.weighed, more.weight_reason, more.remark});
+        "remark = CASE WHEN $7 = '' THEN remark ELSE $7 END, "
+        "delivery_note = CASE WHEN $8 = '' THEN delivery_note ELSE $8 END WHERE id = $1",
+        {id, more.order, more.expected, more.on_note, more.weighed, more.weight_reason, more.remark,
+         more.note});
     if (changed == 0)
         return change.refuse(
             {"Delivery", "is not in the book", "Take the lots in as a delivery of their own"});

@@ -10,6 +10,15 @@
 
 namespace mellowbin {
 
+/// A lot of a delivery, as far as that needs it.
+struct LotThatCame {
+    LotId lot;
+    std::string code;
+    FlourId flour;
+    Grams received;
+    friend bool operator==(const LotThatCame&, const LotThatCame&) = default;
+};
+
 /// A pallet that came, with what it came as.
 struct PalletThatCame {
     DeliveryId delivery;
@@ -19,6 +28,9 @@ struct PalletThatCame {
     std::optional<Grams> mass;
     friend bool operator==(const PalletThatCame&, const PalletThatCame&) = default;
 };
+
+/// "1061 4141 … came before: on 2026-11-24 with lot W24-118 of Harrow Mill, note 4711"
+std::string came_before_in_words(std::string_view sscc, const PalletThatCame& known);
 
 /// Which deliveries are asked for, the newest first, a page at a time.
 struct DeliveryQuery {
@@ -40,6 +52,8 @@ public:
     [[nodiscard]] std::optional<DeliveryId> of_note(MillId mill, std::string_view note, Day day) const;
     /// By their day, the newest first; those of which every lot was withdrawn are none.
     [[nodiscard]] std::vector<DeliveryRecord> newest(const DeliveryQuery& query) const;
+    /// Its lots that stand, in the order they were taken in.
+    [[nodiscard]] std::vector<LotThatCame> lots_of(DeliveryId id) const;
     /// Where a pallet came; one that is free again, or never came, is none.
     [[nodiscard]] std::optional<PalletThatCame> pallet(std::string_view sscc) const;
     [[nodiscard]] std::vector<Pallet> pallets_of(LotId lot) const;

@@ -6,6 +6,7 @@
 #include "app/book/settings.h"
 #include "app/book/setup.h"
 #include "app/models/card.h"
+#include "app/models/deliveries.h"
 #include "app/models/keeping.h"
 #include "app/models/levers.h"
 #include "app/models/past.h"
@@ -115,6 +116,8 @@ void tell(State& s, const Result<Told>& result, std::uint64_t number) {
 App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     State& s = *state_;
     s.setup = std::move(setup);
+    if (s.setup.station.empty())
+        s.setup.station = station_name();
     s.connection = open_book(s.setup);
     seed_law(*s.connection, s.setup.clock);
     if (const auto zone = Choices(SettingsStore(*s.connection).all()).words("time_zone"); !zone.empty())
@@ -221,6 +224,15 @@ std::vector<NamedLot> App::lots_of_code(const std::string& code) const {
     }
     state_->estimates.follow(state_->book, state_->today());
     return found;
+}
+
+std::vector<DeliveryRow> App::deliveries(const std::string& mill, int count) const {
+    return make_deliveries(*state_, mill, count);
+}
+
+std::optional<DeliveryRow> App::delivery(DeliveryId id) const {
+    const auto record = DeliveryStore(*state_->connection).find(id);
+    return record ? std::optional(make_delivery(*state_, *record)) : std::nullopt;
 }
 
 std::vector<JournalRow> App::journal(int count) const { return make_journal(*state_, 0, count).rows; }

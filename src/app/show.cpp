@@ -19,8 +19,9 @@ struct Written {
     bool plant = false; ///< what holds for all: places, products, law, settings
     bool aging = false; ///< what an estimate rests on beside the lot itself
     bool doughs = false;
+    bool deliveries = false; ///< to come, begun, or come
 
-    [[nodiscard]] bool anything() const { return lots || runs || plant || aging || doughs; }
+    [[nodiscard]] bool anything() const { return lots || runs || plant || aging || doughs || deliveries; }
 };
 
 void note(Written& written, RecordKind kind) {
@@ -29,8 +30,15 @@ void note(Written& written, RecordKind kind) {
     case lot:
         written.lots = true;
         break;
-    case run:
     case delivery:
+        written.deliveries = true;
+        written.runs = true;
+        break;
+    case delivery_record:
+    case begun_delivery:
+        written.deliveries = true;
+        break;
+    case run:
     case reservation:
         written.runs = true;
         break;
@@ -60,7 +68,7 @@ void note(Written& written, RecordKind kind) {
 
 Written written_by(const Changes& changes) {
     if (!changes.is_known)
-        return {true, true, true, true, true};
+        return {true, true, true, true, true, true};
     Written written;
     for (const auto& record : changes.records)
         note(written, record.kind);
@@ -132,6 +140,8 @@ void show(State& s, const Written& written, Touched looked_at) {
     const bool lots = written.lots || written.aging || written.plant;
     if (written.plant)
         make_intake(s, s.intake);
+    if (written.deliveries)
+        show_deliveries(s, s.intake);
     if (written.plant || has(looked_at, Touched::plant_records))
         show_plant(s);
     if (lots)
@@ -171,7 +181,7 @@ void show_plan(State& s) {
     s.plan.levers = s.mixer.levers;
 }
 
-void show_all(State& s) { show(s, {true, true, true, true, true}, Touched::nothing); }
+void show_all(State& s) { show(s, {true, true, true, true, true, true}, Touched::nothing); }
 
 void show(State& s, Touched looked_at) {
     if (looked_at != Touched::nothing)

@@ -1,25 +1,39 @@
 #pragma once
 
 #include "app/acts/act.h"
+#include "core/begun_delivery.h"
+#include "core/delivery.h"
 #include "core/door.h"
 #include "core/lot.h"
 
+#include <map>
 #include <string>
 #include <vector>
 
 /// A delivery comes in, or is taken back.
 namespace mellowbin::app {
 
+/// The delivery that lots are taken in of, as a whole.
+struct OfDelivery {
+    DeliveryDraft said = {};
+    DeliveryId joins =
+        {}; ///< lots of it came in before; not known: that of the same mill, note and day, or a new one
+    Rest rest = Rest::none; ///< lots of it stay, to be taken in later
+    BegunHold begun = {};   ///< that was taken over: it comes in with this, unless lots of it stay
+};
 struct TakeIn {
     std::vector<LotDraft> lots;
     std::vector<DoorCheckDraft> door =
         {}; ///< of the delivery or of one lot: each lot keeps its own, and a "no" holds it
+    OfDelivery delivery = {};
 };
 /// Reads a certificate file into drafts on the Intake screen; nothing is written to the book.
 struct ReadCertificateFile {
     std::string path;
     LotDraft defaults; ///< mill, flour, place, delivered on: for what the file does not say
 };
+/// By the number of their lot.
+using PalletsOfLots = std::map<std::string, std::vector<PalletDraft>>;
 enum class FaultyLines { take_nothing, leave_out };
 /// Takes in the lots of a certificate file at once.
 struct TakeInFile {
@@ -27,6 +41,8 @@ struct TakeInFile {
     LotDraft defaults; ///< as above, and why they are taken in where something stands against them
     FaultyLines faulty_lines = FaultyLines::take_nothing;
     std::vector<DoorCheckDraft> door = {}; ///< as above
+    OfDelivery delivery = {};
+    PalletsOfLots pallets = {};
 };
 /// What a label of a delivery says of its lot; nothing is written to the book.
 struct ReadLabel {
@@ -45,6 +61,7 @@ struct LookIntoFolder {
     std::string path;
 };
 /// The counter-entry of TakeIn: the receipts are taken back and the lots rejected as taken in by mistake.
+/// Their pallets may come again, and a delivery that was expected is expected again.
 struct WithdrawLots {
     std::vector<LotId> lots;
 };

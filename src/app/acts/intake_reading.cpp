@@ -4,6 +4,7 @@
 #include "app/book/scanner.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
+#include "db/delivery_store.h"
 
 #include <fmt/format.h>
 
@@ -51,7 +52,18 @@ LotDraft draft_of(const exchange::LabelFacts& facts) {
     const auto last = facts.best_before ? facts.best_before : facts.expires;
     draft.best_before = last ? iso(*last) : "";
     draft.mass_kg = facts.net && !facts.count ? as_typed(to_kilograms(*facts.net).value()) : "";
+    if (!facts.sscc.empty())
+        draft.pallets = {{facts.sscc, draft.mass_kg}};
     return draft;
+}
+
+/// Why the label's pallet cannot come with this delivery; nothing: it can, or the label is of none.
+std::optional<Refusal> why_not_this_pallet(const State& state, const LotDraft& label) {
+    for (const auto& pallet : label.pallets)
+        if (const auto known = DeliveryStore(*state.connection).pallet(pallet.sscc))
+            return Refusal{"Pallet", came_before_in_words(pallet.sscc, *known),
+                           "See which of the two is wrong"};
+    return {};
 }
 
 LabelDoubt doubt_in_words(const exchange::SeparatorDoubt& doubt, const std::string& scan, Day today) {
@@ -85,12 +97,16 @@ Result<Told> carry_out(State& state, const ReadLabel& intent) {
             elements.push_back(doubt->behind);
         }
     }
-    auto label = scan->is_gs1() ? draft_of(exchange::facts_of(elements, state.today())) : LotDraft();
+    const auto facts = exchange::facts_of(elements, state.today());
+    auto label = scan->is_gs1() ? draft_of(facts) : LotDraft();
     if (!scan->is_gs1())
         label.code = scan->text;
-    if (label.code.empty())
+    if (label.code.empty() && label.pallets.empty())
         return Refusal{"Scan", "the label has no lot number", "Type the number, or scan another label"};
+    if (const auto why = why_not_this_pallet(state, label))
+        return *why;
     state.intake.label = std::move(label);
+    state.intake.label_order = facts.order;
     ++state.intake.labels;
     return Told{};
 }

@@ -6,6 +6,7 @@
 #include "core/decimal.h"
 #include "core/lot_words.h"
 #include "core/typed_text.h"
+#include "db/delivery_store.h"
 #include "db/lot_store.h"
 #include "db/run_store.h"
 
@@ -85,6 +86,13 @@ Found with(const State& state, const std::string& words) {
     return all;
 }
 
+/// The SSCC in what was scanned or typed; empty: there is none.
+std::string pallet_in(const State& state, const std::string& words) {
+    const auto scan = exchange::read_scan(words, scanner_setup(state.book.settings));
+    const auto sscc = sscc_digits(scan && scan->is_gs1() ? exchange::value_of(scan->elements, "00") : words);
+    return why_no_sscc(sscc) ? std::string() : sscc;
+}
+
 Told opened(State& state, LotId id) {
     state.opened_lot = id;
     state.book.call_up(*state.connection, id);
@@ -118,7 +126,13 @@ Result<Told> carry_out(State& state, const Search& intent) {
     state.found = state.overview.found = {};
     if (trimmed(intent.words).empty())
         return Told{""};
+    const auto sscc = pallet_in(state, intent.words);
+    if (const auto came = DeliveryStore(*state.connection).pallet(sscc))
+        return opened(state, came->lot);
     const auto words = exchange::lot_number_in(intent.words, scanner_setup(state.book.settings));
+    if (!words && !sscc.empty())
+        return Refusal{"Search", fmt::format("no pallet of the book is {}", sscc_in_words(sscc)),
+                       "Scan the label with the lot"};
     if (!words)
         return words.refusals();
     auto all = called(state, *words);

@@ -48,6 +48,13 @@ constexpr std::array fixed_table{
         "A lot whose flour comes so warm or warmer is taken in only with a reason: warm flour sweats "
         "where it cools, and ages faster. Common practice, no source."},
     SettingTraits{
+        "delivery_tolerance_pct", "Weight of a delivery off its note", "0.5", "%", number, 0, 20,
+        "What lots, note, scale and order may differ by; more asks for a reason before the lots are "
+        "taken in. Common practice, no source."},
+    SettingTraits{"match_days", "Days an expected delivery is offered for", "7", "days", number, 0, 92,
+                  "On Intake a delivery is offered that was to come so many days before or after the day it "
+                  "came, or fewer. A choice."},
+    SettingTraits{
         "scanner_separator", "Scanner's separator", "", "", words, 0, 0,
         "What your scanners send in place of the group separator of a GS1 label: ~, | or <GS>. Empty: "
         "the separator itself, which a scanner that types sends as Ctrl+]."},

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/begun_delivery.h"
 #include "core/lot.h"
 
 #include <cstdint>
@@ -38,6 +39,21 @@ struct LabelDoubt {
     std::string otherwise; ///< "Lot FL-240917A, best before 2027-05-31"
 };
 
+/// A delivery half logged that was put aside.
+struct BegunRow {
+    BegunId id;
+    std::int64_t hold = 0; ///< the newest
+    std::string words;     ///< "Begun by Jonas, 04:12: 3 lots of Harrow Mill"
+    std::string holder;    ///< "Ines has it since 04:20, at Office"; empty: it waits
+};
+
+/// One that was taken over at this station, with all that was typed of it.
+struct TakenOver {
+    std::uint64_t count = 0; ///< counts how often one was
+    BegunHold hold;
+    KeptText text;
+};
+
 struct IntakeModel {
     std::vector<std::string> mills, flours, places;
     IntakeRecords records;
@@ -53,9 +69,19 @@ struct IntakeModel {
     std::uint64_t reading = 0;           ///< counts files read
     FolderList folder;                   ///< looked into last
     LotDraft label;                      ///< of the last label scanned: what it says of a lot
+    std::string label_order;             ///< of that label: number of the order it came for; may be empty
     std::uint64_t labels = 0;            ///< counts labels read
     std::string separator;               ///< that the plant's scanners send in a label; empty: the usual one
     LabelDoubt doubt;                    ///< of the last label scanned
+    std::vector<ExpectedDelivery> expected; ///< to come, in the order they were ordered
+    int match_days = 7;                     ///< within how many days of its own one is offered
+    double weight_tolerance = 0.5;          ///< %
+    std::vector<BegunRow> begun;            ///< put aside, the oldest first
+    TakenOver taken_over;
+    std::uint64_t put_aside =
+        0;              ///< counts deliveries put aside here: the view empties its form when it changes
+    DeliveryId came;    ///< what was taken in last is of this delivery
+    double came_kg = 0; ///< what of that is in the book
     std::uint64_t taken_in = 0; ///< counts accepted TakeIn intents: the view empties its form when it changes
 };
 
@@ -65,5 +91,7 @@ struct Station;
 std::vector<std::string> basis_choices();
 /// What may be chosen from; what was read from files stays.
 void make_intake(const Station& station, IntakeModel& model);
+/// The deliveries that are to come, and those that are begun.
+void show_deliveries(const Station& station, IntakeModel& model);
 
 } // namespace mellowbin::app

@@ -5,6 +5,7 @@
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "app/models/aging_words.h"
+#include "app/models/deliveries.h"
 #include "app/models/lot_history.h"
 #include "app/models/lot_verdict.h"
 #include "core/decimal.h"
@@ -211,6 +212,12 @@ void tell_days_and_door(const Station& s, const Lot& lot, LotSheet& sheet) {
         sheet.delivered_words =
             fmt::format("The flour came at {}", house_units(s.book.settings).with_unit(*lot.delivered_at));
     sheet.door = door_of(lot);
+    const DeliveryStore deliveries(*s.connection);
+    if (const auto came = deliveries.of_lot(lot.id)) {
+        sheet.came_words = came_in_words(make_delivery_head(s, *deliveries.find(*came)));
+        sheet.came_with = came;
+        sheet.pallets = deliveries.pallets_of(lot.id);
+    }
 }
 
 std::vector<FlourOut> out_of(const Book& book, LotId lot) {

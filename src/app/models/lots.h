@@ -99,7 +99,11 @@ struct LotSheet {
     std::string best_before_words; ///< "Best before 2026-11-01, may be used until 2026-12-01: …"; empty: none
     bool is_over = false;          ///< the last day is past
     std::string delivered_words;   ///< "The flour came at 31.0 °C"; empty: nobody said
-    std::vector<Finding> door;     ///< the checks at the door, as they were answered
+    std::string
+        came_words; ///< "Came on Tue 24 Nov from Harrow Mill, note 4711"; empty: before deliveries were kept
+    std::optional<DeliveryId> came_with;
+    std::vector<Pallet> pallets;       ///< that it came on, as far as they were scanned
+    std::vector<Finding> door;         ///< the checks at the door, as they were answered
     std::vector<JudgedRetest> retests; ///< the newest first
     std::vector<Finding> results;      ///< retests, the newest first, and the certificate, in one line each
     Certificate certificate;
