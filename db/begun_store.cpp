@@ -101,12 +101,13 @@ Result<BegunId> BegunStore::put_aside(Change& change, const BegunDelivery& deliv
     return id;
 }
 
-Result<BegunHold> BegunStore::take_over(Change& change, BegunId id, const BegunHolder& holder, From from) {
+Result<BegunHold> BegunStore::take_over(Change& change, BegunId id, const BegunHolder& holder,
+                                        TakeFrom from) {
     auto& book = change.connection();
     if (const auto why = why_not_open(book, id))
         return change.refuse(*why);
     const auto now = BegunStore(book).find(id);
-    if (now->holder && from == From::where_it_waits)
+    if (now->holder && from == TakeFrom::where_it_waits)
         return change.refuse(has_it(*now->holder));
     const BegunHold hold{id, now->hold + 1};
     book.execute(

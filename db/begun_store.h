@@ -24,8 +24,7 @@ public:
     Result<BegunId> put_aside(Change& change, const BegunDelivery& delivery, const BegunHold& from);
     /// Hands it to a window; its new hold. Refused: it is none or has ended, and, unless it is asked for from
     /// whoever has it, a window has it.
-    enum class From { where_it_waits, whoever_has_it };
-    Result<BegunHold> take_over(Change& change, BegunId id, const BegunHolder& holder, From from);
+    Result<BegunHold> take_over(Change& change, BegunId id, const BegunHolder& holder, TakeFrom from);
     /// Refused where the hold is not the newest any more, with who has it.
     Result<Done> holds(Change& change, const BegunHold& hold) const;
     /// It came in. Refused as holds() does.

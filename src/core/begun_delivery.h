@@ -25,6 +25,12 @@ struct BegunHolder {
     friend bool operator==(const BegunHolder&, const BegunHolder&) = default;
 };
 
+/// From where a begun delivery is taken over.
+enum class TakeFrom {
+    where_it_waits,
+    whoever_has_it, ///< also out of another window's hands, which then holds it no more
+};
+
 /// A delivery half logged that was put aside in the book, for whoever goes on with it.
 struct BegunDelivery {
     BegunId id;

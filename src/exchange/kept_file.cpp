@@ -12,7 +12,7 @@ namespace mellowbin::exchange {
 namespace {
 
 constexpr std::string_view head = "mellowbin kept work ";
-constexpr std::string_view version = "1";
+constexpr std::string_view version = kept_form;
 
 /// On one line, without the tabs that part it.
 std::string escaped(std::string_view text) {

@@ -5,8 +5,6 @@
 namespace mellowbin {
 namespace {
 
-using From = BegunStore::From;
-
 const BegunHolder ines{"Ines Example", "Office", noon + std::chrono::minutes(8)};
 const BegunHolder joris{"Joris Example", "Dock", noon + std::chrono::minutes(9)};
 
@@ -41,7 +39,8 @@ struct Half {
         REQUIRE(id);
         return *id;
     }
-    Result<BegunHold> take_over(BegunId id, const BegunHolder& holder, From from = From::where_it_waits) {
+    Result<BegunHold> take_over(BegunId id, const BegunHolder& holder,
+                                TakeFrom from = TakeFrom::where_it_waits) {
         return done(elsewhere, [&](Change& change) { return begun.take_over(change, id, holder, from); });
     }
 };
@@ -72,7 +71,7 @@ TEST_CASE("Only one of two takes it over, and the second is told who has it") {
     CHECK_THAT(why(second.refusals()), Catch::Contains("Ines Example at Office has it"));
     CHECK(at.begun.open().at(0).holder == ines);
     // From whoever has it: then the first one has lost it.
-    const auto taken = at.take_over(id, joris, From::whoever_has_it);
+    const auto taken = at.take_over(id, joris, TakeFrom::whoever_has_it);
     REQUIRE(taken);
     const auto lost = at.done(at.book, [&](Change& change) { return at.begun.came_in(change, *hold); });
     REQUIRE_FALSE(lost);
