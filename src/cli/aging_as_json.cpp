@@ -99,6 +99,15 @@ ordered_json head_of(const LotSheet& sheet, const AgingStory& story, const Readi
         {"best_before", json_of(sheet.best_before)},
         {"last_day", json_of(sheet.last_day)},
         {"best_before_words", sheet.best_before_words},
+        {"delivery", sheet.came_with ? ordered_json(sheet.came_with->number()) : ordered_json(nullptr)},
+        {"came", sheet.came_words},
+        {"pallets", list_of(sheet.pallets,
+                            [](const Pallet& pallet) {
+                                return ordered_json{
+                                    {"sscc", pallet.sscc},
+                                    {"kg", pallet.mass ? ordered_json(to_kilograms(*pallet.mass).value())
+                                                       : ordered_json(nullptr)}};
+                            })},
         {"door", list_of(sheet.door, [](const Finding& finding) { return of(finding); })},
         {"against_specification", list_of(sheet.results, [](const Finding& finding) { return of(finding); })},
         {"stock_kg", sheet.row.stock_kg},

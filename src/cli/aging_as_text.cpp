@@ -56,6 +56,14 @@ void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& stor
         fmt::print(out, "{}{}\n", sheet.is_over ? "STOP: over. " : "", sheet.best_before_words);
     if (!sheet.delivered_words.empty())
         fmt::print(out, "{}\n", sheet.delivered_words);
+    if (!sheet.came_words.empty())
+        fmt::print(out, "{}\n", sheet.came_words);
+    std::vector<std::string> pallets;
+    for (const auto& pallet : sheet.pallets)
+        pallets.push_back(
+            sscc_in_words(pallet.sscc) +
+            (pallet.mass ? fmt::format(", {} kg", fixed(to_kilograms(*pallet.mass).value(), 1)) : ""));
+    print_list(out, "Pallets", pallets);
     print_list(out, "At the door", lines_of(sheet.door));
     print_list(out, "Results against specification", lines_of(sheet.results));
 }

@@ -86,6 +86,7 @@ Grammar::Grammar()
     add_plan_commands(*this);
     add_replan_commands(*this);
     add_supply_commands(*this);
+    add_delivery_commands(*this);
     add_mixer_commands(*this);
     add_dough_commands(*this);
     add_ingredient_commands(*this);

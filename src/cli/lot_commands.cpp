@@ -11,6 +11,7 @@
 #include "cli/as_text.h"
 #include "cli/door_words.h"
 #include "cli/grammar.h"
+#include "cli/pallet_words.h"
 #include "core/door.h"
 
 #include <fmt/format.h>
@@ -29,7 +30,8 @@ struct TakeInTyped {
     std::string file;
     LotDraft defaults;
     bool only_what_is_good = false;
-    std::vector<std::string> checks;
+    std::vector<std::string> checks, pallets;
+    DeliveryDraft delivery;
 };
 
 /// Where a person must decide, the command says how that is told.
@@ -37,6 +39,16 @@ void say_how_to_accept(const Session& session, const Refusals& refusals) {
     if (std::any_of(refusals.begin(), refusals.end(),
                     [](const Refusal& refusal) { return refusal.field.ends_with(accept_field); }))
         session.world().err << "mellowbin: with --accept REASON such lots are taken in all the same\n";
+}
+
+/// The order's number names the expected delivery where nobody did; that is told.
+void find_by_order(const Session& session, const App& app, DeliveryDraft& said) {
+    const auto* expected = said.expected.empty() ? of_order(app.intake().expected, said.order, {}) : nullptr;
+    if (!expected)
+        return;
+    said.expected = expected->code;
+    fmt::print(session.world().err, "mellowbin: note: order {} is expected delivery {}\n", said.order,
+               said.expected);
 }
 
 int take_in(Session& session, const TakeInTyped& typed) {
@@ -49,12 +61,21 @@ int take_in(Session& session, const TakeInTyped& typed) {
         else
             append(refusals, check.refusals());
     }
+    PalletsOfLots pallets;
+    for (const auto& words : typed.pallets)
+        if (const auto pallet = read_pallet(words))
+            pallets[pallet->first].push_back(pallet->second);
+        else
+            append(refusals, pallet.refusals());
     if (!refusals.empty())
         return session.refused(refusals);
     App app(session.set_up());
+    OfDelivery delivery;
+    delivery.said = typed.delivery;
+    find_by_order(session, app, delivery.said);
     app.handle(TakeInFile{typed.file, typed.defaults,
-                          typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing,
-                          door});
+                          typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing, door,
+                          delivery, pallets});
     for (const auto& note : app.intake().file_notes)
         fmt::print(session.world().err, "mellowbin: note: {}\n", note);
     const int code = session.told(app);
@@ -178,6 +199,21 @@ template <class Found> int found(Session& session, const FoundTyped& typed) {
     return session.told(app);
 }
 
+void add_delivery_words(Words& words, TakeInTyped& typed) {
+    auto& delivery = typed.delivery;
+    words.option("--for", delivery.expected, "The expected delivery it answers, such as E-3");
+    words.option("--order", delivery.order,
+                 "The order's number; one that is expected by it is taken to be this one");
+    words.option("--note-weight", delivery.on_note,
+                 "Weight on the delivery note, in the house's unit or with its own");
+    words.option("--weighed", delivery.weighed, "Weight by the plant's own scale or bridge");
+    words.option("--weight-reason", delivery.weight_reason, "Why the weights may differ");
+    words.option("--remark", delivery.remark, "On the delivery as a whole");
+    words.option("--pallet", typed.pallets, "A pallet that a lot came on; once for each")
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", pallet_form));
+}
+
 void add_take_in(Grammar& grammar) {
     auto [words, typed] = grammar.command("take-in", "Take lots in from a certificate file (CSV)", take_in);
     words.option("file", typed.file, "The file; its columns are named in its first line").required();
@@ -194,6 +230,7 @@ void add_take_in(Grammar& grammar) {
         .shown_as(fmt::format("\"{}\"", door_check_form));
     words.option("--accept", typed.defaults.accept_reason,
                  "Why lots come in although something stands against them");
+    add_delivery_words(words, typed);
     words.footer(
         "A check is a question, or its beginning, and after a \"=\" yes, no or not looked at; then, each\n"
         "after a \";\", the lot it is about alone, how many bags and a note. A \"no\" holds its lots:\n"

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "core/pallet.h"
+#include "core/result.h"
+
+#include <string>
+#include <string_view>
+#include <utility>
+
+namespace mellowbin::cli {
+
+/// How a pallet is written on the command line: "W24-118=106141411234567897; 1000 kg".
+inline constexpr std::string_view pallet_form = "LOT=SSCC[; KG kg]";
+
+/// The lot's number and its pallet. Whether the lot is there, and the SSCC one, is for core to say. Refused
+/// under "Pallet" when it is not written so.
+Result<std::pair<std::string, PalletDraft>> read_pallet(std::string_view typed);
+
+} // namespace mellowbin::cli
