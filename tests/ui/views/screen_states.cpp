@@ -67,6 +67,34 @@ void three_lots(WholeWindow& w) {
     line.all_left = true;
 }
 
+/// Flour of the mill is to come, colleagues have begun, a lot came on two pallets, and its weight is not the
+/// note's.
+void expected_delivery(WholeWindow& w) {
+    file_read(w);
+    ExpectedDelivery expected{ExpectedId{2},     "E-2",        MillId{1},    FlourId{1},
+                              Grams{12'000'000}, plan_today(), plan_today(), false};
+    w.intake.expected = {expected};
+    expected.id = ExpectedId{3};
+    expected.code = "E-3";
+    expected.arrives += Days{2};
+    w.intake.expected.push_back(expected);
+    w.intake.begun = {
+        {BegunId{3}, 0, "Begun by Jonas, 04:12: 3 lots of Harrow Mill, 1 of them whole", ""},
+        {BegunId{4}, 2, "Begun by Joris, 03:50: 1 lot of Weir Mill", "Ines has it since 04:20, at Office"}};
+    w.screen.settle();
+    auto& form = w.screens.intake;
+    form.delivery.at_hand().draft.pallets = {{"106141411234567897", "500"}, {"376104250021234568", ""}};
+    form.folds.shows_pallets = form.form.shows_more = form.form.all_left = form.shows_head = true;
+    form.form.draft.on_note = "2100";
+}
+
+/// The same, answered by the one that was to come today.
+void answered_delivery(WholeWindow& w) {
+    expected_delivery(w);
+    w.screens.intake.form.draft.expected = "E-2";
+    w.screens.intake.form.by_order = "PO-17";
+}
+
 void choosing_a_file(WholeWindow& w) {
     w.screen.click("Read a file");
     w.intake.folder = {"/home/ines/certificates", {{"2026", true}, {"monday.csv", false}}, ""};
@@ -369,6 +397,8 @@ std::vector<ScreenState> all_screen_states() {
         {"intake, refused", Screen::intake, refused_delivery},
         {"intake, all figures", Screen::intake, all_figures},
         {"intake, three lots", Screen::intake, three_lots},
+        {"intake, expected", Screen::intake, expected_delivery},
+        {"intake, answered", Screen::intake, answered_delivery},
         {"intake, choosing a file", Screen::intake, choosing_a_file},
         {"intake, failed", Screen::intake, failure},
         {"intake, busy", Screen::intake, busy},

@@ -42,7 +42,7 @@ bool is_untouched(const LotDraft& d) {
     return d.code.empty() && d.mass_kg.empty() && d.bag_kg.empty() && d.milled_on.empty() &&
            d.best_before.empty() && d.certified_on.empty() && d.delivered_c.empty() &&
            d.accept_reason.empty() && d.price_per_tonne.empty() && d.mill_oxidant.empty() &&
-           d.mill_oxidant_ppm.empty() && d.further_additions.empty() && !has_figure;
+           d.mill_oxidant_ppm.empty() && d.further_additions.empty() && d.pallets.empty() && !has_figure;
 }
 
 Delivery::Delivery() { at_hand_ = add({}).number; }

@@ -24,7 +24,8 @@ struct DeliveryLine {
 
     std::set<std::string, std::less<>> left; ///< fields that were gone through: what is wrong there is said
     bool all_left = false;                   ///< of the whole form
-    std::set<std::string, std::less<>> scanned; ///< fields that a label filled
+    std::set<std::string, std::less<>> scanned;       ///< fields that a label filled
+    std::set<std::string, std::less<>> expected = {}; ///< fields that the expected delivery filled
 
     Refusals against;              ///< every reason why it cannot be taken in as it stands
     Refusals answered;             ///< by the book, until the field is changed

@@ -3,7 +3,10 @@
 #include "app/acts/intake.h"
 #include "core/decimal.h"
 #include "ui/views/common/day_words.h"
+#include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
+#include "ui/views/intake/kept.h"
+#include "ui/views/intake/pallets.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
@@ -40,10 +43,13 @@ void head_rows(IntakeView& view, const app::IntakeModel& model, Day today) {
     view.delivery.say_of_all(&LotDraft::mill, mill);
     view.delivery.say_of_all(&LotDraft::delivery_note, note);
     view.delivery.say_of_all(&LotDraft::delivered_on, day);
+    draw_whole(view, model);
 }
 
 bool is_head_refused(const IntakeView& view) {
     const auto& refusals = view.delivery.at_hand().refusals;
+    if (is_refused(view.form.refusals, on_note_field) || is_refused(view.form.refusals, order_field))
+        return true;
     return std::any_of(refusals.begin(), refusals.end(), [](const Refusal& refusal) {
         return std::find(head_fields.begin(), head_fields.end(), refusal.field) != head_fields.end();
     });
@@ -193,10 +199,12 @@ std::string sum_words(const Delivery& delivery) {
     auto words = fmt::format("{}, {} kg", counted(delivery.filled().size(), "lot", "lots"), kilograms(sum));
     if (without > 0)
         words += fmt::format("; {} without a weight", without);
+    if (const auto pallets = pallets_of(delivery); pallets > 0)
+        words += ", " + counted(pallets, "pallet", "pallets");
     return words;
 }
 
-void list_buttons(IntakeView& view) {
+void list_buttons(IntakeView& view, const app::Notice& notice, app::Intents& out) {
     ui::flow([&] {
         ui::text(sum_words(view.delivery), {.role = Role::quiet});
         if (ui::button("Next lot")) {
@@ -209,7 +217,12 @@ void list_buttons(IntakeView& view) {
             view.asks_to_drop = !is_untouched(view.delivery.at_hand().draft);
             if (!view.asks_to_drop)
                 view.delivery.drop_at_hand();
+            throw_away_if_empty(view, out);
         }
+        if (is_begun(view) &&
+            ui::button("Put aside", {.kind = ui::ButtonKind::quiet,
+                                     .tip = "For a colleague, or for later: at every station"}))
+            put_aside(view, notice, out);
     });
 }
 
@@ -218,11 +231,13 @@ void list_buttons(IntakeView& view) {
 void draw_delivery(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice, Day today,
                    app::Intents& out) {
     const auto& lines = view.delivery.lines();
+    ui::scope("Begun", [&] { draw_begun(view, model, out); });
     ui::panel("", [&] {
         head(view, model, today);
         scan_field(view, model, notice, out);
         lots_table(view);
-        list_buttons(view);
+        list_buttons(view, notice, out);
+        ui::scope("Expected", [&] { draw_match(view, model); });
         ui::all_refusals(view.refusals);
         ui::all_refusals(view.file.refusals);
         if (std::any_of(lines.begin(), lines.end(), [](const auto& line) { return line.is_from_file; }))
@@ -244,8 +259,10 @@ void draw_take_in(IntakeView& view, const app::Notice& notice, app::Intents& out
         if (ui::button(label, {.kind = ui::ButtonKind::primary, .blocked = blocked, .width = 11_em})) {
             view.sent = is_part ? whole : filled;
             view.take_in.ask(notice);
-            out.emplace_back(app::TakeIn{view.delivery.drafts_of(view.sent),
-                                         view.door.drafts_of(view.delivery, view.sent)});
+            out.emplace_back(app::TakeIn{
+                view.delivery.drafts_of(view.sent),
+                view.door.drafts_of(view.delivery, view.sent),
+                {view.form.draft, view.form.joins, is_part ? Rest::follows : Rest::none, view.form.begun}});
         }
         if (!is_part)
             return;

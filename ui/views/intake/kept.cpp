@@ -11,8 +11,8 @@ namespace mellowbin::views {
 // A KeptWriter finds them by its own namespace.
 
 void keep(auto& k, Kind<DeliveryLine> auto& line) {
-    auto& [number, draft, basis, own_basis, left, all_left, scanned, against, answered, refusals, doubts,
-           judged, is_checked, is_from_file] = line;
+    auto& [number, draft, basis, own_basis, left, all_left, scanned, expected, against, answered, refusals,
+           doubts, judged, is_checked, is_from_file] = line;
     k("number", number);
     k("draft", draft);
     k("basis", basis);
@@ -20,7 +20,31 @@ void keep(auto& k, Kind<DeliveryLine> auto& line) {
     k("left", left);
     k("all_left", all_left);
     k("scanned", scanned);
+    k("expected", expected);
     k("is_from_file", is_from_file);
+}
+
+void keep(auto& k, Kind<BegunHold> auto& hold) {
+    auto& [delivery, count] = hold;
+    k("delivery", delivery);
+    k("hold", count);
+}
+
+void keep(auto& k, Kind<DeliveryForm> auto& form) {
+    auto& [draft, by_order, filled, joins, in_already, begun, left, all_left, shows_more, answered, refusals,
+           weights] = form;
+    k("draft", draft);
+    k("by_order", by_order);
+    k("filled", filled);
+    k("joins", joins);
+    std::int64_t grams = in_already.count();
+    k("in_already_g", grams);
+    if constexpr (!std::remove_reference_t<decltype(k)>::writes)
+        in_already = Grams{grams};
+    k("begun", begun);
+    k("left", left);
+    k("all_left", all_left);
+    k("shows_more", shows_more);
 }
 
 void keep(auto& k, Kind<DoorFinding> auto& finding) {
@@ -50,14 +74,6 @@ bool is_answered(const DoorForm& door) {
                        [](const DoorQuestion& check) { return is_answered(check); });
 }
 
-/// What is only remembered of the delivery before is no work.
-bool is_begun(const IntakeView& view) {
-    const auto& lines = view.delivery.lines();
-    const auto has_note = [](const DeliveryLine& line) { return !line.draft.delivery_note.empty(); };
-    return !view.delivery.filled().empty() || !view.scanned.empty() || is_answered(view.door) ||
-           std::any_of(lines.begin(), lines.end(), has_note);
-}
-
 /// Where none stands yet: the lots that a "no" is about are numbered anew.
 void take_up_door(DoorForm& door, std::vector<DoorQuestion> checks,
                   const std::map<std::int64_t, std::int64_t>& numbers) {
@@ -77,7 +93,27 @@ void take_up_door(DoorForm& door, std::vector<DoorQuestion> checks,
     }
 }
 
+/// Lines are numbered anew.
+void take_up_form(DeliveryForm& form, DeliveryForm kept,
+                  const std::map<std::int64_t, std::int64_t>& numbers) {
+    if (!form.is_untouched() || form.begun.is_held())
+        return;
+    std::set<std::int64_t> filled;
+    for (const auto line : kept.filled)
+        if (const auto at = numbers.find(line); at != numbers.end())
+            filled.insert(at->second);
+    kept.filled = std::move(filled);
+    form = std::move(kept);
+}
+
 } // namespace
+
+bool is_begun(const IntakeView& view) {
+    const auto& lines = view.delivery.lines();
+    const auto has_note = [](const DeliveryLine& line) { return !line.draft.delivery_note.empty(); };
+    return !view.delivery.filled().empty() || !view.scanned.empty() || is_answered(view.door) ||
+           !view.form.is_untouched() || std::any_of(lines.begin(), lines.end(), has_note);
+}
 
 void keep_begun(KeptWriter& k, const IntakeView& view) {
     if (!is_begun(view))
@@ -88,6 +124,7 @@ void keep_begun(KeptWriter& k, const IntakeView& view) {
     k("at_hand", view.delivery.at_hand().number);
     k("scanned", view.scanned);
     k("door", view.door.checks);
+    k("whole", view.form);
     k("shows_head", view.shows_head);
 }
 
@@ -98,10 +135,14 @@ void take_up(KeptReader& k, IntakeView& view) {
     k("lots", lines);
     k("at_hand", at_hand);
     k("door", checks);
+    DeliveryForm form;
+    k("whole", form);
     k("shows_head", view.shows_head);
     if (view.scanned.empty())
         k("scanned", view.scanned);
-    take_up_door(view.door, std::move(checks), view.delivery.take_up_kept(std::move(lines), at_hand));
+    const auto numbers = view.delivery.take_up_kept(std::move(lines), at_hand);
+    take_up_door(view.door, std::move(checks), numbers);
+    take_up_form(view.form, std::move(form), numbers);
     view.list.show_selected = true;
     view.wants_focus = true;
 }

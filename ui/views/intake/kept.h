@@ -5,6 +5,8 @@
 
 namespace mellowbin::views {
 
+/// Something is typed; what is only remembered of the delivery before is none.
+bool is_begun(const IntakeView& view);
 /// The delivery as it is typed: lots, answers at the door, a number half scanned.
 void keep_begun(KeptWriter& k, const IntakeView& view);
 /// Its lots stand behind those that are typed already.

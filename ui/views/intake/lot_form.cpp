@@ -3,6 +3,7 @@
 #include "app/models/intake.h"
 #include "core/door.h"
 #include "ui/views/common/figure_fields.h"
+#include "ui/views/intake/pallets.h"
 #include "ui/widgets/form_row.h"
 #include "ui/widgets/ui.h"
 
@@ -28,8 +29,10 @@ void follow(DeliveryLine& line, std::string_view field, const ui::Edited& edited
         line.leave(field);
 }
 
-/// "from the scan", else what is said of the field.
+/// "from the scan", "as expected", else what is said of the field.
 std::string_view note_of(const LotForm& form, std::string_view field, std::string_view note) {
+    if (form.line.expected.contains(field))
+        return "as expected";
     return form.line.scanned.contains(field) ? std::string_view("from the scan") : note;
 }
 
@@ -172,6 +175,7 @@ void lot_form(LotForm& form, LotFolds& folds) {
     day_row(form, "Milled on", draft.milled_on, "empty where nobody knows");
     day_row(form, "Best before", draft.best_before);
     number_row(form, "Weight", "kg", draft.mass_kg);
+    pallet_rows(form, folds);
     name_row(form, "Place", form.model.places, draft.place);
     ui::gap(1);
     ui::heading("Certificate");

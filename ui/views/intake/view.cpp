@@ -7,6 +7,7 @@
 #include "ui/views/common/words.h"
 #include "ui/views/intake/delivery_side.h"
 #include "ui/views/intake/lot_form.h"
+#include "ui/views/intake/pallets.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
@@ -42,13 +43,25 @@ void take_over_label(IntakeView& view, const app::IntakeModel& model, const app:
         return;
     view.label_seen = model.labels;
     view.label.refusals.clear();
+    view.list.show_selected = true;
+    if (const auto at = line_with_pallet(view.delivery, model.label); at != 0) {
+        view.delivery.take_up(at);
+        view.scan_words = fmt::format("Pallet {} was scanned already: it is with lot {}",
+                                      sscc_in_words(model.label.pallets.front().sscc),
+                                      name_of(view.delivery, view.delivery.at_hand()));
+        return;
+    }
+    make_room(view.delivery, model.label);
     const bool is_again = view.delivery.has(model.label.code);
-    const int filled = view.delivery.scanned(model.label);
+    const int filled = model.label.code.empty() ? 0 : view.delivery.scanned(model.label);
+    const auto pallet = take_pallet(view.delivery, model.label);
     const auto what = counted(static_cast<std::size_t>(filled), "field", "fields");
     view.scan_words = is_again ? fmt::format("{} was scanned before: it is on the list, {} filled now",
                                              model.label.code, what)
                                : fmt::format("{} read, {} filled", model.label.code, what);
-    view.list.show_selected = true;
+    if (!pallet.words.empty() && (is_again || model.label.code.empty()))
+        view.scan_words = name_of(view.delivery, view.delivery.at_hand());
+    view.scan_words += pallet.words + take_order(view, model);
     view.wants_focus = true;
 }
 
@@ -59,7 +72,7 @@ void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app
         for (const auto& refusal : view.take_in.refusals)
             if (!refusal.field.starts_with(at_the_door)) // said where it is typed
                 of_lots.push_back(refusal);
-        view.refusals = view.delivery.put_at_lots(of_lots, view.sent);
+        view.refusals = view.form.take(view.delivery.put_at_lots(of_lots, view.sent));
         view.list.show_selected = true;
         view.wants_refused = true;
     }
@@ -70,8 +83,11 @@ void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app
     view.refusals.clear();
     view.file.refusals.clear();
     view.scan_words.clear();
-    if (view.delivery.filled().empty())
+    if (view.delivery.filled().empty()) {
         view.door.empty();
+        view.form = {};
+    }
+    view.form.joins = view.delivery.filled().empty() ? DeliveryId() : model.came;
     view.wants_focus = true;
 }
 
@@ -95,7 +111,9 @@ void check(IntakeView& view, const app::IntakeModel& model, Day today) {
     view.lists_seen = model.made;
     for (const auto& line : view.delivery.lines())
         view.delivery.find(line.number)->spread_basis();
+    view.form.fill(view.delivery, model);
     view.delivery.check(model.records.context(today));
+    view.form.check(view.delivery, model);
     view.door.follow(view.delivery);
     view.door.check(view.delivery);
     if (!std::exchange(view.wants_refused, false))
@@ -136,6 +154,8 @@ void lot_head(IntakeView& view, app::Intents& out) {
         ui::text(fmt::format("lot {} of {}", at - lines.begin() + 1, lines.size()), {.role = Role::quiet});
         if (ui::button("Read a file", {.kind = ui::ButtonKind::quiet}))
             view.files.open(out);
+        if (ui::button(pallets_words(line.draft), {.kind = ui::ButtonKind::quiet}))
+            view.folds.shows_pallets = !view.folds.shows_pallets;
     });
 }
 
@@ -153,7 +173,7 @@ void draw_lot(IntakeView& view, const app::IntakeModel& model, Day today, app::I
     });
 }
 
-void ask_to_drop(IntakeView& view) {
+void ask_to_drop(IntakeView& view, app::Intents& out) {
     const auto& code = view.delivery.at_hand().draft.code;
     const auto title = code.empty() ? std::string("Take this lot off the delivery?")
                                     : fmt::format("Take lot {} off the delivery?", code);
@@ -164,15 +184,28 @@ void ask_to_drop(IntakeView& view) {
         view.delivery.drop_at_hand();
     if (answer != ui::Answer::none_yet)
         view.asks_to_drop = false;
+    if (answer == ui::Answer::deed)
+        throw_away_if_empty(view, out);
 }
 
 } // namespace
+
+void empty(IntakeView& view) {
+    view.delivery = Delivery();
+    view.form = {};
+    view.door.empty();
+    view.refusals.clear();
+    view.scan_words.clear();
+    view.day.reset();
+    view.shows_head = view.wants_focus = true;
+}
 
 void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out) {
     take_over_file(view, model, notice);
     take_over_label(view, model, notice);
     take_over_answer(view, model, notice);
+    take_over_begun(view, model, notice);
     view.door.ask(model.door_questions);
     begin_day(view, overview.today);
     check(view, model, overview.today);
@@ -205,7 +238,7 @@ void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& no
     if (notice.kind == app::Notice::Kind::failed)
         return; // the failure stands in front
     if (view.asks_to_drop)
-        ask_to_drop(view);
+        ask_to_drop(view, out);
     if (const auto path = draw(view.files, model.folder, out))
         read_file(view, *path, notice, out);
 }

@@ -5,6 +5,7 @@
 #include "app/models/overview.h"
 #include "ui/views/common/form.h"
 #include "ui/views/intake/delivery.h"
+#include "ui/views/intake/delivery_form.h"
 #include "ui/views/intake/door.h"
 #include "ui/views/intake/file_choice.h"
 #include "ui/views/intake/lot_form.h"
@@ -22,6 +23,7 @@ namespace mellowbin::views {
 struct IntakeView {
     Delivery delivery;
     std::string scanned, scan_words; ///< as typed; what came of the last one
+    DeliveryForm form;               ///< what is said of the delivery as a whole
     DoorForm door;
     LotFolds folds;
     FileChoice files;
@@ -35,9 +37,11 @@ struct IntakeView {
     std::optional<Day> day; ///< that "Delivered on" was last set to by itself
 
     std::vector<std::int64_t> sent; ///< lines of the TakeIn that is being answered
-    Asked take_in, file, label;
+    Asked take_in, file, label, putting_aside;
     Refusals refusals; ///< of the delivery as a whole
     std::uint64_t reading_seen = 0, taken_in_seen = 0, label_seen = 0, lists_seen = 0;
+    std::uint64_t put_aside_seen = 0, taken_over_seen = 0;
+    bool shows_all_begun = false; ///< of deliveries that others put aside
 
     /// Reads the files one after another, as if each was picked.
     void drop(const std::string& path) { dropped.push_back(path); }

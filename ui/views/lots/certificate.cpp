@@ -121,6 +121,7 @@ void draw_certificate(LotsView& view, const app::LotSheet& sheet, const app::Rea
     ui::gap(2);
     ui::part("At the door");
     draw_door(sheet);
+    draw_arrival(view, sheet);
     ui::gap(2);
     fits(sheet);
     every_result(view, sheet, readiness);

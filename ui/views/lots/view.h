@@ -31,6 +31,7 @@ struct LotsView {
     bool enters_sheet = false; ///< the focus goes to its first act
     int page = 0;              ///< of the sheet
     bool shows_every_result = false;
+    bool shows_pallets = false;
     bool shows_curve_as_table = false;
     LotId opened;                        ///< seen in the model last
     std::optional<LotQuestion> question; ///< open over the screen
