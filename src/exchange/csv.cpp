@@ -50,19 +50,6 @@ Result<std::string_view> utf8_text(std::string_view bytes) {
     return bytes;
 }
 
-/// Takes the line "sep=;" off, which some spreadsheets write in front; gives its separator.
-std::optional<char> take_separator_line(std::string_view& text) {
-    const bool is_one = text.size() >= 5 && lower_case(text.substr(0, 4)) == "sep=" &&
-                        separators.find(text[4]) != std::string_view::npos &&
-                        (text.size() == 5 || line_ends.find(text[5]) != std::string_view::npos);
-    if (!is_one)
-        return {};
-    const char separator = text[4];
-    const bool is_crlf = text.substr(5).starts_with("\r\n");
-    text.remove_prefix(std::min<std::size_t>(text.size(), is_crlf ? 7 : 6));
-    return separator;
-}
-
 /// The one of , ; tab that stands most often in the first record, outside quotes and brackets: a head may
 /// read "damaged starch % (14 % moisture; AACC 76-31)".
 char detected_separator(std::string_view text) {
@@ -196,7 +183,21 @@ Refusals take_heads(const CsvRow& row, CsvTable& table) {
     return refusals;
 }
 
-Result<std::vector<CsvRow>> read_records(std::string_view text, char separator, std::size_t first_line) {
+} // namespace
+
+std::optional<char> take_separator_line(std::string_view& text) {
+    const bool is_one = text.size() >= 5 && lower_case(text.substr(0, 4)) == "sep=" &&
+                        separators.find(text[4]) != std::string_view::npos &&
+                        (text.size() == 5 || line_ends.find(text[5]) != std::string_view::npos);
+    if (!is_one)
+        return {};
+    const char separator = text[4];
+    const bool is_crlf = text.substr(5).starts_with("\r\n");
+    text.remove_prefix(std::min<std::size_t>(text.size(), is_crlf ? 7 : 6));
+    return separator;
+}
+
+Result<std::vector<CsvRow>> read_csv_records(std::string_view text, char separator, std::size_t first_line) {
     std::vector<CsvRow> records;
     RecordReader reader(text, separator, first_line);
     while (!reader.at_end()) {
@@ -208,8 +209,6 @@ Result<std::vector<CsvRow>> read_records(std::string_view text, char separator, 
     }
     return records;
 }
-
-} // namespace
 
 Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged) {
     const auto decoded = utf8_text(bytes);
@@ -223,7 +222,7 @@ Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged) {
     CsvTable table;
     table.separator = stated ? *stated : detected_separator(text.substr(head_begin));
     table.ends_with_line_break = !text.empty() && line_ends.find(text.back()) != std::string_view::npos;
-    auto records = read_records(text, table.separator, first_line);
+    auto records = read_csv_records(text, table.separator, first_line);
     if (!records)
         return records.refusals();
     if (records->empty())

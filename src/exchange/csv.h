@@ -3,6 +3,7 @@
 #include "core/result.h"
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -38,6 +39,14 @@ enum class RaggedRows {
 /// mark in the midst of a field, a quoted field that is never closed (a torn file), two heads with the same
 /// words.
 Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged = RaggedRows::refuse);
+
+/// The records of a text in UTF-8 that has no head line of its own, empty ones left out; refused as
+/// read_csv() does. Lines count from `first_line`.
+Result<std::vector<CsvRow>> read_csv_records(std::string_view text, char separator,
+                                             std::size_t first_line = 1);
+
+/// Takes the line "sep=;" off, which some spreadsheets write in front; gives its separator.
+std::optional<char> take_separator_line(std::string_view& text);
 
 /// Why a record of another width than the head line cannot be read: field "Line 7".
 Refusal ragged_row(const CsvTable& table, const CsvRow& row);

@@ -10,9 +10,10 @@ namespace mellowbin::exchange {
 /// One field of a table as a person reads it. Who reads on need not know where it came from: a percent cell
 /// that holds 0.142 is "14.2 %", a cell with a date format is "2026-11-02", a plain number is as_typed().
 struct SheetCell {
-    std::string text;     ///< UTF-8, without the blanks around it
-    std::string trouble;  ///< why it says nothing: "a formula without a result", "#DIV/0!"; empty for none
-    std::size_t from = 0; ///< of text laid out: the character of the line where it begins, from 1; else 0
+    std::string text;       ///< UTF-8, without the blanks around it
+    std::string trouble;    ///< why it says nothing: "a formula without a result", "#DIV/0!"; empty for none
+    std::size_t from = 0;   ///< of text laid out: the character of the line where it begins, from 1; else 0
+    bool is_number = false; ///< the cell itself is a number: its point is a decimal point
 
     friend bool operator==(const SheetCell&, const SheetCell&) = default;
 };
@@ -26,11 +27,13 @@ struct SheetRow {
     friend bool operator==(const SheetRow&, const SheetRow&) = default;
 };
 
-enum class SheetKind { spreadsheet, text, pages };
+/// Of text, whether separators part the fields, so that each is in its column, or blanks, so that its place
+/// on the line says in which column it is.
+enum class SheetKind { spreadsheet, text, laid_out, pages };
 
 /// A table, whatever file it came from. Rows without anything in them are left out.
 struct Sheet {
-    std::string name; ///< of a spreadsheet's sheet; else empty
+    std::string name; ///< of a spreadsheet's sheet, where the file has several; else empty
     SheetKind kind = SheetKind::text;
     std::vector<SheetRow> rows;
     std::vector<std::string> notes; ///< what a reader of it must know: "Sheet \"B\" is hidden"
@@ -41,7 +44,7 @@ struct Sheet {
 /// What a file may be at most; more is refused before it costs anything.
 struct SheetLimits {
     std::size_t file_bytes = 50'000'000;
-    std::size_t unpacked_bytes = 400'000'000; ///< of all parts of a packed file
+    std::size_t unpacked_bytes = 200'000'000; ///< of all parts of a packed file
     std::size_t unpacked_ratio = 200; ///< of a part, unpacked to packed, where it unpacks to over 1 MB
     std::size_t cells = 1'000'000; ///< with something in them; far more than a table a person looks through
     std::size_t columns = 1'000;
