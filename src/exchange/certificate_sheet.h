@@ -67,9 +67,11 @@ struct CertificateQuestion {
     std::vector<AnswerChoice> choices;            ///< empty: typed
 };
 
+inline constexpr std::size_t every_lot = static_cast<std::size_t>(-1);
+
 /// A value beside the words it was understood from.
 struct UnderstoodValue {
-    std::size_t lot = 0; ///< in CertificateReading::lots
+    std::size_t lot = 0; ///< in CertificateReading::lots; every_lot for what the paper says once for all
     std::string means;   ///< key of the meaning
     std::string name;    ///< as the screen names it
     std::string value;   ///< as it goes into the draft; empty while a question about it is open
