@@ -199,6 +199,8 @@ PrintedFigure read_printed_figure(std::string_view text) {
 }
 
 bool is_bare_value(std::string_view text) {
+    if (!units_named(text).empty())
+        return false; // "10-4 J"
     const auto figure = read_printed_figure(text);
     if (figure.kind == Kind::limit)
         return true;

@@ -10,12 +10,6 @@
 namespace mellowbin::exchange {
 namespace {
 
-/// How many characters of UTF-8 the text has: places on a line are counted in them.
-std::size_t characters_in(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80; }));
-}
-
 bool is_laid_out(SheetKind kind) { return kind == SheetKind::laid_out || kind == SheetKind::pages; }
 
 /// How far two stretches of a line lie apart; 0 and less where they share a character.
@@ -38,8 +32,7 @@ std::vector<FilledCell> filled_cells(const Sheet& sheet, std::size_t row) {
         if (cells[i].text.empty() && cells[i].trouble.empty())
             continue;
         const bool has_place = is_laid_out(sheet.kind);
-        const std::size_t from = has_place ? cells[i].from : i;
-        filled.push_back({i, from, has_place ? from + characters_in(cells[i].text) - 1 : i});
+        filled.push_back({i, has_place ? cells[i].from : i, has_place ? cells[i].to : i});
     }
     return filled;
 }

@@ -113,6 +113,11 @@ private:
         if (label_cell == columns.end() || label_and_value(cell(0).text, labels_))
             return false;
         const auto at = static_cast<std::size_t>(label_cell - columns.begin());
+        // A figure under "unit": the heads do not fit the line, which is read by its words then.
+        for (std::size_t i = 0; i < cells_.size(); ++i)
+            if (columns[i] < heads_->says.size() && heads_->says[columns[i]] == TableHead::unit &&
+                is_bare_value(cell(i).text))
+                return false;
         const auto label = labels_.number_of(cell(at).text);
         std::array<std::string, 6> beside;
         for (std::size_t i = 0; i < cells_.size(); ++i)
@@ -223,9 +228,12 @@ private:
         }
         // What stands once beside several lots is of all of them.
         const bool is_each = lots_.has_columns() && values > 1;
-        for (std::size_t i = at + 1; i < end && (is_each || i == at + 1); ++i) {
+        for (std::size_t i = at + 1; i < end; ++i) {
             if (i > at + 1 && !units_named(cell(i).text).empty())
                 continue;
+            // A second day or figure is asked about; other words behind the first are its own affair.
+            if (i > at + 1 && !is_each && !is_bare_value(cell(i).text))
+                break;
             auto value = value_at(i, label);
             if (i + 1 < end && !units_named(cell(i + 1).text).empty())
                 value.unit = cell(i + 1).text;
@@ -249,15 +257,14 @@ private:
                 values.push_back(value_at(i, label));
             else if (unit.empty() && !units_named(bare_unit(found.text)).empty())
                 unit = bare_unit(found.text);
+            else if (is_figure(found.text) && (values.empty() || !basis_in_words(found.text) ||
+                                               !basis.empty() || found.text.find('%') == std::string::npos))
+                values.push_back(value_at(i, label));
             else if (const auto stated = basis_in_words(found.text); stated && basis.empty())
                 basis = *stated;
             else if (const auto phrases = take_phrases(found.text);
                      !phrases.method.empty() && folded(phrases.rest).empty())
                 method = phrases.method;
-            else if (const auto figure = read_printed_figure(found.text);
-                     figure.kind == PrintedFigure::Kind::figure ||
-                     figure.kind == PrintedFigure::Kind::two_readings)
-                values.push_back(value_at(i, label));
         }
         for (auto& value : values) {
             value.unit = unit;
@@ -268,6 +275,11 @@ private:
             });
             lots_.put(std::move(value), lots_.has_columns() ? &*in_row : nullptr);
         }
+    }
+
+    static bool is_figure(std::string_view text) {
+        const auto kind = read_printed_figure(text).kind;
+        return kind == PrintedFigure::Kind::figure || kind == PrintedFigure::Kind::two_readings;
     }
 
     /// "[%]", "(s)"

@@ -44,7 +44,7 @@ void ask_meaning(const LaidOutValue& laid_out, const CertificateLabel& label, Va
 }
 
 /// How the paper writes decimals and days, where its own figures and days prove it without a contradiction.
-void take_evidence(const CertificateLayout& layout, PaperContext& paper) {
+void take_evidence(CertificateLayout& layout, PaperContext& paper) {
     bool has_point = false, has_comma = false, has_day_first = false, has_month_first = false;
     for (const auto& value : layout.values) {
         const auto& label = paper.labels.at(value.label);
@@ -64,8 +64,11 @@ void take_evidence(const CertificateLayout& layout, PaperContext& paper) {
     }
     if (paper.decimals == DecimalMark::not_known && has_point != has_comma)
         paper.decimals = has_point ? DecimalMark::point : DecimalMark::comma;
-    if (paper.dates == DateOrder::not_known && has_day_first != has_month_first)
+    if (paper.dates == DateOrder::not_known && has_day_first != has_month_first) {
         paper.dates = has_day_first ? DateOrder::day_first : DateOrder::month_first;
+        layout.notes.push_back(fmt::format("Days are read with the {} first, as others of the file can only be",
+                                           has_day_first ? "day" : "month"));
+    }
 }
 
 /// What the mapping keeps of a value: the label, and what was used of it where its values agree.

@@ -2,6 +2,7 @@
 
 #include "core/typed_text.h"
 #include "exchange/csv.h"
+#include "exchange/page_words.h"
 #include "exchange/text_encoding.h"
 
 #include <fmt/format.h>
@@ -115,10 +116,11 @@ std::vector<SheetCell> fields_in_blanks(std::string_view line) {
             blanks = " ";
         } else {
             if (is_new)
-                fields.push_back({"", "", character, false});
+                fields.push_back({"", "", character, character, false});
             else
                 fields.back().text += blanks;
             fields.back().text += line.substr(0, length);
+            fields.back().to = character;
             is_new = false;
             blanks.clear();
         }
@@ -168,7 +170,7 @@ Refusals read_separated(std::string_view text, char separator, std::size_t first
         if (!says_something(row.source))
             continue;
         for (const auto& field : record.fields)
-            row.cells.push_back({std::string(trimmed(field)), "", 0, false});
+            row.cells.push_back({std::string(trimmed(field)), "", 0, 0, false});
         if (auto refusals = filler.add(std::move(row)); !refusals.empty())
             return refusals;
     }
@@ -196,6 +198,8 @@ Result<Sheet> read_laid_out_text(std::string_view bytes, SheetKind kind, const S
     auto decoded = as_utf8(bytes);
     if (!decoded)
         return decoded.refusals();
+    if (kind == SheetKind::pages && are_page_words(*decoded))
+        return read_page_words(*decoded, limits);
     std::string_view text = *decoded;
     const auto stated = kind == SheetKind::pages ? std::nullopt : take_separator_line(text);
     const std::size_t first_line = stated ? 2 : 1;
@@ -215,6 +219,9 @@ Result<Sheet> read_laid_out_text(std::string_view bytes, SheetKind kind, const S
         sheet.notes.push_back(
             "The text is no UTF-8 and was read as Windows-1252: look at letters with accents");
     SheetFiller filler(sheet, limits);
+    if (separator && !text.empty() && text.back() != '\n' && text.back() != '\r')
+        sheet.notes.push_back(
+            "The last line has no line break: if the file was cut off, its last figure may be too");
     const auto refusals = separator ? read_separated(text, *separator, first_line, lines, filler)
                                     : read_in_blanks(lines, has_pages, filler);
     if (!refusals.empty())

@@ -10,9 +10,11 @@ namespace mellowbin::exchange {
 /// One field of a table as a person reads it. Who reads on need not know where it came from: a percent cell
 /// that holds 0.142 is "14.2 %", a cell with a date format is "2026-11-02", a plain number is as_typed().
 struct SheetCell {
-    std::string text;       ///< UTF-8, without the blanks around it
-    std::string trouble;    ///< why it says nothing: "a formula without a result", "#DIV/0!"; empty for none
-    std::size_t from = 0;   ///< of text laid out: the character of the line where it begins, from 1; else 0
+    std::string text;    ///< UTF-8, without the blanks around it
+    std::string trouble; ///< why it says nothing: "a formula without a result", "#DIV/0!"; empty for none
+    std::size_t from =
+        0; ///< of text laid out: where on the line it begins, from 1: in characters, on a page of
+    std::size_t to = 0;     ///< a PDF in points; and where it ends, itself included. Else 0
     bool is_number = false; ///< the cell itself is a number: its point is a decimal point
 
     friend bool operator==(const SheetCell&, const SheetCell&) = default;

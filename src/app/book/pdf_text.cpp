@@ -5,8 +5,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace mellowbin::app {
 namespace {
 
@@ -16,6 +14,10 @@ Refusal not_there(const std::string& program) {
     return {"",
             fmt::format("PDF files need {}, which is not on this machine (package poppler-utils)", program),
             "Install it, or copy the text of the PDF and paste it"};
+}
+
+bool stands_in(std::string_view text, std::string_view part) {
+    return text.find(part) != std::string_view::npos;
 }
 
 /// Why the program gave no text; it says so in English whatever the machine's language.
@@ -62,18 +64,17 @@ Result<std::string> pdf_text(std::string_view bytes, const PdfLimits& limits) {
         return Refusal{"",
                        fmt::format("the file has {} bytes; {} at most are read", bytes.size(), limits.bytes),
                        "Save only the pages with the certificate as a new PDF"};
-    // One page more than may be: so that too many are seen without reading them all.
-    auto outcome = run_child(
-        {limits.program, "-layout", "-enc", "UTF-8", "-l", std::to_string(limits.pages + 1), "-", "-"}, bytes,
-        {limits.time, limits.memory_bytes, limits.text_bytes});
+    // One page more than may be: so that too many are seen without reading them all. Lines of the table of
+    // words begin with a level, 1 a page, 5 a word, and the page's number.
+    auto outcome =
+        run_child({limits.program, "-tsv", "-enc", "UTF-8", "-l", std::to_string(limits.pages + 1), "-", "-"},
+                  bytes, {limits.time, limits.memory_bytes, limits.text_bytes});
     if (auto fault = fault_of(outcome, limits))
         return *std::move(fault);
-    const auto pages =
-        static_cast<std::size_t>(std::count(outcome.output.begin(), outcome.output.end(), '\f'));
-    if (pages > limits.pages)
+    if (stands_in(outcome.output, fmt::format("\n1\t{}\t", limits.pages + 1)))
         return Refusal{"", fmt::format("the PDF has more than {} pages", limits.pages),
                        "Save only the pages with the certificate as a new PDF"};
-    if (outcome.output.find_first_not_of(" \t\r\n\f") == std::string::npos)
+    if (!stands_in(outcome.output, "\n5\t"))
         return Refusal{"", "the PDF is a picture of a page: there is no text in it", give_otherwise};
     return std::move(outcome.output);
 }
