@@ -79,6 +79,9 @@ const std::vector<Library> libraries{
     {"Eigen", std::regex("Eigen/.*"), {"aging", "dough"}},
     {"JSON", std::regex("nlohmann/.*"), {"exchange", "cli"}},
     {"CLI11", std::regex("CLI/.*"), {"cli"}},
+    {"liborcus", std::regex("orcus/.*"), {"exchange"}},
+    {"zlib", std::regex("zlib.h"), {"exchange"}},
+    {"processes", std::regex("spawn.h|sys/wait.h"), {"app/book", "ui/shell"}},
 };
 
 const Parts pure{"core", "aging", "dough", "planning"};

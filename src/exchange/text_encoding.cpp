@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
+#include <cstring>
 #include <optional>
 
 namespace mellowbin::exchange {
@@ -119,7 +121,17 @@ Result<std::string> decoded(std::string_view bytes) {
 } // namespace
 
 bool is_utf8(std::string_view bytes) {
+    // Most of a file is ASCII: eight bytes at a time.
+    constexpr std::uint64_t high_bits = 0x8080'8080'8080'8080;
+    std::uint64_t eight = 0;
     while (!bytes.empty()) {
+        if (bytes.size() >= sizeof eight) {
+            std::memcpy(&eight, bytes.data(), sizeof eight);
+            if ((eight & high_bits) == 0) {
+                bytes.remove_prefix(sizeof eight);
+                continue;
+            }
+        }
         const auto length = character_length(bytes);
         if (length == 0)
             return false;
