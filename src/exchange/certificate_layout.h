@@ -21,8 +21,8 @@ struct LaidOutValue {
     std::size_t label = 0;          ///< in the label book
     std::size_t sheet = 0, row = 0, column = 0;
     std::string text, trouble;
-    bool is_number = false;          ///< a spreadsheet's: its point is a decimal point
-    std::string unit, basis, method; ///< of cells or words of their own beside it
+    bool is_number = false;                           ///< a spreadsheet's: its point is a decimal point
+    std::string unit, basis, method, nitrogen_factor; ///< of fields or words of their own beside it
 };
 
 struct LaidOutLot {
@@ -88,5 +88,16 @@ struct LabelAndValue {
     std::string label, value;
 };
 std::optional<LabelAndValue> label_and_value(std::string_view text, LabelBook& labels);
+
+/// "Protein (N x 5.7) 12.5 % 14 % moisture ICC 167": a line as it is pasted, taken apart by its words;
+/// nothing where no known label begins it.
+struct SingleLine {
+    std::size_t label = 0; ///< in the label book
+    std::string value, basis, method, nitrogen_factor;
+};
+std::optional<SingleLine> single_line(std::string_view text, LabelBook& labels);
+
+/// "All results on 14 % moisture basis": the basis, which holds for figures that say none; else empty.
+std::string basis_of_all(std::string_view text);
 
 } // namespace mellowbin::exchange

@@ -3,22 +3,13 @@
 #include "exchange/certificate_layout.h"
 #include "exchange/certificate_lots_on_paper.h"
 #include "exchange/certificate_phrases.h"
-#include "exchange/text_tokens.h"
+#include "exchange/certificate_property_heads.h"
 
 #include <algorithm>
 #include <array>
 
 namespace mellowbin::exchange {
 namespace {
-
-/// The columns of a table of properties.
-struct PropertyHeads {
-    std::vector<FilledCell> columns;
-    std::vector<std::optional<TableHead>>
-        says; ///< nothing: a lot's own column, or one that is not understood
-    std::vector<std::string> texts;
-    std::size_t property = 0;
-};
 
 class Lines {
 public:
@@ -62,35 +53,14 @@ private:
                                                                 : "is not understood"});
     }
 
-    /// "Parameter | Method | Unit | Result": two words that head such a table, one of them of the property or
-    /// the value.
+    /// Heads of a table of properties; lots side by side have a column each in it.
     bool take_heads() {
-        PropertyHeads heads;
-        std::size_t known = 0;
-        bool has_property = false, has_value = false;
-        for (std::size_t i = 0; i < cells_.size(); ++i) {
-            heads.columns.push_back(cells_[i]);
-            heads.texts.push_back(cell(i).text);
-            heads.says.push_back(table_head(cell(i).text));
-            known += heads.says.back() ? 1 : 0;
-            if (heads.says.back() == TableHead::property && !has_property) {
-                heads.property = i;
-                has_property = true;
-            }
-            has_value = has_value || heads.says.back() == TableHead::value;
-        }
-        if (known < 2 || !(has_property || has_value))
+        auto heads = property_heads(sheet_, row_, cells_);
+        if (!heads)
             return false;
         heads_ = std::move(heads);
-        std::vector<std::size_t> lot_columns;
-        for (std::size_t i = 0; i < heads_->says.size(); ++i)
-            if (!heads_->says[i] && i != heads_->property)
-                lot_columns.push_back(i);
-        // Two and more columns beside the known ones are lots side by side; a single one is the value.
-        if (!has_value && lot_columns.size() == 1)
-            heads_->says[lot_columns.front()] = TableHead::value;
-        else if (!has_value)
-            open_lot_columns(lot_columns);
+        if (const auto lots = heads_->lot_columns(); !lots.empty())
+            open_lot_columns(lots);
         return true;
     }
 
@@ -196,55 +166,62 @@ private:
         }
         const auto meaning = meaning_from_key(labels_.at(label).means.front());
         if (meaning && meaning->fact)
-            take_fact(at, end, label, inside);
-        else
-            take_result(at, end, label, inside);
+            return take_fact(at, end, label, inside);
+        take_result(at, end, label, inside);
         return end;
     }
 
-    /// A fact's value is the next field as it stands, with a unit of its own behind it.
-    void take_fact(std::size_t at, std::size_t end, std::size_t label, const std::string& inside) {
+    /// A fact's value is the next field as it stands, with a unit of its own behind it. Gives the field
+    /// behind.
+    std::size_t take_fact(std::size_t at, std::size_t end, std::size_t label, const std::string& inside) {
         if (!inside.empty()) {
             auto value = value_at(at, label);
             value.text = inside;
             value.is_number = false;
-            if (at + 1 < end && !units_named(cell(at + 1).text).empty())
+            const bool has_unit = at + 1 < end && !units_named(cell(at + 1).text).empty();
+            if (has_unit)
                 value.unit = cell(at + 1).text;
             lots_.put(std::move(value), nullptr);
-            return;
+            return has_unit ? at + 2 : at + 1;
         }
-        std::vector<LotColumn> numbers;
-        const bool is_lot_number = labels_.at(label).means.front() == key_of(LotFact::lot_number);
-        std::size_t values = 0;
-        for (std::size_t i = at + 1; i < end; ++i) {
-            if (values > 0 && !units_named(cell(i).text).empty())
-                continue;
-            ++values;
-            numbers.push_back({cells_[i], row_, cell(i).text, label});
+        std::string unit;
+        std::vector<std::size_t> values;
+        std::size_t i = at + 1;
+        for (; i < end; ++i) {
+            const std::string& text = cell(i).text;
+            if (!units_named(text).empty() && unit.empty())
+                unit = text;
+            // A second day or figure is asked about; other words behind the first are their own affair.
+            else if (values.empty() || lots_.has_columns() || is_lot_number(label) || is_bare_value(text))
+                values.push_back(i);
+            else
+                break;
         }
-        if (is_lot_number && numbers.size() > 1) {
+        if (is_lot_number(label) && values.size() > 1) {
+            std::vector<LotColumn> numbers;
+            for (const auto value : values)
+                numbers.push_back({cells_[value], row_, cell(value).text, label});
             lots_.open_columns(std::move(numbers));
-            return;
+            return i;
         }
         // What stands once beside several lots is of all of them.
-        const bool is_each = lots_.has_columns() && values > 1;
-        for (std::size_t i = at + 1; i < end; ++i) {
-            if (i > at + 1 && !units_named(cell(i).text).empty())
-                continue;
-            // A second day or figure is asked about; other words behind the first are its own affair.
-            if (i > at + 1 && !is_each && !is_bare_value(cell(i).text))
-                break;
-            auto value = value_at(i, label);
-            if (i + 1 < end && !units_named(cell(i + 1).text).empty())
-                value.unit = cell(i + 1).text;
-            lots_.put(std::move(value), is_each ? &cells_[i] : nullptr);
+        const bool is_each = lots_.has_columns() && values.size() > 1;
+        for (const auto found : values) {
+            auto value = value_at(found, label);
+            value.unit = unit;
+            lots_.put(std::move(value), is_each ? &cells_[found] : nullptr);
         }
+        return i;
+    }
+
+    [[nodiscard]] bool is_lot_number(std::size_t label) const {
+        return labels_.at(label).means.front() == key_of(LotFact::lot_number);
     }
 
     /// Of a result's fields, in any order, figures are values; units, bases and methods are told by their
     /// words.
     void take_result(std::size_t at, std::size_t end, std::size_t label, const std::string& inside) {
-        std::string unit, basis, method;
+        std::string unit, basis, method, factor;
         std::vector<LaidOutValue> values;
         if (!inside.empty()) {
             values.push_back(value_at(at, label));
@@ -257,24 +234,31 @@ private:
                 values.push_back(value_at(i, label));
             else if (unit.empty() && !units_named(bare_unit(found.text)).empty())
                 unit = bare_unit(found.text);
-            else if (is_figure(found.text) && (values.empty() || !basis_in_words(found.text) ||
-                                               !basis.empty() || found.text.find('%') == std::string::npos))
+            else if (is_figure(found.text) &&
+                     (values.empty() || !basis.empty() || !is_worded_basis(found.text)))
                 values.push_back(value_at(i, label));
             else if (const auto stated = basis_in_words(found.text); stated && basis.empty())
                 basis = *stated;
-            else if (const auto phrases = take_phrases(found.text);
-                     !phrases.method.empty() && folded(phrases.rest).empty())
-                method = phrases.method;
+            else if (const auto phrases = take_phrases(found.text); folded(phrases.rest).empty()) {
+                method = phrases.method.empty() ? method : phrases.method;
+                factor = phrases.nitrogen_factor.empty() ? factor : phrases.nitrogen_factor;
+            }
         }
         for (auto& value : values) {
             value.unit = unit;
             value.basis = basis;
             value.method = method;
+            value.nitrogen_factor = factor;
             const auto in_row = std::find_if(cells_.begin(), cells_.end(), [&](const FilledCell& filled) {
                 return filled.column == value.column;
             });
             lots_.put(std::move(value), lots_.has_columns() ? &*in_row : nullptr);
         }
+    }
+
+    /// "14 % moisture"; "14 %" alone may as well be a second figure.
+    static bool is_worded_basis(std::string_view text) {
+        return basis_in_words(text) && folded(text).find_first_not_of("0123456789 ") != std::string::npos;
     }
 
     static bool is_figure(std::string_view text) {
@@ -291,76 +275,28 @@ private:
         return std::string(text);
     }
 
-    /// "Protein (N x 5.7) 12.5 % 14 % moisture ICC 167": a line of one field, as pasted text is.
+    /// A line of one field, as pasted text is.
     void take_single(std::size_t i) {
-        const std::string& text = cell(i).text;
-        constexpr std::size_t longest_line = 200;
-        if (text.size() > longest_line)
+        const auto read = single_line(cell(i).text, labels_);
+        if (!read)
             return;
-        const auto phrases = take_phrases(text);
-        const auto tokens = tokens_of(phrases.rest);
-        for (std::size_t first = 1; first < tokens.size(); ++first) {
-            const auto label =
-                labels_.number_of(std::string_view(phrases.rest).substr(0, tokens[first - 1].end));
-            const auto& read = labels_.at(label);
-            if (read.state != LabelState::known && read.state != LabelState::ambiguous)
-                continue;
-            const auto behind = phrases.rest.substr(tokens[first].begin);
-            const auto meaning = meaning_from_key(read.means.front());
-            auto value = value_at(i, label);
-            value.text = behind;
-            value.is_number = false;
-            if (meaning && meaning->property && tokens[first].is_number) {
-                value.basis = phrases.basis;
-                value.method = phrases.method;
-                lots_.put(std::move(value), nullptr);
-                return;
-            }
-            if (meaning && meaning->fact && is_clearly(*meaning->fact, behind)) {
-                lots_.put(std::move(value), nullptr);
-                return;
-            }
-        }
+        auto value = value_at(i, read->label);
+        value.text = read->value;
+        value.is_number = false;
+        value.basis = read->basis;
+        value.method = read->method;
+        value.nitrogen_factor = read->nitrogen_factor;
+        lots_.put(std::move(value), nullptr);
     }
 
-    /// Whether what stands behind a fact's label, without a mark between, can only be its value.
-    static bool is_clearly(LotFact fact, std::string_view text) {
-        const bool has_digit = text.find_first_of("0123456789") != std::string_view::npos;
-        switch (fact) {
-        case LotFact::lot_number:
-        case LotFact::delivery_note:
-            return has_digit && text.find(' ') == std::string_view::npos;
-        case LotFact::milled_on:
-        case LotFact::best_before:
-        case LotFact::delivered_on:
-        case LotFact::certificate_date: {
-            const auto kind = read_printed_day(text).kind;
-            return kind != PrintedDay::Kind::none && kind != PrintedDay::Kind::missing;
-        }
-        case LotFact::weight:
-        case LotFact::bag_weight:
-            return is_bare_value(text) && has_digit;
-        default:
-            return false;
-        }
-    }
-
-    /// "All results on 14 % moisture basis", a line by itself, holds for figures that say no basis.
     bool take_stated_basis() {
-        constexpr std::array all_words{"all",        "alle",   "results", "ergebnisse", "resultats",
-                                       "resultados", "values", "werte",   "valeurs",    "valores",
-                                       "tous",       "toutes", "todos",   "figures"};
         if (cells_.size() != 1 || label_and_value(cell(0).text, labels_))
             return false;
-        const auto read = take_phrases(cell(0).text);
-        const auto words = tokens_of(read.rest);
-        const bool is_of_all = std::any_of(words.begin(), words.end(), [&](const TextToken& word) {
-            return std::find(all_words.begin(), all_words.end(), word.words) != all_words.end();
-        });
-        if (read.basis.empty() || !is_of_all)
+        auto basis = basis_of_all(cell(0).text);
+        if (basis.empty())
             return false;
         if (layout_.basis.basis.empty())
-            layout_.basis = {read.basis, where(sheet_, row_)};
+            layout_.basis = {std::move(basis), where(sheet_, row_)};
         return true;
     }
 

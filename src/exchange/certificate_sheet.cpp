@@ -66,8 +66,9 @@ void take_evidence(CertificateLayout& layout, PaperContext& paper) {
         paper.decimals = has_point ? DecimalMark::point : DecimalMark::comma;
     if (paper.dates == DateOrder::not_known && has_day_first != has_month_first) {
         paper.dates = has_day_first ? DateOrder::day_first : DateOrder::month_first;
-        layout.notes.push_back(fmt::format("Days are read with the {} first, as others of the file can only be",
-                                           has_day_first ? "day" : "month"));
+        layout.notes.push_back(
+            fmt::format("Days are read with the {} first, as others of the file can only be",
+                        has_day_first ? "day" : "month"));
     }
 }
 

@@ -9,6 +9,8 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
+#include <set>
 #include <stdexcept>
 
 namespace mellowbin::exchange {
@@ -75,6 +77,20 @@ std::vector<UnitWords> read_units() {
     return units;
 }
 
+using ByWords = std::map<std::string, std::vector<const UnitWords*>>;
+
+ByWords units_by_words() {
+    ByWords all;
+    for (const auto& unit : certificate_units()) {
+        std::set<std::string> words(unit.words.begin(), unit.words.end());
+        words.insert(bare(unit.key));
+        for (const auto& word : words)
+            all[word].push_back(&unit);
+    }
+    all.erase("");
+    return all;
+}
+
 std::string_view quantity_of(const Meaning& meaning) {
     if (meaning.substance)
         return "dose";
@@ -124,15 +140,13 @@ std::span<const UnitWords> certificate_units() {
 }
 
 std::vector<const UnitWords*> units_named(std::string_view text) {
-    std::vector<const UnitWords*> named;
-    const auto words = bare(text);
-    if (words.empty())
-        return named;
-    for (const auto& unit : certificate_units())
-        if (words == bare(unit.key) ||
-            std::find(unit.words.begin(), unit.words.end(), words) != unit.words.end())
-            named.push_back(&unit);
-    return named;
+    // Asked of every field of a file: the longest way a unit is written is short.
+    constexpr std::size_t longest = 40;
+    if (text.size() > longest)
+        return {};
+    static const auto by_words = units_by_words();
+    const auto at = by_words.find(bare(text));
+    return at == by_words.end() ? std::vector<const UnitWords*>{} : at->second;
 }
 
 std::vector<const UnitWords*> units_for(const Meaning& meaning) {

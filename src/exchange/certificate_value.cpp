@@ -83,10 +83,12 @@ void take_method(const LaidOutValue& laid_out, const Meaning& meaning, const Cer
     ask_of(read, std::move(question), paper);
 }
 
-void take_nitrogen_factor(const CertificateLabel& label, ValueRead& read, const PaperContext& paper) {
+void take_nitrogen_factor(const LaidOutValue& laid_out, const CertificateLabel& label, ValueRead& read,
+                          const PaperContext& paper) {
     const auto* learned = label_in(paper.mapping, label.folded);
     auto& value = read.value;
-    value.nitrogen_factor = first_of({label.nitrogen_factor, learned ? learned->nitrogen_factor : ""});
+    value.nitrogen_factor =
+        first_of({laid_out.nitrogen_factor, label.nitrogen_factor, learned ? learned->nitrogen_factor : ""});
     std::replace(value.nitrogen_factor.begin(), value.nitrogen_factor.end(), ',', '.');
     if (value.nitrogen_factor.empty())
         value.note +=
@@ -133,7 +135,7 @@ ValueRead read_result(const LaidOutValue& laid_out, const Meaning& meaning, Pape
     take_basis(laid_out, meaning, label, read, paper);
     take_method(laid_out, meaning, label, read, paper);
     if (meaning.property == Property::protein)
-        take_nitrogen_factor(label, read, paper);
+        take_nitrogen_factor(laid_out, label, read, paper);
     return read;
 }
 

@@ -64,6 +64,22 @@ bool has_comma_of_words(std::string_view line) {
     return false;
 }
 
+/// Commas part fields where nearly every line has as many; one a line may be a decimal mark, unless words
+/// stand beside it.
+bool are_parted_by_commas(std::span<const Line> lines, std::size_t spoken) {
+    const auto first =
+        std::find_if(lines.begin(), lines.end(), [](const Line& line) { return says_something(line.text); });
+    if (first == lines.end() || spoken < 2)
+        return false;
+    const auto commas = count_of(first->text, ',');
+    std::size_t as_many = 0, of_words = 0;
+    for (const auto& line : lines) {
+        as_many += says_something(line.text) && count_of(line.text, ',') == commas ? 1 : 0;
+        of_words += has_comma_of_words(line.text) ? 1 : 0;
+    }
+    return commas > 0 && of_words > 0 && as_many * 10 >= spoken * 8 && (commas > 1 || of_words * 2 > spoken);
+}
+
 /// What parts the fields of all lines; nothing where blanks do.
 std::optional<char> separator_of(std::span<const Line> lines) {
     std::size_t spoken = 0;
@@ -79,18 +95,8 @@ std::optional<char> separator_of(std::span<const Line> lines) {
         if (having > 0 && static_cast<std::size_t>(having) * 2 >= spoken)
             return separator;
     }
-    const auto first =
-        std::find_if(lines.begin(), lines.end(), [](const Line& l) { return says_something(l.text); });
-    if (first == lines.end() || count_of(first->text, ',') == 0 || with_blanks * 2 > spoken)
-        return {};
-    const auto as_many = std::count_if(lines.begin(), lines.end(), [&](const Line& line) {
-        return says_something(line.text) && count_of(line.text, ',') == count_of(first->text, ',');
-    });
-    const bool are_words =
-        std::any_of(lines.begin(), lines.end(), [](const Line& l) { return has_comma_of_words(l.text); });
-    return are_words && spoken > 1 && static_cast<std::size_t>(as_many) * 10 >= spoken * 8
-               ? std::optional(',')
-               : std::nullopt;
+    return with_blanks * 2 > spoken || !are_parted_by_commas(lines, spoken) ? std::nullopt
+                                                                            : std::optional(',');
 }
 
 std::size_t blank_length(std::string_view text) {

@@ -110,7 +110,7 @@ public:
     bool fills(std::string_view packed, std::string& into) {
         if (!is_begun_)
             return false;
-        char one_more = 0;        // an empty part needs a place to write to, too
+        char one_more = 0; // an empty part needs a place to write to, too
         stream_.next_in = reinterpret_cast<const Bytef*>(packed.data());
         stream_.avail_in = static_cast<uInt>(packed.size());
         stream_.next_out = reinterpret_cast<Bytef*>(into.empty() ? &one_more : into.data());

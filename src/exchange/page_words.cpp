@@ -112,7 +112,7 @@ SheetRow row_of(std::vector<Word> words, std::size_t number) {
     double right = 0, height = 0;
     for (const auto& word : words) {
         const double gap = word.left - right;
-        const double size = height > 0 ? std::min(height, word.height) : word.height;
+        const double size = height > 0 ? std::max(height, word.height) : word.height;
         if (row.cells.empty() || gap > field_gap * size) {
             row.cells.push_back({std::string(word.text), "", place(word.left), place(word.right()), false});
         } else {
