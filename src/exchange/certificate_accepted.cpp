@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 namespace mellowbin::exchange {
 namespace {
@@ -45,8 +46,11 @@ Refusals not_said_yet(Refusals more, const Refusals& said) {
 
 Refusals open_questions(const CertificateReading& reading, const CertificateLot& lot) {
     Refusals open;
+    const std::set<std::string> waits(lot.questions.begin(), lot.questions.end());
+    if (waits.empty())
+        return open;
     for (const auto& question : reading.questions)
-        if (std::find(lot.questions.begin(), lot.questions.end(), question.key) != lot.questions.end())
+        if (waits.contains(question.key))
             open.push_back({fmt::format("{}, {}", question.where, question.source_label), question.words,
                             "Answer it, or leave the lot out"});
     return open;

@@ -154,6 +154,8 @@ CertificateLabel read_label(std::string_view text, const CertificateMapping& kno
 }
 
 std::size_t LabelBook::number_of(std::string_view text) {
+    if (text.size() > longest_label)
+        text = {}; // none, as no text is
     if (const auto at = numbers_.find(text); at != numbers_.end())
         return at->second;
     labels_.push_back(read_label(text, known_));

@@ -10,6 +10,10 @@
 namespace mellowbin::exchange {
 namespace {
 
+/// What stands in front of a value has at most so many bytes, and words and marks.
+constexpr std::size_t longest_label = 200;
+constexpr std::size_t most_label_tokens = 10;
+
 bool is_laid_out(SheetKind kind) { return kind == SheetKind::laid_out || kind == SheetKind::pages; }
 
 /// How far two stretches of a line lie apart; 0 and less where they share a character.
@@ -65,8 +69,10 @@ std::vector<std::size_t> columns_of(const std::vector<FilledCell>& cells,
 }
 
 std::string lot_number_in(std::string_view text, LabelBook& labels) {
+    if (text.size() > longest_label)
+        return "";
     const auto tokens = tokens_of(text);
-    for (std::size_t count = tokens.size(); count-- > 1;) {
+    for (std::size_t count = std::min(tokens.size(), most_label_tokens); count-- > 1;) {
         const auto& label = labels.read(text.substr(0, tokens[count - 1].end));
         if (label.state != LabelState::known || label.means.front() != key_of(LotFact::lot_number))
             continue;
@@ -85,6 +91,8 @@ std::optional<LabelAndValue> label_and_value(std::string_view text, LabelBook& l
                                        text[at - 1] <= '9' && text[at + 1] >= '0' && text[at + 1] <= '9';
         if (is_within_figures)
             continue;
+        if (at > longest_label)
+            break;
         const auto& label = labels.read(text.substr(0, at));
         if (label.state != LabelState::not_known)
             return LabelAndValue{label.text, std::string(trimmed(text.substr(at + 1)))};

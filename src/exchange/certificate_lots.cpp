@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 namespace mellowbin::exchange {
 namespace {
@@ -108,6 +109,7 @@ CertificateLot lot_of(std::size_t number, const std::vector<const KeptValue*>& o
     CertificateLot lot{
         layout.lots[number].where, begun(paper.request.defaults), layout.lots[number].refusals, {}};
     Facts facts;
+    std::set<std::string> asked;
     const auto has = [&](const KeptValue& shared) {
         return std::any_of(own.begin(), own.end(), [&](const KeptValue* value) {
             return value->value.means == shared.value.means && !value->value.source_text.empty();
@@ -117,7 +119,7 @@ CertificateLot lot_of(std::size_t number, const std::vector<const KeptValue*>& o
         put(kept.value, lot.draft);
         append(lot.refusals, kept.refusals);
         for (const auto& key : kept.value.questions)
-            if (std::find(lot.questions.begin(), lot.questions.end(), key) == lot.questions.end())
+            if (asked.insert(key).second)
                 lot.questions.push_back(key);
         if (!kept.value.value.empty())
             facts.emplace(kept.value.means, &kept.value);

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <optional>
 #include <set>
 #include <stdexcept>
@@ -21,26 +22,31 @@ using Words = std::set<std::string, std::less<>>;
 
 /// The table of words for bases, by what they mean.
 struct BasisWords {
-    std::vector<std::string> dry, as_is;
+    std::map<std::string, std::string, std::less<>> phrases; ///< to "dry matter" or "as is"
     Words moisture, before;
+    std::size_t longest = 0; ///< words of a phrase
 
     BasisWords() {
         for (const auto& row : rows_of_table(tables::certificate_bases)) {
             const std::string& means = row.cells.at(1);
             for (std::string_view words = row.cells.at(0); !words.empty();) {
                 const auto end = std::min(words.find(';'), words.size());
-                const std::string word(words.substr(0, end));
+                take(std::string(words.substr(0, end)), means, row.number);
                 words.remove_prefix(std::min(end + 1, words.size()));
-                if (means == "dry matter")
-                    dry.push_back(word);
-                else if (means == "as is")
-                    as_is.push_back(word);
-                else if (means == "moisture" || means == "before")
-                    (means == "before" ? before : moisture).insert(word);
-                else
-                    throw std::logic_error(
-                        fmt::format("certificate bases, line {}: \"{}\"", row.number, means));
             }
+        }
+    }
+
+private:
+    void take(std::string word, const std::string& means, int line) {
+        if (means == "moisture" || means == "before") {
+            (means == "before" ? before : moisture).insert(std::move(word));
+        } else if (means == "dry matter" || means == "as is") {
+            longest =
+                std::max(longest, static_cast<std::size_t>(std::count(word.begin(), word.end(), ' ')) + 1);
+            phrases.emplace(std::move(word), means);
+        } else {
+            throw std::logic_error(fmt::format("certificate bases, line {}: \"{}\"", line, means));
         }
     }
 };
@@ -61,30 +67,37 @@ struct Span {
 };
 
 bool is_joint(const TextToken& token) {
-    return token.words == "-" || token.words == "/" || token.words == ":" || token.words == "." ||
-           token.words == "§";
+    return token.words.size() <= 2 && (token.words == "-" || token.words == "/" || token.words == ":" ||
+                                       token.words == "." || token.words == "§");
 }
 
-/// Whether the folded phrase stands at the token.
-std::optional<Span> phrase_at(const std::vector<TextToken>& tokens, std::size_t at,
-                              const std::vector<std::string>& phrases) {
-    for (const std::string_view phrase : phrases) {
-        std::string read;
-        std::size_t end = at;
-        while (end < tokens.size() && read.size() < phrase.size()) {
-            const auto& token = tokens[end++];
-            // "i. Tr.", "s/sec": marks between the letters of a short form are nothing.
-            if (is_joint(token) && !read.empty())
-                continue;
-            read += (read.empty() ? "" : " ") + token.words;
-        }
-        if (read != phrase)
+/// A phrase for a basis that stands at a token.
+struct PhraseFound {
+    Span span;
+    std::string means;
+};
+
+/// The longest phrase for a basis at the token. "i. Tr.", "s/sec": marks between the letters of a short form
+/// are nothing, and so is a point behind it.
+std::optional<PhraseFound> phrase_at(const std::vector<TextToken>& tokens, std::size_t at) {
+    const auto& known = basis_words();
+    std::optional<PhraseFound> found;
+    std::string read;
+    std::size_t words = 0;
+    for (std::size_t end = at; end < tokens.size() && words < known.longest; ++end) {
+        if (is_joint(tokens[end]) && end > at)
             continue;
+        read += (read.empty() ? "" : " ") + tokens[end].words;
+        ++words;
+        if (const auto phrase = known.phrases.find(read); phrase != known.phrases.end())
+            found = PhraseFound{{at, end + 1}, phrase->second};
+    }
+    if (found) {
+        auto& end = found->span.end;
         if (end < tokens.size() && tokens[end].words == "." && tokens[end].begin == tokens[end - 1].end)
             ++end;
-        return Span{at, end};
     }
-    return {};
+    return found;
 }
 
 bool is_percent(const std::vector<TextToken>& tokens, std::size_t at) {
@@ -151,12 +164,9 @@ private:
             return span.end;
         };
         // The first word of a label names it: "MS" there is no basis.
-        if (const auto dry = phrase_at(tokens_, at, basis_words().dry);
-            dry && (at > 0 || dry->end == tokens_.size()))
-            return keep(*dry, "dry matter");
-        if (const auto as_is = phrase_at(tokens_, at, basis_words().as_is);
-            as_is && (at > 0 || as_is->end == tokens_.size()))
-            return keep(*as_is, "as is");
+        const auto phrase = phrase_at(tokens_, at);
+        if (phrase && (at > 0 || phrase->span.end == tokens_.size()))
+            return keep(phrase->span, phrase->means);
         if (const auto moisture = moisture_at(tokens_, at)) {
             const auto number =
                 std::find_if(tokens_.begin() + static_cast<std::ptrdiff_t>(moisture->begin), tokens_.end(),

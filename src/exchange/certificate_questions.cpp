@@ -58,26 +58,25 @@ std::string question_key(QuestionKind kind, std::string_view about) {
     return std::string(key_of(kind)) + ":" + std::string(about);
 }
 
+QuestionBook::QuestionBook(std::span<const CertificateAnswer> answers) {
+    for (const auto& given : answers)
+        if (!trimmed(given.answer).empty())
+            answers_[given.question] = trimmed(given.answer);
+}
+
 std::optional<std::string> QuestionBook::answer(std::string_view key) const {
-    for (const auto& given : answers_)
-        if (given.question == key && !trimmed(given.answer).empty())
-            return std::string(trimmed(given.answer));
-    return {};
+    const auto at = answers_.find(key);
+    if (at == answers_.end())
+        return {};
+    return at->second;
 }
 
 void QuestionBook::ask(CertificateQuestion question) {
-    const auto at = std::find_if(questions_.begin(), questions_.end(),
-                                 [&](const CertificateQuestion& asked) { return asked.key == question.key; });
-    if (at != questions_.end())
-        ++at->times;
-    else
+    const auto [at, is_new] = places_.try_emplace(question.key, questions_.size());
+    if (is_new)
         questions_.push_back(std::move(question));
-}
-
-const CertificateQuestion* QuestionBook::find(std::string_view key) const {
-    const auto at = std::find_if(questions_.begin(), questions_.end(),
-                                 [&](const CertificateQuestion& asked) { return asked.key == key; });
-    return at == questions_.end() ? nullptr : &*at;
+    else
+        ++questions_[at->second].times;
 }
 
 CertificateMapping with_answers(CertificateMapping known, std::span<const CertificateAnswer> answers) {

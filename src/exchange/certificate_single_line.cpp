@@ -12,6 +12,8 @@ namespace {
 
 /// A longer one is a sentence.
 constexpr std::size_t longest_line = 200;
+/// A label of more words and marks has a colon behind it, or is none.
+constexpr std::size_t most_label_tokens = 10;
 
 /// Whether what stands behind a fact's label, without a mark between, can only be its value.
 bool is_clearly(LotFact fact, std::string_view text) {
@@ -42,7 +44,10 @@ std::optional<SingleLine> single_line(std::string_view text, LabelBook& labels) 
         return {};
     auto phrases = take_phrases(text);
     const auto tokens = tokens_of(phrases.rest);
-    for (std::size_t first = 1; first < tokens.size(); ++first) {
+    for (std::size_t first = 1; first < std::min(tokens.size(), most_label_tokens); ++first) {
+        // A value has a figure in it, whatever else.
+        if (phrases.rest.find_first_of("0123456789", tokens[first].begin) == std::string::npos)
+            break;
         const auto label = labels.number_of(std::string_view(phrases.rest).substr(0, tokens[first - 1].end));
         const auto& read = labels.at(label);
         if (read.state != LabelState::known && read.state != LabelState::ambiguous)
