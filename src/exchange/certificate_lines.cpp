@@ -200,7 +200,7 @@ private:
         if (is_lot_number(label) && values.size() > 1) {
             std::vector<LotColumn> numbers;
             for (const auto value : values)
-                numbers.push_back({cells_[value], row_, cell(value).text, label});
+                numbers.push_back({cells_[value], row_, cell(value).text, label, cell(value).trouble});
             lots_.open_columns(std::move(numbers));
             return i;
         }

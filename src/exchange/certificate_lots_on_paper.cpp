@@ -59,6 +59,7 @@ void LotsOnPaper::open_columns(std::vector<LotColumn> columns) {
         number.row = columns[i].row;
         number.column = columns[i].place.column;
         number.text = columns[i].code;
+        number.trouble = columns[i].trouble;
         if (are_named_again) {
             put_in_column(std::move(number), columns_[i].place);
             continue;

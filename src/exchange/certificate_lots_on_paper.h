@@ -14,7 +14,8 @@ struct LotColumn {
     FilledCell place;
     std::size_t row = 0;
     std::string code;
-    std::size_t label = 0; ///< by which the code is a lot number
+    std::size_t label = 0;    ///< by which the code is a lot number
+    std::string trouble = {}; ///< of the field with the code
 };
 
 /// Tells which lot a value is of, on a sheet that is read from above: a lot's number begins a lot, and what

@@ -169,4 +169,26 @@ TEST_CASE("No hostile file of the project makes the reader fall") {
     }
 }
 
+TEST_CASE("Hostile certificates are refused or asked by what is wrong with them") {
+    const auto refused = [](const std::string& name) {
+        const auto sheets = read_paper(fixture("hostile/" + name));
+        return sheets ? "was read" : all_words(sheets.refusals());
+    };
+    CHECK(says(refused("xlsx_bomb.xlsx"), "would unpack from"));
+    CHECK(says(refused("xlsx_torn.xlsx"), "the file is torn"));
+    CHECK(says(refused("certificate_half_utf16.txt"), "ends within a character"));
+
+    const auto formula = read(fixture("hostile/xlsx_formula_without_result.xlsx"));
+    CHECK(says(refusals_in(formula, 0), "B1, Lot number: a formula without a result stands there"));
+
+    const auto utf16 = read(fixture("hostile/certificate_utf16.txt"));
+    REQUIRE(utf16.lots.size() == 1);
+    CHECK(draft_of(utf16, 0).code == "W-1");
+
+    const auto mixed = read(fixture("hostile/certificate_two_values_swapped_days.txt"));
+    CHECK(says(refusals_in(mixed, 0), "line 3, Best before: 2026-11-16 was read, which is before milled on"));
+    CHECK(says(refusals_in(mixed, 0), "line 4, Weight: the unit \"bushels\" was read behind the figure"));
+    CHECK(testing::asked_in(mixed) == std::vector<std::string>{"which_value:moisture:line 5"});
+}
+
 } // namespace mellowbin::exchange
