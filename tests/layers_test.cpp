@@ -31,7 +31,7 @@ const std::map<std::string, Parts> arrows{
     // The rooms of the application, from the book up to the acts.
     {"app/book", {"core", "aging", "dough", "exchange", "db"}},
     {"app/plan", {"core", "dough", "planning", "solver", "app/book"}},
-    {"app/models", {"core", "aging", "dough", "db", "app/book", "app/plan"}},
+    {"app/models", {"core", "aging", "dough", "exchange", "db", "app/book", "app/plan"}},
     {"app/acts", {"core", "dough", "exchange", "db", "app/book", "app/plan", "app/models"}},
     {"app", {"core", "db", "app/book", "app/models", "app/acts"}},
     {"app/demo", {"core", "db", "app/book", "app/models", "app/acts", "app"}},

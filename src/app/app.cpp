@@ -1,5 +1,6 @@
 #include "app/app.h"
 
+#include "app/acts/certificates.h"
 #include "app/acts/failure.h"
 #include "app/acts/plant_set_up.h"
 #include "app/acts/state.h"
@@ -110,6 +111,20 @@ void tell(State& s, const Result<Told>& result, std::uint64_t number) {
     s.notice.number = number;
 }
 
+/// A certificate that was read on the worker. True when there was something to tell.
+bool poll_certificate(State& s) {
+    if (!s.certificate.is_done())
+        return s.certificate.is_running();
+    const std::uint64_t number = s.notice.number + 1;
+    try {
+        tell(s, take_certificate(s), number);
+    } catch (const std::exception& error) {
+        s.notice = failure_outside_the_book(error);
+        s.notice.number = number;
+    }
+    return true;
+}
+
 } // namespace
 
 App::App(AppSetup setup) : state_(std::make_unique<State>()) {
@@ -154,8 +169,9 @@ bool App::poll() {
     } catch (const BookError&) {
         // It will be there the next time, or the next act says what is wrong with it.
     }
+    const bool has_read = poll_certificate(s);
     if (!s.plan_work.is_running())
-        return s.book.version != before;
+        return has_read || s.book.version != before;
     if (!s.plan_work.is_done()) {
         s.plan.progress = s.plan_work.progress_in_words();
         s.overview.running = s.plan.progress;
@@ -176,6 +192,7 @@ bool App::poll() {
 
 void App::finish_work() {
     state_->plan_work.wait();
+    state_->certificate.wait();
     poll();
 }
 

@@ -1,5 +1,6 @@
 #include "app/show.h"
 
+#include "app/acts/certificates.h"
 #include "app/models/card.h"
 #include "app/models/learning.h"
 #include "app/models/past.h"
@@ -115,6 +116,7 @@ void show_journal(State& s) {
 void show_plant(State& s) {
     make_plant(s, s.plant);
     s.plant.kept = s.plant_kept;
+    s.plant.mill_words_changed = s.mill_words_changed;
 }
 
 void show_settings(State& s) {
@@ -130,8 +132,10 @@ void show(State& s, const Written& written, Touched looked_at) {
     call_up(s);
     const bool book = written.anything();
     const bool lots = written.lots || written.aging || written.plant;
-    if (written.plant)
+    if (written.plant) {
         make_intake(s, s.intake);
+        understand_certificate(s); // by what mills write now
+    }
     if (written.plant || has(looked_at, Touched::plant_records))
         show_plant(s);
     if (lots)

@@ -4,7 +4,6 @@
 #include "core/id.h"
 
 #include <cstdint>
-#include <optional>
 #include <string>
 #include <string_view>
 
@@ -21,6 +20,21 @@ struct CertificateSource {
 
     friend bool operator==(const CertificateSource&, const CertificateSource&) = default;
 };
+
+/// Where the certificate of a lot that is being typed is: in the book, or still a file of this machine, which
+/// is kept with the lot where it is by then what was read.
+struct SourceName {
+    CertificateSourceId kept;      ///< known: in the book
+    std::string path;              ///< else of the file; empty: no certificate
+    std::uint64_t fingerprint = 0; ///< of the file's bytes as they were read
+
+    [[nodiscard]] bool is_empty() const { return !kept.is_known() && path.empty(); }
+    friend bool operator==(const SourceName&, const SourceName&) = default;
+};
+/// As a draft holds it: "12", or "file 0123456789abcdef /srv/dock/monday.csv"; the two functions are inverse.
+std::string as_text(const SourceName& source);
+/// Of a text that is none, nothing.
+SourceName source_named(std::string_view text);
 
 /// With which certificate a lot came, without its bytes.
 struct LotSource {

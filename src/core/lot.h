@@ -97,6 +97,8 @@ struct LotDraft {
     std::string certified_on;                     ///< the certificate's own date
     std::string delivered_c;   ///< temperature of the flour as it came, in the house's unit or with its own
     std::string accept_reason; ///< why it is taken in all the same, where something stands against it
+    std::string certificate_source; ///< that it came with: see core/certificate_source.h; empty: none was read
+    std::string certificate_place;  ///< of the lot in it: "line 7", "B4"
 
     /// The figure's draft, made if it is not there yet.
     FigureDraft& figure(Property property);

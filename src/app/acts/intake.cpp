@@ -1,5 +1,6 @@
 #include "app/acts/intake.h"
 
+#include "app/acts/certificate_source.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "app/book/door.h"
@@ -12,10 +13,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
-#include <fstream>
-#include <sstream>
 
 namespace mellowbin::app {
 namespace {
@@ -42,6 +39,7 @@ void name_the_lot(Refusals& refusals, const LotDraft& draft, std::size_t place, 
 struct Arrival {
     Delivered delivered;
     std::string doubts; ///< taken in all the same, and why; empty: nothing stood against it
+    CameWith certificate = {};
 };
 
 /// "taken in all the same: Best before: 2026-11-01 was read, which is over; because the mill was asked"
@@ -88,8 +86,9 @@ Result<std::vector<Arrival>> accept_all(const State& state, const TakeIn& intent
             continue;
         }
         if (door)
-            delivery.push_back(
-                {delivered(state, *lot, *door), doubts_in_words(*lot, context, drafts[i].accept_reason)});
+            delivery.push_back({delivered(state, *lot, *door),
+                                doubts_in_words(*lot, context, drafts[i].accept_reason),
+                                came_with(drafts[i])});
     }
     if (!refusals.empty())
         return refusals;
@@ -163,11 +162,18 @@ Result<Told> take_in_all(State& state, const std::vector<Arrival>& delivery, con
         is_one ? fmt::format("{} {}", codes, arrival_in_words(delivery.front(), "")) : told;
     change.journal_line().detail = detail;
     std::vector<Delivered> lots;
-    for (const auto& arrival : delivery)
+    std::vector<CameWith> certificates;
+    for (const auto& arrival : delivery) {
         lots.push_back(arrival.delivered);
+        certificates.push_back(arrival.certificate);
+    }
     auto ids = LotStore(*state.connection).take_in(change, lots);
     if (!ids)
         return change.refuse(ids.refusals());
+    const auto not_kept = tie_certificates(state, change, *ids, certificates);
+    if (!not_kept)
+        return not_kept.refusals();
+    change.journal_line().detail += *not_kept;
     if (is_one)
         change.journal_line().about = record_of(ids->front());
     for (std::size_t i = 0; i < ids->size() && !is_one; ++i) {
@@ -178,25 +184,15 @@ Result<Told> take_in_all(State& state, const std::vector<Arrival>& delivery, con
                                fmt::format("Lot {} {}", lot.code, arrival_in_words(delivery[i], kg))));
     }
     change.commit();
-    return Told{told, Touched::nothing, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
+    return Told{
+        told + *not_kept, Touched::nothing, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
 }
 
-Result<CertificateFile> read_file(State& state, const std::string& path, const LotDraft& defaults) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream bytes;
-    if (file)
-        bytes << file.rdbuf();
-    if (!file || file.bad()) {
-        return Refusal{"Certificate file",
-                       fmt::format("\"{}\" cannot be read: {}", path, std::strerror(errno)),
-                       "Check the name and that the file is there"};
-    }
-    const std::string delivered_on =
-        defaults.delivered_on.empty() ? iso(state.today()) : defaults.delivered_on;
-    auto read = read_certificates(bytes.str(), {defaults.mill, defaults.flour, defaults.place, delivered_on});
-    if (read)
-        state.intake.file_notes = read->notes;
-    return read;
+/// The certificate of the lot on this line of the file.
+CameWith certificate_on(const CertificateFile& file, std::size_t line) {
+    const auto at = std::find_if(file.lines.begin(), file.lines.end(),
+                                 [&](const CertificateLine& one) { return one.line == line; });
+    return at == file.lines.end() ? CameWith() : came_with(at->draft);
 }
 
 } // namespace
@@ -213,22 +209,8 @@ Result<Told> carry_out(State& state, const TakeIn& intent) {
     return told;
 }
 
-Result<Told> carry_out(State& state, const ReadCertificateFile& intent) {
-    const auto file = read_file(state, intent.path, intent.defaults);
-    if (!file)
-        return file.refusals();
-    if (!file->refused.empty())
-        return with_line_numbers(file->refused);
-    state.intake.read_drafts.clear();
-    for (const auto& line : file->lines)
-        state.intake.read_drafts.push_back(line.draft);
-    ++state.intake.reading;
-    return Told{fmt::format("{} lots read from {}; nothing is taken in yet", state.intake.read_drafts.size(),
-                            intent.path)};
-}
-
 Result<Told> carry_out(State& state, const TakeInFile& intent) {
-    auto file = read_file(state, intent.path, intent.defaults);
+    auto file = read_our_file(state, intent.path, intent.defaults);
     if (!file)
         return file.refusals();
     std::vector<std::string> codes;
@@ -250,8 +232,9 @@ Result<Told> carry_out(State& state, const TakeInFile& intent) {
         return Refusal{"Certificate file", "has no line with a lot", "Check the file"};
     std::vector<Arrival> delivery;
     for (const auto& [line, lot] : lots.lots)
-        delivery.push_back(
-            {delivered(state, lot, *door), doubts_in_words(lot, context, intent.defaults.accept_reason)});
+        delivery.push_back({delivered(state, lot, *door),
+                            doubts_in_words(lot, context, intent.defaults.accept_reason),
+                            certificate_on(*file, line)});
     const auto door_words = door_in_detail(delivery);
     return take_in_all(
         state, delivery,

@@ -15,13 +15,15 @@ struct TakeIn {
     std::vector<DoorCheckDraft> door =
         {}; ///< of the delivery or of one lot: each lot keeps its own, and a "no" holds it
 };
-/// Reads a certificate file into drafts on the Intake screen; nothing is written to the book.
+/// Reads a certificate file of any kind; nothing is written to the book. A CSV file with our own heads gives
+/// drafts on the Intake screen at once; another is read on a worker, and looked at before it is kept
+/// (acts/certificates.h).
 struct ReadCertificateFile {
     std::string path;
     LotDraft defaults; ///< mill, flour, place, delivered on: for what the file does not say
 };
 enum class FaultyLines { take_nothing, leave_out };
-/// Takes in the lots of a certificate file at once.
+/// Takes in the lots of a CSV file with our own heads at once.
 struct TakeInFile {
     std::string path;
     LotDraft defaults; ///< as above, and why they are taken in where something stands against them

@@ -4,6 +4,7 @@
 #include "core/batch.h"
 #include "core/climate.h"
 #include "core/lot.h"
+#include "core/mill_word.h"
 #include "core/plant.h"
 #include "core/retest.h"
 #include "core/stock.h"
@@ -70,6 +71,7 @@ struct Book {
     std::vector<KeepingRecord> keeping;   ///< withdrawn ones too
     std::vector<LimitRow> limits;
     std::vector<Market> markets;
+    std::vector<MillWord> mill_words; ///< what those on mills' certificates mean, in the order it was learned
     std::vector<Setting> settings;
     StockBook stock;
 

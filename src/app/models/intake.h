@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/certificate.h"
 #include "core/lot.h"
 
 #include <cstdint>
@@ -51,6 +52,7 @@ struct IntakeModel {
     std::vector<std::string> file_notes; ///< what the file says that was not understood
     Refusals file_refusals;              ///< of lines that were left out, each with its line
     std::uint64_t reading = 0;           ///< counts files read
+    CertificateModel certificate;        ///< that is looked at before it is kept
     FolderList folder;                   ///< looked into last
     LotDraft label;                      ///< of the last label scanned: what it says of a lot
     std::uint64_t labels = 0;            ///< counts labels read

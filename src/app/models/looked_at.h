@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/book/certificate_at_hand.h"
 #include "app/models/found.h"
 #include "app/plan/what_if.h"
 #include "app/plan/work.h"
@@ -25,6 +26,7 @@ struct LookedAt {
     std::optional<PastLotQuery> past_lots; ///< none: the lots of the past are not shown
     std::int64_t journal_before = 0;       ///< the page of lines before that one; 0: the newest
     PlanWork plan_work;
+    CertificateAtHand certificate;         ///< read, and not kept yet
     std::vector<Supposition> suppositions; ///< in the order they were made
 };
 

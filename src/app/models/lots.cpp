@@ -9,6 +9,7 @@
 #include "app/models/lot_verdict.h"
 #include "core/decimal.h"
 #include "core/door.h"
+#include "db/certificate_source_store.h"
 #include "dough/oxidant.h"
 
 #include <fmt/format.h>
@@ -243,6 +244,17 @@ std::vector<CurveDay> curve_of(const aging::Estimate& estimate, const Lot& lot, 
     return curve;
 }
 
+/// The certificate it came with, as it was kept.
+void tell_source(const Station& s, const Lot& lot, LotSheet& sheet) {
+    const auto source = CertificateSourceStore(*s.connection).of(lot.id);
+    if (!source)
+        return;
+    sheet.certificate_file = source->name;
+    sheet.certificate_words =
+        fmt::format("{}{}{}, kept {} by {}", source->name, source->place.empty() ? "" : ", ", source->place,
+                    time_in_words(s.setup.clock, source->kept_at, s.today()), source->kept_by);
+}
+
 LotSheet sheet_of(const Station& s, const Lot& lot) {
     const auto& estimate = s.estimates.of(lot.id);
     const auto& outlook = s.estimates.outlook_today(lot.id);
@@ -250,6 +262,7 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
     sheet.row = row_of(s, lot);
     tell_state(s, lot, sheet);
     sheet.certificate = lot.certificate;
+    tell_source(s, lot, sheet);
     sheet.windows = windows_of(s.book, lot);
     sheet.retests = judged_retests(s.book, lot);
     sheet.results = results_of(sheet);

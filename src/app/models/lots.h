@@ -103,6 +103,9 @@ struct LotSheet {
     std::vector<JudgedRetest> retests; ///< the newest first
     std::vector<Finding> results;      ///< retests, the newest first, and the certificate, in one line each
     Certificate certificate;
+    std::string
+        certificate_file; ///< the name of the file it came as, to be saved again; empty: none was kept
+    std::string certificate_words; ///< "harrow.xlsx, line 7, kept 24 Nov 14:20 by Ines"; empty: none was kept
     std::vector<CheckedWindow> windows; ///< against the flour's specification
     std::vector<std::string> fits;      ///< "Pan bread: inside the specification" / "Bun: protein below"
     std::vector<PlaceShare> places;

@@ -105,6 +105,8 @@ void make_plant(const Station& s, PlantModel& model) {
     model.has_own_checks = !model.door_checks.empty();
     if (!model.has_own_checks)
         model.door_checks = usual_door_checks();
+    model.mill_words = make_mill_words(s);
+    model.meanings = meaning_choices();
     ++model.made;
 }
 

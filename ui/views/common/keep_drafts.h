@@ -20,7 +20,7 @@ inline void keep(auto& k, Kind<AdditionDraft> auto& draft) {
 inline void keep(auto& k, Kind<LotDraft> auto& draft) {
     auto& [code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
            price_per_tonne, place, figures, mill_oxidant, mill_oxidant_ppm, further_additions, certified_on,
-           delivered_c, accept_reason] = draft;
+           delivered_c, accept_reason, certificate_source, certificate_place] = draft;
     k("code", code);
     k("mill", mill);
     k("flour", flour);
@@ -39,6 +39,8 @@ inline void keep(auto& k, Kind<LotDraft> auto& draft) {
     k("certified_on", certified_on);
     k("delivered_c", delivered_c);
     k("accept_reason", accept_reason);
+    k("certificate_source", certificate_source);
+    k("certificate_place", certificate_place);
 }
 
 inline void keep(auto& k, Kind<IngredientDraft> auto& draft) {
