@@ -130,10 +130,15 @@ Result<Told> carry_out(State& state, const SaveCertificateSource& act) {
     const auto source = of_lot ? sources.source(of_lot->id) : std::nullopt;
     if (!source)
         return Refusal{"Certificate", "no file was kept of this lot's certificate", "Ask the mill for it"};
-    if (act.path.empty())
-        return Refusal{"File", "is empty", "Name the file to write, or its folder"};
+    const auto& book = state.setup.book;
+    if (act.path.empty() && (book.empty() || book == ":memory:"))
+        return Refusal{"File", "is empty, and this book has no folder to save beside", "Name a file"};
     std::error_code failed;
-    fs::path file = fs::absolute(act.path, failed);
+    fs::path file =
+        fs::absolute(act.path.empty() ? book : act.path, failed);
+    if (act.path.empty())
+        file = file.parent_path();
+
     if (fs::is_directory(file, failed))
         file /= file_name_of(*source);
     if (const auto why = write_new(file, source->bytes); !why.empty())

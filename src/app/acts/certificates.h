@@ -37,7 +37,7 @@ struct PutCertificateAside {};
 /// Writes the certificate that a lot came with into a file, as it came; changes no book.
 struct SaveCertificateSource {
     LotId lot;
-    std::string path; ///< a file, or a folder, where it has its own name
+    std::string path; ///< a file, or a folder, where it has its own name; empty: beside the book
 };
 
 /// What work on the worker has to say: its tables are understood, or why not.

@@ -18,7 +18,7 @@ namespace fs = std::filesystem;
 
 /// Endings of files that may hold certificates; whether one does is seen when it is read.
 bool may_be_certificates(const fs::path& file) {
-    static constexpr std::array<std::string_view, 3> endings{".csv", ".tsv", ".txt"};
+    static constexpr std::array<std::string_view, 5> endings{".csv", ".tsv", ".txt", ".xlsx", ".pdf"};
     const auto ending = lower_case(file.extension().string());
     return std::find(endings.begin(), endings.end(), ending) != endings.end();
 }

@@ -57,9 +57,10 @@ LotDraft a_lot() {
     LotDraft draft;
     auto& [code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
            price_per_tonne, place, figures, mill_oxidant, mill_oxidant_ppm, further_additions, certified_on,
-           delivered_c, accept_reason] = draft;
+           delivered_c, accept_reason, certificate_source, certificate_place] = draft;
     fill(code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
-         price_per_tonne, place, mill_oxidant, mill_oxidant_ppm, certified_on, delivered_c, accept_reason);
+         price_per_tonne, place, mill_oxidant, mill_oxidant_ppm, certified_on, delivered_c, accept_reason,
+         certificate_source, certificate_place);
     figures = two_figures();
     further_additions.resize(2);
     for (auto& [substance, ppm] : further_additions)

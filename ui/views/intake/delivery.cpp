@@ -124,19 +124,6 @@ int Delivery::scanned(const LotDraft& label) {
     return filled;
 }
 
-void Delivery::join(const std::vector<LotDraft>& drafts) {
-    if (drafts.empty())
-        return;
-    std::erase_if(lines_, [](const auto& line) { return is_untouched(line.draft); });
-    const auto first = last_number_ + 1;
-    for (const auto& draft : drafts) {
-        auto& line = add(draft);
-        line.gather_basis();
-        line.all_left = line.is_from_file = true;
-    }
-    at_hand_ = first;
-}
-
 std::map<std::int64_t, std::int64_t> Delivery::take_up_kept(std::vector<DeliveryLine> lines,
                                                             std::int64_t at_hand) {
     std::map<std::int64_t, std::int64_t> numbers;

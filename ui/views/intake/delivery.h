@@ -73,7 +73,8 @@ public:
     void scanned(const std::string& code);
     /// The same of a label that says more of its lot; how many fields it filled.
     int scanned(const LotDraft& label);
-    /// Lots read from a file join the list; the first of them is at hand.
+    /// Lots read from a certificate join the list; the first of them is at hand. One whose number is on the
+    /// list fills what is not typed there yet.
     void join(const std::vector<LotDraft>& drafts);
     /// Lots that were kept from before join the list, one of them at hand. Their numbers here, by those they
     /// had.

@@ -1,5 +1,6 @@
 #include "ui/views/intake/kept.h"
 
+#include "app/acts/certificates.h"
 #include "ui/views/common/keep_drafts.h"
 #include "ui/views/common/words.h"
 
@@ -37,7 +38,40 @@ void keep(auto& k, Kind<DoorQuestion> auto& check) {
     k("findings", findings);
 }
 
+void keep(auto& k, Kind<app::LabelSaid> auto& said) {
+    auto& [label, means, unit, basis, method, nitrogen_factor] = said;
+    k("label", label);
+    k("means", means);
+    k("unit", unit);
+    k("basis", basis);
+    k("method", method);
+    k("nitrogen_factor", nitrogen_factor);
+}
+
+void keep(auto& k, Kind<AnswerGiven> auto& given) {
+    auto& [question, words, answer, answer_words] = given;
+    k("question", question);
+    k("words", words);
+    k("answer", answer);
+    k("answer_words", answer_words);
+}
+
+void keep(auto& k, Kind<CertificateForm> auto& form) {
+    auto& [is_pasting, pasted, path, mill, labels, answers, typing, changing, pasting, understanding,
+           confirming, opened_seen, made_seen, is_resumed, shows_every_value, lots, values, wants_focus] =
+        form;
+    k("is_pasting", is_pasting);
+    k("pasted", pasted);
+    k("path", path);
+    k("mill", mill);
+    k("labels", labels);
+    k("answers", answers);
+    k("typing", typing);
+}
+
 namespace {
+
+bool is_begun(const CertificateForm& form) { return !form.pasted.empty() || !form.said_is_empty(); }
 
 bool is_answered(const DoorQuestion& check) {
     return check.answer != name_of(DoorAnswer::not_looked_at) ||
@@ -77,9 +111,26 @@ void take_up_door(DoorForm& door, std::vector<DoorQuestion> checks,
     }
 }
 
+/// A file is read again, and what was said of it is said again; what was pasted stands in its field.
+void take_up_certificate(KeptReader& k, IntakeView& view, app::Intents& out) {
+    auto& form = view.certificate;
+    k("certificate", form);
+    form.is_resumed = !form.said_is_empty();
+    if (!form.path.empty())
+        out.emplace_back(app::ReadCertificateFile{form.path, defaults_of(view.delivery)});
+    else if (form.is_resumed)
+        out.emplace_back(app::ReadPastedCertificate{form.pasted, defaults_of(view.delivery)});
+    else
+        form.is_pasting = true;
+}
+
 } // namespace
 
 void keep_begun(KeptWriter& k, const IntakeView& view) {
+    if (is_begun(view.certificate)) {
+        k.begun("a certificate");
+        k("certificate", view.certificate);
+    }
     if (!is_begun(view))
         return;
     const auto lots = view.delivery.filled().size();
@@ -91,7 +142,9 @@ void keep_begun(KeptWriter& k, const IntakeView& view) {
     k("shows_head", view.shows_head);
 }
 
-void take_up(KeptReader& k, IntakeView& view) {
+void take_up(KeptReader& k, IntakeView& view, app::Intents& out) {
+    if (k.has("certificate") && !is_begun(view.certificate))
+        take_up_certificate(k, view, out);
     std::vector<DeliveryLine> lines;
     std::int64_t at_hand = 0;
     std::vector<DoorQuestion> checks;

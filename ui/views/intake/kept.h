@@ -8,6 +8,6 @@ namespace mellowbin::views {
 /// The delivery as it is typed: lots, answers at the door, a number half scanned.
 void keep_begun(KeptWriter& k, const IntakeView& view);
 /// Its lots stand behind those that are typed already.
-void take_up(KeptReader& k, IntakeView& view);
+void take_up(KeptReader& k, IntakeView& view, app::Intents& out);
 
 } // namespace mellowbin::views

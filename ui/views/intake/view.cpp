@@ -26,10 +26,14 @@ constexpr float foot_height = 3.5F;
 // What came from outside since the last frame.
 
 void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
-    view.file.take_answer(notice);
+    if (view.file.take_answer(notice) == app::Notice::Kind::refused) {
+        view.certificate.path.clear();
+        view.certificate.is_resumed = false;
+    }
     if (model.reading == view.reading_seen)
         return;
     view.reading_seen = model.reading;
+    view.certificate.path.clear();
     view.delivery.join(model.read_drafts);
     view.shows_head = view.delivery.at_hand().draft.mill.empty();
     view.list.show_selected = true;
@@ -105,19 +109,15 @@ void check(IntakeView& view, const app::IntakeModel& model, Day today) {
 }
 
 void read_file(IntakeView& view, const std::string& path, const app::Notice& notice, app::Intents& out) {
-    LotDraft defaults;
-    const auto& at_hand = view.delivery.at_hand().draft;
-    defaults.mill = at_hand.mill;
-    defaults.flour = at_hand.flour;
-    defaults.place = at_hand.place;
-    defaults.delivered_on = at_hand.delivered_on;
+    view.certificate.path = path;
     view.file.ask(notice);
-    out.emplace_back(app::ReadCertificateFile{path, defaults});
+    out.emplace_back(app::ReadCertificateFile{path, defaults_of(view.delivery)});
 }
 
 /// One a frame: each is answered before the next is read.
-void read_dropped(IntakeView& view, const app::Notice& notice, app::Intents& out) {
-    if (view.dropped.empty() || view.file.is_waiting())
+void read_dropped(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
+                  app::Intents& out) {
+    if (view.dropped.empty() || view.file.is_waiting() || model.certificate.is_open)
         return;
     read_file(view, view.dropped.front(), notice, out);
     view.dropped.pop_front();
@@ -136,6 +136,8 @@ void lot_head(IntakeView& view, app::Intents& out) {
         ui::text(fmt::format("lot {} of {}", at - lines.begin() + 1, lines.size()), {.role = Role::quiet});
         if (ui::button("Read a file", {.kind = ui::ButtonKind::quiet}))
             view.files.open(out);
+        if (ui::button("Paste a certificate", {.kind = ui::ButtonKind::quiet}))
+            view.certificate.is_pasting = view.certificate.wants_focus = true;
     });
 }
 
@@ -176,7 +178,9 @@ void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& no
     view.door.ask(model.door_questions);
     begin_day(view, overview.today);
     check(view, model, overview.today);
-    read_dropped(view, notice, out);
+    read_dropped(view, model, notice, out);
+    if (draw(view.certificate, view.delivery, model, notice, out))
+        return; // in place of the delivery
 
     const auto delivery = [&] { draw_delivery(view, model, notice, overview.today, out); };
     const auto lot = [&] { draw_lot(view, model, overview.today, out); };

@@ -4,6 +4,7 @@
 #include "app/models/intake.h"
 #include "app/models/overview.h"
 #include "ui/views/common/form.h"
+#include "ui/views/intake/certificate_reading.h"
 #include "ui/views/intake/delivery.h"
 #include "ui/views/intake/door.h"
 #include "ui/views/intake/file_choice.h"
@@ -25,6 +26,7 @@ struct IntakeView {
     DoorForm door;
     LotFolds folds;
     FileChoice files;
+    CertificateForm certificate;     ///< pasted, or read and looked at before it is kept
     std::deque<std::string> dropped; ///< files dropped on the window, to be read one after another
     bool shows_head = true;          ///< mill, note and day as fields
     bool asks_to_drop = false;

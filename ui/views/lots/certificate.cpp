@@ -117,6 +117,7 @@ void draw_certificate(LotsView& view, const app::LotSheet& sheet, const app::Rea
                                                            ? std::string("nothing")
                                                            : sheet.row.mill_additions),
                   {.role = sheet.row.mill_additions.empty() ? Role::quiet : Role::ink});
+    draw_source(view.saving, sheet, notice, out);
     draw(view.retest, {sheet.row.id, sheet.row.code, sheet.row.changed}, readiness, notice, out);
     ui::gap(2);
     ui::part("At the door");

@@ -43,6 +43,12 @@ void keep(auto& k, Kind<LotQuestion> auto& question) {
     k("run", run);
 }
 
+void keep(auto& k, Kind<SourceSaving> auto& saving) {
+    auto& [is_open, path, asked] = saving;
+    k("is_open", is_open);
+    k("path", path);
+}
+
 namespace {
 
 using Deed = LotQuestion::Deed;
@@ -93,6 +99,10 @@ void keep_begun(KeptWriter& k, const LotsView& view, const app::LotsModel& model
     keep_form(k, "retests", view.retest, [&](LotId lot) { return "a retest of " + name_of(lot, model); });
     keep_form(k, "bakes", view.bakes.form, [&](LotId lot) { return "a loaf of " + name_of(lot, model); });
     keep_question(k, "taking_back", view.withdrawing);
+    if (!view.saving.path.empty()) {
+        k.begun("a certificate's file to save, of " + name_of(view.opened, model));
+        k("saving", view.saving);
+    }
     k("opened", view.opened);
     k("page", view.page);
     k("retest_is_open", view.retest.is_open);
@@ -102,6 +112,8 @@ void keep_begun(KeptWriter& k, const LotsView& view, const app::LotsModel& model
 void take_up(KeptReader& k, LotsView& view, app::Intents& out) {
     if (!view.question && k.has("question"))
         k("question", view.question);
+    if (view.saving.path.empty() && k.has("saving"))
+        k("saving", view.saving);
     const auto retests = take_up_form(k, "retests", view.retest);
     const auto bakes = take_up_form(k, "bakes", view.bakes.form);
     take_up_question(k, "taking_back", view.withdrawing);

@@ -9,6 +9,7 @@
 #include "ui/views/lots/past.h"
 #include "ui/views/lots/question.h"
 #include "ui/views/lots/sorted.h"
+#include "ui/views/lots/source.h"
 #include "ui/widgets/table.h"
 
 #include <optional>
@@ -36,6 +37,7 @@ struct LotsView {
     std::optional<LotQuestion> question; ///< open over the screen
     RetestForm retest;
     LotBakes bakes;
+    SourceSaving saving;                 ///< of the opened lot's certificate
     std::optional<TakeBack> withdrawing; ///< a retest or a loaf; open over the screen
     SortedLots sorted;
     int list = now; ///< lots of now, or of the past

@@ -16,6 +16,15 @@ void keep(auto& k, Kind<PlantTyped> auto& typed) {
     k("before", before);
 }
 
+void keep(auto& k, Kind<MillWordDraft> auto& draft) {
+    auto& [means, unit, basis, method, nitrogen_factor] = draft;
+    k("means", means);
+    k("unit", unit);
+    k("basis", basis);
+    k("method", method);
+    k("nitrogen_factor", nitrogen_factor);
+}
+
 namespace {
 
 std::string words_of(PlantRef record, const app::PlantModel& model) {
@@ -56,6 +65,8 @@ void keep_begun(KeptWriter& k, const PlantView& view, const app::PlantModel& mod
     });
     keep_all(k, "choices", view.choices.typed,
              [&](const std::string& key) { return words_of_choice(key, settings); });
+    keep_form(k, "mill_words", view.mill_words.form,
+              [](const std::string&) { return "a change of what a mill's word means"; });
     k("page", view.page);
 }
 
@@ -75,6 +86,7 @@ void take_up(KeptReader& k, PlantView& view) {
         }
     });
     take_up_all(k, "choices", view.choices.typed);
+    take_up_form(k, "mill_words", view.mill_words.form);
     if (first && view.page <= PlantView::products)
         view.show(*first);
 }

@@ -135,7 +135,11 @@ void draw_record(PlantView& view, PlantRef record, const app::PlantModel& model,
     RecordForm form{std::move(typed), row, std::move(said), model, today, {}, {}};
     ui::keep_clear_below(foot_height); // what was done covers no button
     bool is_closed = false;
-    const auto body = [&] { fields(form, view); };
+    const auto body = [&] {
+        fields(form, view);
+        if (row && record.kind == PlantKind::mill)
+            draw_mill_words(view.mill_words, record, row->name, model, notice, out);
+    };
     const auto foot = [&] {
         take_typed(view, record, form);
         form_buttons(view, record, row, model, notice, out);

@@ -47,6 +47,7 @@ void take_answer(PlantView& view, const app::PlantModel& model, const app::Notic
             ui::focus(records.form.refusals_of(*sent).front().field);
     }
     view.choices.take_answer(notice);
+    view.mill_words.form.take_answer(model.mill_words_changed, notice);
 }
 
 /// Taken off, its form is gone with it.

@@ -6,6 +6,7 @@
 #include "app/models/settings.h"
 #include "ui/views/common/form.h"
 #include "ui/views/plant/choices.h"
+#include "ui/views/plant/mill_words.h"
 #include "ui/views/plant/records.h"
 #include "ui/widgets/table.h"
 
@@ -29,6 +30,7 @@ struct PlantView {
     PlantForms records;                  ///< its open form is beside the list of its kind
     PlantStanding standing;
     PlantChoices choices;
+    MillWordsForm mill_words;      ///< on the certificates of the opened mill
     bool wants_focus = true;       ///< the list has the focus in the next frame
     bool was_opened = false;       ///< in the frame before
     bool leads_to_choices = false; ///< a person wants to see the choices on Settings
