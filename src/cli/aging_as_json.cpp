@@ -99,6 +99,7 @@ ordered_json head_of(const LotSheet& sheet, const AgingStory& story, const Readi
         {"best_before", json_of(sheet.best_before)},
         {"last_day", json_of(sheet.last_day)},
         {"best_before_words", sheet.best_before_words},
+        {"certificate_source", sheet.certificate_words},
         {"door", list_of(sheet.door, [](const Finding& finding) { return of(finding); })},
         {"against_specification", list_of(sheet.results, [](const Finding& finding) { return of(finding); })},
         {"stock_kg", sheet.row.stock_kg},

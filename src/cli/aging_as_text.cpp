@@ -56,6 +56,8 @@ void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& stor
         fmt::print(out, "{}{}\n", sheet.is_over ? "STOP: over. " : "", sheet.best_before_words);
     if (!sheet.delivered_words.empty())
         fmt::print(out, "{}\n", sheet.delivered_words);
+    if (!sheet.certificate_words.empty())
+        fmt::print(out, "Certificate: {}\n", sheet.certificate_words);
     print_list(out, "At the door", lines_of(sheet.door));
     print_list(out, "Results against specification", lines_of(sheet.results));
 }

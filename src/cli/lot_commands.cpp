@@ -9,6 +9,7 @@
 #include "app/models/lots.h"
 #include "cli/as_json.h"
 #include "cli/as_text.h"
+#include "cli/certificate_command.h"
 #include "cli/door_words.h"
 #include "cli/grammar.h"
 #include "core/door.h"
@@ -30,6 +31,7 @@ struct TakeInTyped {
     LotDraft defaults;
     bool only_what_is_good = false;
     std::vector<std::string> checks;
+    CertificateTyped certificate; ///< what else a file says that is understood first
 };
 
 /// Where a person must decide, the command says how that is told.
@@ -51,6 +53,13 @@ int take_in(Session& session, const TakeInTyped& typed) {
     }
     if (!refusals.empty())
         return session.refused(refusals);
+    if (is_certificate_to_understand(typed.file)) {
+        auto certificate = typed.certificate;
+        certificate.file = typed.file;
+        certificate.defaults = typed.defaults;
+        certificate.only_what_is_good = typed.only_what_is_good;
+        return take_in_certificate(session, certificate, std::move(door));
+    }
     App app(session.set_up());
     app.handle(TakeInFile{typed.file, typed.defaults,
                           typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing,
@@ -179,14 +188,26 @@ template <class Found> int found(Session& session, const FoundTyped& typed) {
 }
 
 void add_take_in(Grammar& grammar) {
-    auto [words, typed] = grammar.command("take-in", "Take lots in from a certificate file (CSV)", take_in);
-    words.option("file", typed.file, "The file; its columns are named in its first line").required();
+    auto [words, typed] =
+        grammar.command("take-in", "Take lots in from a certificate (CSV, XLSX, PDF, text)", take_in);
+    words.option("file", typed.file, "The file; - reads what is piped in").required();
     words.option("--mill", typed.defaults.mill, "Where the file has no column for it");
     words.option("--flour", typed.defaults.flour, "Where the file has no column for it");
     words.option("--place", typed.defaults.place, "Where the file has no column for it");
     words.option("--delivered-on", typed.defaults.delivered_on,
                  "Where the file has no column for it; otherwise today");
-    words.flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lines that are refused");
+    words.flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lots that are refused");
+    words.option("--map", typed.certificate.meanings, "What words of the certificate mean; once for each")
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", meaning_form));
+    words
+        .option("--answer", typed.certificate.answers,
+                "To a question that the command printed; once for each")
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", answer_form));
+    words.option("--lot", typed.certificate.of_lot, "The lot that the certificate must be of");
+    words.flag("--confirm", typed.certificate.confirm,
+               "It was understood rightly: remember the mill's words and take the lots in");
     words
         .option("--check", typed.checks,
                 "A check at the door, of the whole delivery or of one lot; once for each")
@@ -195,6 +216,10 @@ void add_take_in(Grammar& grammar) {
     words.option("--accept", typed.defaults.accept_reason,
                  "Why lots come in although something stands against them");
     words.footer(
+        "A CSV file whose columns are named as this program names them is taken in at once. Of all else it\n"
+        "is printed what was understood, beside the source; what is asked is refused with its place, and\n"
+        "is answered with --map or --answer. The lots come in with --confirm, and their certificate is\n"
+        "kept with them.\n"
         "A check is a question, or its beginning, and after a \"=\" yes, no or not looked at; then, each\n"
         "after a \";\", the lot it is about alone, how many bags and a note. A \"no\" holds its lots:\n"
         "  --check \"Seal=yes\" --check \"Bags dry=yes\"\n"

@@ -97,6 +97,13 @@ std::string bytes_of(const std::string& path) {
     return bytes.str();
 }
 
+std::string piped_in(const World& world) {
+    std::ostringstream bytes;
+    if (world.in)
+        bytes << world.in->rdbuf();
+    return bytes.str();
+}
+
 std::optional<Day> day_from(const std::string& text) {
     const auto day = read_day("Day", text);
     if (!day)

@@ -23,7 +23,8 @@ Terminal::~Terminal() {
 
 int Terminal::type(std::vector<std::string> words) {
     std::ostringstream out_stream, err_stream;
-    cli::World world{out_stream, err_stream, folder_.string(), "", "tester", {}};
+    std::istringstream in_stream(in);
+    cli::World world{out_stream, err_stream, folder_.string(), "", "tester", {}, &in_stream};
     const int code = cli::run(words, world);
     out = out_stream.str();
     err = err_stream.str();

@@ -23,6 +23,7 @@ public:
     [[nodiscard]] std::string book() const { return file("book.mbook"); }
 
     std::string out, err;
+    std::string in; ///< what is piped in
 
 private:
     std::filesystem::path folder_;

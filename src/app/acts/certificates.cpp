@@ -136,7 +136,7 @@ exchange::LabelMeaning meaning_of(const LabelSaid& said, const CertificateModel&
             at == shown.labels.end() ? said.label : at->shown,
             said.means,
             said.unit,
-            std::string(trimmed(said.basis)),
+            basis_as_kept(said.basis),
             std::string(trimmed(said.method)),
             std::string(trimmed(said.nitrogen_factor))};
 }

@@ -31,6 +31,13 @@ Refusals against(const MillWord& word) {
     return {};
 }
 
+MillWord as_kept(MillWord word) {
+    word.basis = basis_as_kept(word.basis);
+    word.method = trimmed(word.method);
+    word.nitrogen_factor = trimmed(word.nitrogen_factor);
+    return word;
+}
+
 /// It is as somebody looked at it who wants to change it.
 bool is_as_it_was(const Book& book, const MillWordChange& change) {
     const auto& about = change.before ? *change.before : *change.after;
@@ -45,6 +52,11 @@ std::string change_in_words(const MillWordChange& change) {
 }
 
 } // namespace
+
+std::string basis_as_kept(const std::string& typed) {
+    const auto basis = read_basis("Basis", typed);
+    return basis ? in_words(*basis) : typed;
+}
 
 Refusals against(const LabelSaid& said) {
     Refusals refusals;
@@ -82,7 +94,8 @@ Result<Told> carry_out(State& state, const ChangeMillWords& act) {
         }
         if (change.after)
             append(refusals, against(*change.after));
-        back.changes.push_back({change.after, change.before});
+        back.changes.push_back(
+            {change.after ? std::optional(as_kept(*change.after)) : std::nullopt, change.before});
         detail += (detail.empty() ? "" : "\n") + change_in_words(change);
     }
     if (!refusals.empty())
@@ -95,7 +108,7 @@ Result<Told> carry_out(State& state, const ChangeMillWords& act) {
     MillWordStore store(*state.connection);
     for (const auto& [before, after] : act.changes)
         if (after)
-            store.keep(change, *after);
+            store.keep(change, as_kept(*after));
         else
             store.forget(change, *before);
     change.commit();

@@ -23,6 +23,8 @@ struct ChangeMillWords {
     std::vector<MillWordChange> changes;
 };
 
+/// A basis as it is kept: "14 %" is "14 % moisture". What is none stays as typed.
+std::string basis_as_kept(const std::string& typed);
 /// What is wrong with what a person says of a label, each at its field: "feuchtkleber: Basis".
 Refusals against(const LabelSaid& said);
 
