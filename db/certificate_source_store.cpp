@@ -23,6 +23,13 @@ std::optional<CertificateSourceId> CertificateSourceStore::find(std::string_view
     return found;
 }
 
+bool CertificateSourceStore::has(CertificateSourceId id) const {
+    bool is_there = false;
+    connection_.query("SELECT id FROM certificate_source WHERE id = $1", {id},
+                      [&](const Row&) { is_there = true; });
+    return is_there;
+}
+
 CertificateSourceId CertificateSourceStore::keep(Change& change, const CertificateSource& source) {
     if (const auto kept = find(source.bytes))
         return *kept;
@@ -38,10 +45,7 @@ CertificateSourceId CertificateSourceStore::keep(Change& change, const Certifica
 
 Result<Done> CertificateSourceStore::tie(Change& change, LotId lot, CertificateSourceId source,
                                          std::string_view place) {
-    bool is_there = false;
-    change.connection().query("SELECT id FROM certificate_source WHERE id = $1", {source},
-                              [&](const Row&) { is_there = true; });
-    if (!is_there)
+    if (!has(source))
         return change.refuse({"Certificate", fmt::format("number {} is not in the book", source.number()),
                               "Read the certificate again"});
     change.connection().execute("INSERT INTO lot_source (lot_id, source_id, place) VALUES ($1, $2, $3)",

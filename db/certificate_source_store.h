@@ -15,6 +15,7 @@ public:
 
     /// What the book has of these very bytes, or nothing.
     [[nodiscard]] std::optional<CertificateSourceId> find(std::string_view bytes) const;
+    [[nodiscard]] bool has(CertificateSourceId id) const;
     /// Keeps it by the person and at the instant of the change's line, or finds it kept already.
     CertificateSourceId keep(Change& change, const CertificateSource& source);
     /// The lot came with this certificate, of which it stood at `place`. Refused where the book has no such

@@ -119,6 +119,8 @@ bool poll_certificate(State& s) {
     try {
         tell(s, take_certificate(s), number);
     } catch (const std::exception& error) {
+        s.certificate.put_aside();
+        understand_certificate(s); // shows that none is read any more
         s.notice = failure_outside_the_book(error);
         s.notice.number = number;
     }

@@ -30,7 +30,7 @@ ordered_json of(const Refusal& refusal) {
 }
 
 ordered_json of(const CertificateRow& row) {
-    return {{"lot", row.lot},
+    return {{"lot", row.lot ? ordered_json(*row.lot) : ordered_json(nullptr)},
             {"where", row.where},
             {"label", row.shown},
             {"text", row.text},

@@ -38,8 +38,12 @@ private:
     std::optional<CertificateSourceId> find(const SourceName& source) {
         if (source.is_empty())
             return {};
-        if (source.kept.is_known())
-            return source.kept;
+        if (source.kept.is_known()) {
+            if (store_.has(source.kept))
+                return source.kept;
+            troubles_ += ". The certificate is not in this book any more: it was put back to an earlier day";
+            return {};
+        }
         const auto file = read_source(source.path);
         if (file && fingerprint(file->bytes) == source.fingerprint)
             return store_.keep(change_, *file);
@@ -134,8 +138,7 @@ Result<Told> carry_out(State& state, const SaveCertificateSource& act) {
     if (act.path.empty() && (book.empty() || book == ":memory:"))
         return Refusal{"File", "is empty, and this book has no folder to save beside", "Name a file"};
     std::error_code failed;
-    fs::path file =
-        fs::absolute(act.path.empty() ? book : act.path, failed);
+    fs::path file = fs::absolute(act.path.empty() ? book : act.path, failed);
     if (act.path.empty())
         file = file.parent_path();
 

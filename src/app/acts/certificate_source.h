@@ -27,7 +27,8 @@ CertificateDefaults defaults_of(const State& state, const LotDraft& defaults);
 
 /// Each lot (one for one) is tied to the certificate it came with, in the change that takes it in; a file
 /// that is not in the book yet is kept. What could not be, as further sentences: a file that is gone or was
-/// changed since it was read is told, and the lot comes in all the same.
+/// changed since it was read, a certificate that this book has no more, is told, and the lot comes in all the
+/// same.
 Result<std::string> tie_certificates(State& state, Change& change, const std::vector<LotId>& lots,
                                      const std::vector<CameWith>& came_with);
 

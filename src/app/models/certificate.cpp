@@ -17,9 +17,8 @@ using namespace exchange;
 
 MeaningChoice choice_of(const Meaning& meaning) {
     MeaningChoice choice{meaning.key, meaning.name, {}, false, false, false};
-    for (const auto& unit : certificate_units())
-        if (factor_to(meaning, unit))
-            choice.units.push_back(unit.key);
+    for (const auto* unit : units_for(meaning))
+        choice.units.push_back(unit->key);
     if (meaning.property) {
         choice.has_basis = traits(*meaning.property).has_basis;
         choice.has_method = true;
@@ -129,10 +128,20 @@ std::string words_of_question(const CertificateReading& reading, const std::stri
 }
 
 CertificateRow row_of(const CertificateReading& reading, const UnderstoodValue& value) {
-    CertificateRow row{
-        value.lot,   value.where, value.source_label, value.source_text, value.source_line,     value.name,
-        value.value, value.unit,  value.basis,        value.method,      value.nitrogen_factor, value.note,
-        {}};
+    CertificateRow row;
+    if (value.lot != every_lot)
+        row.lot = value.lot;
+    row.where = value.where;
+    row.shown = value.source_label;
+    row.text = value.source_text;
+    row.line = value.source_line;
+    row.name = value.name;
+    row.value = value.value;
+    row.unit = value.unit;
+    row.basis = value.basis;
+    row.method = value.method;
+    row.nitrogen_factor = value.nitrogen_factor;
+    row.note = value.note;
     for (const auto& key : value.questions)
         row.asked.push_back(words_of_question(reading, key));
     return row;

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -66,7 +67,7 @@ struct CertificateLabel {
 
 /// One value of one lot, in the order of the paper.
 struct CertificateRow {
-    std::size_t lot = 0;
+    std::optional<std::size_t> lot; ///< in CertificateModel::lots; none: said once for all
     std::string where, shown, text, line;
     std::string name, value, unit, basis, method, nitrogen_factor, note;
     std::vector<std::string> asked; ///< the open questions, in words

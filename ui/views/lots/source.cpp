@@ -37,10 +37,8 @@ void draw_source(SourceSaving& saving, const app::LotSheet& sheet, const app::No
                  app::Intents& out) {
     if (saving.asked.is_done(notice))
         saving = {};
-    if (sheet.certificate_words.empty()) {
-        ui::hint("The certificate it came with was not kept.");
+    if (sheet.certificate_words.empty())
         return;
-    }
     ui::paragraph("Certificate as it came: " + sheet.certificate_words);
     if (saving.is_open) {
         form(saving, sheet, notice, out);

@@ -1,7 +1,6 @@
 #include "ui/views/plant/mill_words.h"
 
 #include "app/acts/mill_words.h"
-#include "core/certificate.h"
 #include "ui/views/common/changed.h"
 #include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
