@@ -176,3 +176,36 @@ TEST_CASE("A mill whose words were learned is not taken off the plant, since the
     at.dock().handle(RemovePlantRecord{mills.front().record});
     CHECK_THAT(at.plant.refusals(), Contains("words of its certificates"));
 }
+
+TEST_CASE(
+    "What a mill calls a flour is asked once, and again when the plant has no flour of that name any more") {
+    TwoStations at;
+    const auto of_flour = [](const std::string& lot) {
+        return "Mehl:\tType 550\n" + german_certificate(lot);
+    };
+    const auto asks_name = [&] {
+        const auto& asked = at.dock().intake().certificate.asked;
+        return std::any_of(asked.begin(), asked.end(),
+                           [](const CertificateAsked& one) { return one.kind == "which_name"; });
+    };
+    LotDraft defaults;
+    defaults.mill = "Mill";
+    const auto paste = [&](const std::string& lot) {
+        at.dock().handle(ReadPastedCertificate{of_flour(lot), defaults});
+        at.dock().finish_work();
+    };
+    paste("M-2611-08");
+    REQUIRE(asks_name());
+    answer_all_asked(at.dock());
+    at.dock().handle(ConfirmCertificate{at.dock().intake().certificate.made});
+    REQUIRE(at.plant.was_done());
+    CHECK(at.dock().intake().read_drafts[0].flour == "Strong white");
+    paste("M-2611-09");
+    CHECK_FALSE(asks_name());
+    auto draft = at.dock().plant().of(PlantKind::flour).front().draft;
+    draft.texts["name"] = "Bread white";
+    at.dock().handle(KeepPlantRecord{at.dock().plant().of(PlantKind::flour).front().record, draft});
+    INFO(at.plant.refusals());
+    REQUIRE(at.plant.was_done());
+    CHECK(asks_name());
+}

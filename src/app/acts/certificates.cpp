@@ -219,6 +219,8 @@ Result<Told> carry_out(State& state, const ConfirmCertificate& act) {
         return Refusal{"Certificate", "is understood otherwise than it was shown", "Look at it once more"};
     if (!at_hand.reading.troubles.empty())
         return at_hand.reading.troubles;
+    if (at_hand.reading.lots.empty())
+        return Refusal{"Certificate", "no lot was found in it", "Type the lot instead"};
     const Mill* mill = state.book.mill(at_hand.mill);
     if (!mill)
         return Refusal{"Mill", "is not said, and the certificate does not say it",
@@ -232,6 +234,8 @@ Result<Told> carry_out(State& state, const ConfirmCertificate& act) {
     const auto id = keep(state, *mill, words);
     auto told = fmt::format("{} of {} handed to the delivery; nothing is taken in yet",
                             counted(judged.good.size(), "lot", "lots"), at_hand.source.name);
+    if (const auto left = at_hand.reading.lots.size() - judged.good.size(); left > 0)
+        told += fmt::format("; {} left out", counted(left, "lot", "lots"));
     hand_over(state, std::move(judged.good), id, std::move(judged.against_others));
     if (words.empty())
         return Told{told};

@@ -48,7 +48,7 @@ bool is_as_it_was(const Book& book, const MillWordChange& change) {
 std::string change_in_words(const MillWordChange& change) {
     if (!change.after)
         return name_of(*change.before) + " is forgotten";
-    return in_words(*change.after);
+    return in_words(as_kept(*change.after));
 }
 
 } // namespace

@@ -51,6 +51,19 @@ std::vector<MillWord> words_of(const exchange::CertificateMapping& mapping, Mill
     return words;
 }
 
+template <class Record> bool has_name(const std::vector<Record>& records, const std::string& name) {
+    return std::any_of(records.begin(), records.end(),
+                       [&](const Record& record) { return record.name == name; });
+}
+
+/// The plant still has what the name means.
+bool is_there(const Book& book, const MillWord& word) {
+    if (word.kind == MillWordKind::mill)
+        return has_name(book.mills, word.means);
+    return word.kind == MillWordKind::flour ? has_name(book.flours, word.means)
+                                            : has_name(book.places, word.means);
+}
+
 } // namespace
 
 exchange::CertificateMapping mapping_of(const Book& book, MillId mill) {
@@ -66,7 +79,8 @@ exchange::CertificateMapping mapping_of(const Book& book, MillId mill) {
         case MillWordKind::mill:
         case MillWordKind::flour:
         case MillWordKind::place:
-            mapping.names.push_back({std::string(key_of(word.kind)), word.word, word.shown, word.means});
+            if (is_there(book, word)) // one that was renamed is asked about again
+                mapping.names.push_back({std::string(key_of(word.kind)), word.word, word.shown, word.means});
             break;
         case MillWordKind::dates:
             mapping.dates = exchange::date_order_from_key(word.means);

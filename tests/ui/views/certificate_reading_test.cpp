@@ -158,12 +158,13 @@ TEST_CASE("A label is given another meaning, which takes its unit and basis alon
     OverCertificate at;
     auto& screen = at.screen;
     screen.click("Farbe/Change");
-    screen.click("Farbe/Means");
+    screen.click("Farbe/Means/Means");
     screen.click("Wet gluten");
     REQUIRE(at.last<app::UnderstandCertificate>().said.labels.size() == 1);
     CHECK(at.last<app::UnderstandCertificate>().said.labels[0].label == "Farbe");
     CHECK(at.last<app::UnderstandCertificate>().said.labels[0].means == "wet_gluten");
-    screen.click("Farbe/Basis/dry matter");
+    screen.click("Farbe/Basis/Basis");
+    screen.click("Basis/dry matter");
     CHECK(at.last<app::UnderstandCertificate>().said.labels[0].basis == "dry matter");
     screen.type("Farbe/Method", "ICC 155");
     screen.click("Farbe/Done");

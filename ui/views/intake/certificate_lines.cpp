@@ -112,7 +112,7 @@ bool ask(CertificateForm& form, const app::CertificateAsked& asked) {
     for (const auto& choice : asked.choices)
         words.push_back(choice.words);
     int chosen = -1;
-    if (!ui::choice({.label = name, .width = 14_em, .label_place = ui::LabelPlace::hidden}, words, chosen))
+    if (!ui::choice({.label = name, .label_place = ui::LabelPlace::hidden}, words, chosen))
         return false;
     const auto& choice = asked.choices[static_cast<std::size_t>(chosen)];
     give(form, asked, choice.key, choice.words);
