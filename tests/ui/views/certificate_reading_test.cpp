@@ -248,6 +248,7 @@ TEST_CASE("The certificate a lot came with stands on its sheet and is saved as a
     CHECK_FALSE(w.screen.offers("Save the file as"));
     w.lots.opened->certificate_file = "harrow.xlsx";
     w.lots.opened->certificate_words = "harrow.xlsx, B3, kept 24 Nov 14:20 by Ines";
+    w.screen.resize(1600, 2000);
     w.screen.settle();
     CHECK(w.screen.says("Certificate as it came: harrow.xlsx, B3, kept 24 Nov 14:20 by Ines"));
     w.screen.click("Save the file as");

@@ -49,7 +49,7 @@ void list(MillWordsForm& words, const std::vector<const MillWordRow*>& rows) {
         {.head = "Means", .sample = "Falling number", .sortable = false},
         {.head = "Unit", .sample = "mm H2O", .sortable = false, .gives_way = 2},
         {.head = "Basis", .sample = "14 % moisture", .sortable = false},
-        {.head = "Method", .sample = "ICC 115/1", .sortable = false, .gives_way = 1},
+        {.head = "Test method", .sample = "ICC 115/1", .sortable = false, .gives_way = 1},
         {.head = "Since", .sample = "24 Nov 14:20, Ines", .sortable = false, .gives_way = 3},
     };
     const auto write = [&](std::size_t i, ui::RowWriter& row) {
