@@ -215,6 +215,11 @@ std::vector<LotId> LotStore::newest_of(MillId mill, FlourId flour, int count) co
                      {mill, flour, count});
 }
 
+std::vector<Lot> LotStore::of_mill(MillId mill, Day from, Day until) const {
+    return lots_where(connection_, "WHERE mill_id = $1 AND delivered_on BETWEEN $2 AND $3",
+                      {mill, from, until});
+}
+
 std::optional<Day> LotStore::first_flour() const {
     std::optional<Day> first;
     connection_.query("SELECT MIN(COALESCE(milled_on, delivered_on)) FROM lot", {},

@@ -72,6 +72,7 @@ struct Naming {
 constexpr std::array namings{
     Naming{PlantKind::mill, "lots", "lot", "mill_id = $1"},
     Naming{PlantKind::mill, "deliveries", "expected_delivery", "mill_id = $1"},
+    Naming{PlantKind::mill, "complaints", "complaint", "mill_id = $1"},
     Naming{PlantKind::flour, "lots", "lot", "flour_id = $1"},
     Naming{PlantKind::flour, "products", "product", "flour_id = $1 OR second_flour_id = $1"},
     Naming{PlantKind::flour, "deliveries", "expected_delivery", "flour_id = $1"},

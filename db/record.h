@@ -30,6 +30,7 @@ enum class RecordKind {
     limit,
     setting,
     propionate_limit,
+    complaint,
 };
 std::string_view key_of(RecordKind kind);
 std::optional<RecordKind> record_kind_from_key(std::string_view key);
@@ -58,5 +59,6 @@ constexpr RecordRef record_of(BatchId id) { return {RecordKind::batch, id.number
 constexpr RecordRef record_of(SolutionId id) { return {RecordKind::solution, id.number()}; }
 constexpr RecordRef record_of(BakeId id) { return {RecordKind::bake, id.number()}; }
 constexpr RecordRef record_of(KeepingId id) { return {RecordKind::keeping, id.number()}; }
+constexpr RecordRef record_of(ComplaintId id) { return {RecordKind::complaint, id.number()}; }
 
 } // namespace mellowbin

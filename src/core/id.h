@@ -37,5 +37,6 @@ using BagScanId = Id<struct BagScanRecord>;
 using SolutionId = Id<struct StockSolutionRecord>;
 using BakeId = Id<struct BakeRecord>;
 using KeepingId = Id<struct KeepingRecordRecord>;
+using ComplaintId = Id<struct ComplaintRecord>;
 
 } // namespace mellowbin
