@@ -19,8 +19,9 @@ struct Written {
     bool plant = false; ///< what holds for all: places, products, law, settings
     bool aging = false; ///< what an estimate rests on beside the lot itself
     bool doughs = false;
+    bool complaints = false;
 
-    [[nodiscard]] bool anything() const { return lots || runs || plant || aging || doughs; }
+    [[nodiscard]] bool anything() const { return lots || runs || plant || aging || doughs || complaints; }
 };
 
 void note(Written& written, RecordKind kind) {
@@ -45,6 +46,9 @@ void note(Written& written, RecordKind kind) {
     case keeping:
         written.doughs = true;
         break;
+    case complaint:
+        written.complaints = true;
+        break;
     case mill:
     case flour:
     case place:
@@ -60,7 +64,7 @@ void note(Written& written, RecordKind kind) {
 
 Written written_by(const Changes& changes) {
     if (!changes.is_known)
-        return {true, true, true, true, true};
+        return {true, true, true, true, true, true};
     Written written;
     for (const auto& record : changes.records)
         note(written, record.kind);
@@ -117,6 +121,13 @@ void show_plant(State& s) {
     s.plant.kept = s.plant_kept;
 }
 
+void show_mill_record(State& s) {
+    s.plant.record.reset();
+    if (s.mill_record && s.book.mill(s.mill_record->mill))
+        s.plant.record = make_mill_record(s, *s.mill_record);
+    s.plant.complaints_changed = s.complaints_changed;
+}
+
 void show_settings(State& s) {
     s.settings = make_settings(s);
     s.settings.log_read = s.log_read;
@@ -134,6 +145,10 @@ void show(State& s, const Written& written, Touched looked_at) {
         make_intake(s, s.intake);
     if (written.plant || has(looked_at, Touched::plant_records))
         show_plant(s);
+    if ((book && s.mill_record) || has(looked_at, Touched::mill_record))
+        show_mill_record(s);
+    if ((lots || written.complaints) && s.lot_to_come)
+        s.intake.own_test = own_test_advice(s, *s.lot_to_come);
     if (lots)
         make_lots(s, s.lots);
     if ((book && s.past_lots) || has(looked_at, Touched::past_lots))
@@ -171,7 +186,7 @@ void show_plan(State& s) {
     s.plan.levers = s.mixer.levers;
 }
 
-void show_all(State& s) { show(s, {true, true, true, true, true}, Touched::nothing); }
+void show_all(State& s) { show(s, {true, true, true, true, true, true}, Touched::nothing); }
 
 void show(State& s, Touched looked_at) {
     if (looked_at != Touched::nothing)

@@ -39,6 +39,7 @@ struct State : Station, LookedAt {
     std::uint64_t batches_logged = 0; ///< what was accepted on the Mixer screen
     std::uint64_t bakes_logged = 0;
     std::uint64_t limits_changed = 0;
+    std::uint64_t complaints_changed = 0;
     PlantKept plant_kept;
     LogRead log_read; ///< the last logger's file
 };

@@ -48,6 +48,15 @@ constexpr std::array fixed_table{
         "A lot whose flour comes so warm or warmer is taken in only with a reason: warm flour sweats "
         "where it cools, and ages faster. Common practice, no source."},
     SettingTraits{
+        "mill_testing", "Own tests of a mill's lots", "no plan", "", choice, 0, 0,
+        "Which lots Intake and a lot's sheet say are to be tested by your own laboratory: every lot; "
+        "by the switching rules of ISO 2859-1 (from memory: normal, tightened, reduced); or one lot in "
+        "so many once ten in a row were inside. Advice: it releases nothing, and quality may test any "
+        "lot. A choice.",
+        "no plan|every lot|switching rules|one lot in so many"},
+    SettingTraits{"mill_testing_one_in", "One lot is tested in", "4", "lots", number, 2, 100,
+                  "Where not every lot is tested; which one is drawn by its number. A choice."},
+    SettingTraits{
         "scanner_separator", "Scanner's separator", "", "", words, 0, 0,
         "What your scanners send in place of the group separator of a GS1 label: ~, | or <GS>. Empty: "
         "the separator itself, which a scanner that types sends as Ctrl+]."},

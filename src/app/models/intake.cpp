@@ -25,6 +25,7 @@ void make_intake(const Station& s, IntakeModel& model) {
     model.bases = basis_choices();
     model.door_questions = door_questions(s.book);
     model.separator = scanner_setup(s.book.settings).separator;
+    model.has_test_plan = own_testing(s.book.settings).plan != TestingPlan::none;
     model.temperature_unit = house_units(s.book.settings).temperature();
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/own_tests.h"
 #include "core/lot.h"
 
 #include <cstdint>
@@ -56,6 +57,8 @@ struct IntakeModel {
     std::uint64_t labels = 0;            ///< counts labels read
     std::string separator;               ///< that the plant's scanners send in a label; empty: the usual one
     LabelDoubt doubt;                    ///< of the last label scanned
+    bool has_test_plan = false;          ///< whether a lot is to be tested can be asked for
+    OwnTestAdvice own_test;              ///< of the lot asked about last
     std::uint64_t taken_in = 0; ///< counts accepted TakeIn intents: the view empties its form when it changes
 };
 

@@ -248,6 +248,8 @@ LotSheet sheet_of(const Station& s, const Lot& lot) {
     const auto& outlook = s.estimates.outlook_today(lot.id);
     LotSheet sheet;
     sheet.row = row_of(s, lot);
+    sheet.mill = lot.mill;
+    sheet.own_test = own_test_advice(s, lot);
     tell_state(s, lot, sheet);
     sheet.certificate = lot.certificate;
     sheet.windows = windows_of(s.book, lot);

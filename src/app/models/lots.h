@@ -3,6 +3,7 @@
 #include "app/models/journal.h"
 #include "app/models/ladders.h"
 #include "app/models/outlook.h"
+#include "app/models/own_tests.h"
 #include "app/models/past.h"
 #include "core/lot.h"
 #include "core/stock.h"
@@ -89,6 +90,8 @@ struct LotVerdict {
 /// One lot opened.
 struct LotSheet {
     LotRow row;
+    MillId mill;
+    OwnTestAdvice own_test; ///< while it is new
     LotVerdict verdict;
     std::optional<Day> certified_on; ///< the certificate's own date
     double bag_kg = 0;               ///< one bag; 0: it came loose
