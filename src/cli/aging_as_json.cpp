@@ -126,6 +126,8 @@ std::string lot_as_json(const App& app) {
     const auto all = [](const auto& rows) { return list_of(rows, [](const auto& row) { return of(row); }); };
     json["runs"] = all(story.runs);
     json["tests"] = all(story.tests);
+    const auto& own = app.lots().opened->own_test;
+    json["own_test"] = {{"due", own.is_due}, {"words", own.words}, {"source", own.source}};
     json["retest_worth"] = all(story.retests);
     json["elsewhere"] = all(story.elsewhere);
     json["alarms"] = list_of(story.alarms, [](const Alarm& alarm) {

@@ -58,6 +58,9 @@ void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& stor
         fmt::print(out, "{}\n", sheet.delivered_words);
     print_list(out, "At the door", lines_of(sheet.door));
     print_list(out, "Results against specification", lines_of(sheet.results));
+    if (!sheet.own_test.words.empty())
+        fmt::print(out, "\n{}{}\n", sheet.own_test.words,
+                   sheet.own_test.source.empty() ? "" : fmt::format(" ({})", sheet.own_test.source));
 }
 
 std::string interval_words(const DaySpread& spread) {

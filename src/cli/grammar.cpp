@@ -89,6 +89,7 @@ Grammar::Grammar()
     add_mixer_commands(*this);
     add_dough_commands(*this);
     add_ingredient_commands(*this);
+    add_mill_commands(*this);
     add_setting_commands(*this);
 }
 

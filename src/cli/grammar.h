@@ -113,6 +113,7 @@ void add_supply_commands(Grammar& grammar);
 void add_mixer_commands(Grammar& grammar);
 void add_dough_commands(Grammar& grammar);
 void add_ingredient_commands(Grammar& grammar);
+void add_mill_commands(Grammar& grammar);
 void add_setting_commands(Grammar& grammar);
 
 } // namespace mellowbin::cli

@@ -1,6 +1,7 @@
 #include "ui/views/screens.h"
 
 #include "app/acts/looking.h"
+#include "app/acts/mills.h"
 
 #include <fmt/format.h>
 
@@ -125,6 +126,15 @@ void follow(Screens& screens, const app::Notice& notice) {
         screens.lots.shows_sheet = true; // also of the lot that was closed before
 }
 
+/// The record of a lot's mill stands on Plant.
+void follow_to_mill(Screens& screens, const app::Intent& intent) {
+    const auto* act = intent.as<app::ShowMillRecord>();
+    if (!act || !act->mill.is_known() || screens.current() != Screen::lots)
+        return;
+    screens.plant.show_record(act->mill);
+    screens.show(Screen::plant);
+}
+
 /// By its name on the rail or its key: also the screen that is shown begins where its keys are awaited.
 void turn_to(Screens& screens, Screen screen) {
     screens.assistant.is_open = false;
@@ -204,8 +214,15 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
     draw_kept_questions(screens.kept);
     if (chosen)
         turn_to(screens, static_cast<Screen>(*chosen));
-    for (std::size_t i = before; i < out.size(); ++i)
+    for (std::size_t i = before; i < out.size(); ++i) {
         follow(screens, out[i]);
+        follow_to_mill(screens, out[i]);
+    }
+    // What is looked at nowhere is not made anew with every change of the book.
+    if (shown != Screen::plant && screens.current() != Screen::plant)
+        leave(screens.plant.mill_record, out);
+    if (shown != Screen::intake && screens.current() != Screen::intake)
+        leave(screens.intake.own_test, out);
     follow(screens, screens.plant);
 }
 

@@ -143,6 +143,7 @@ void draw_lot(IntakeView& view, const app::IntakeModel& model, Day today, app::I
     ui::panel("", [&] {
         lot_head(view, out);
         auto& line = view.delivery.at_hand();
+        draw_own_test(view.own_test, line.draft, model, out);
         if (view.wants_focus)
             ui::focus_first_empty_field();
         view.wants_focus = false;

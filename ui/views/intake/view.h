@@ -8,6 +8,7 @@
 #include "ui/views/intake/door.h"
 #include "ui/views/intake/file_choice.h"
 #include "ui/views/intake/lot_form.h"
+#include "ui/views/intake/own_test.h"
 #include "ui/widgets/table.h"
 
 #include <cstdint>
@@ -24,6 +25,7 @@ struct IntakeView {
     std::string scanned, scan_words; ///< as typed; what came of the last one
     DoorForm door;
     LotFolds folds;
+    OwnTestAsked own_test;
     FileChoice files;
     std::deque<std::string> dropped; ///< files dropped on the window, to be read one after another
     bool shows_head = true;          ///< mill, note and day as fields

@@ -1,3 +1,4 @@
+#include "app/acts/mills.h"
 #include "app/acts/notice.h"
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
@@ -108,6 +109,20 @@ void fits(const app::LotSheet& sheet) {
     ui::gap(2);
 }
 
+/// What the plant's own plan asks for; and the way to what is known of the mill.
+void own_test_and_mill(const app::LotSheet& sheet, app::Intents& out) {
+    const auto& advice = sheet.own_test;
+    if (!advice.words.empty()) {
+        ui::status(advice.is_due ? Role::mind : Role::ink, advice.words);
+        ui::hint(fmt::format(
+            "By your plan of own tests{}. It releases nothing and lifts no hold; quality may test "
+            "any lot.",
+            advice.source.empty() ? "" : ", " + advice.source));
+    }
+    if (sheet.mill.is_known() && ui::button("Record of this mill", {.kind = ui::ButtonKind::quiet}))
+        out.emplace_back(app::ShowMillRecord{sheet.mill, "", "", 0});
+}
+
 } // namespace
 
 void draw_certificate(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel& readiness,
@@ -117,6 +132,7 @@ void draw_certificate(LotsView& view, const app::LotSheet& sheet, const app::Rea
                                                            ? std::string("nothing")
                                                            : sheet.row.mill_additions),
                   {.role = sheet.row.mill_additions.empty() ? Role::quiet : Role::ink});
+    own_test_and_mill(sheet, out);
     draw(view.retest, {sheet.row.id, sheet.row.code, sheet.row.changed}, readiness, notice, out);
     ui::gap(2);
     ui::part("At the door");
