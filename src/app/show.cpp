@@ -122,9 +122,9 @@ void show_plant(State& s) {
 }
 
 void show_mill_record(State& s) {
-    s.plant.record.reset();
+    s.plant.mill_record.reset();
     if (s.mill_record && s.book.mill(s.mill_record->mill))
-        s.plant.record = make_mill_record(s, *s.mill_record);
+        s.plant.mill_record = make_mill_record(s, *s.mill_record);
     s.plant.complaints_changed = s.complaints_changed;
 }
 

@@ -38,9 +38,9 @@ int show_record(Session& session, const RecordTyped& typed) {
     if (const int code = session.told_if_wrong(app); code != done)
         return code;
     if (session.wants_json())
-        session.out() << mill_record_as_json(*app.plant().record);
+        session.out() << mill_record_as_json(*app.plant().mill_record);
     else
-        print_mill_record(session.out(), *app.plant().record);
+        print_mill_record(session.out(), *app.plant().mill_record);
     return done;
 }
 

@@ -94,8 +94,8 @@ Told told(State& state, ComplaintId id, std::string words, std::string undo = {}
 
 Result<Told> carry_out(State& state, const ShowMillRecord& act) {
     // What another station changed was read until now.
-    if (state.plant.record)
-        for (const auto& row : state.plant.record->complaints)
+    if (state.plant.mill_record)
+        for (const auto& row : state.plant.mill_record->complaints)
             state.look_at(record_of(row.id));
     if (!state.book.mill(act.mill)) {
         state.mill_record.reset();

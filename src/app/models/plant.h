@@ -36,8 +36,8 @@ struct PlantModel {
     std::vector<std::string> door_checks;      ///< as they hold, with the place of the temperature's limit
     bool has_own_checks = false;
     PlantKept kept;
-    std::uint64_t made = 0;                ///< changes with the rows
-    std::optional<MillRecordModel> record; ///< of the mill whose record is looked at
+    std::uint64_t made = 0;                     ///< changes with the rows
+    std::optional<MillRecordModel> mill_record; ///< of the mill whose record is looked at
     std::uint64_t complaints_changed = 0; ///< counts accepted complaints and answers: views empty their forms
 
     [[nodiscard]] const std::vector<PlantRow>& of(PlantKind kind) const {

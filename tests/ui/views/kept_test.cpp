@@ -422,6 +422,37 @@ TEST_CASE("A record of the plant half typed is kept with all its fields, a new o
           text.begun.end());
 }
 
+TEST_CASE(
+    "A complaint and an answer half typed are kept with all their fields, and the mill's record is open") {
+    WholeWindow w(Screen::plant);
+    w.screen.settle();
+    auto& view = w.screens.plant;
+    const auto& mill = w.plant.of(PlantKind::mill).front();
+    const MillId id{mill.record.number};
+    view.show_record(id);
+    auto& forms = view.mill_record.complaints;
+    forms.is_open = true;
+    {
+        auto& [lot, property, subject, words, kg, noticed_on] = forms.complaint.begin(id);
+        fill(lot, property, subject, words, kg, noticed_on);
+    }
+    {
+        auto& [words, answered_on] = forms.answer.begin(ComplaintId{7});
+        fill(words, answered_on);
+    }
+    forms.answer.open = ComplaintId{7};
+    forms.taking_back.emplace();
+    forms.taking_back->what = views::AnsweredId{4};
+    fill(forms.taking_back->words, forms.taking_back->reason);
+    const auto text = stays(w, 3, Screen::plant);
+    CHECK(std::find(text.begun.begin(), text.begun.end(), "a complaint to " + mill.name) != text.begun.end());
+    NewWindow next;
+    take_up_in(next, text);
+    CHECK(next.screens.plant.mill_page == views::PlantView::record_of_mill);
+    CHECK(next.screens.plant.records.form.open == mill.record);
+    CHECK(next.screens.plant.mill_record.complaints.is_open);
+}
+
 TEST_CASE("What is typed at a step of the assistant is kept, and the assistant is open again") {
     WholeWindow w(Screen::intake);
     w.screen.settle();

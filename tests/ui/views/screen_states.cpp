@@ -451,6 +451,8 @@ std::vector<ScreenState> all_screen_states() {
         all.push_back(std::move(state));
     for (auto& state : plant_screen_states())
         all.push_back(std::move(state));
+    for (auto& state : mill_screen_states())
+        all.push_back(std::move(state));
     for (auto& state : setting_up_screen_states())
         all.push_back(std::move(state));
     return all;

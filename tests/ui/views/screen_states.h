@@ -22,6 +22,8 @@ void empty_book(WholeWindow& w);
 std::vector<ScreenState> mixer_screen_states();
 /// Those of the plant's records, checks and choices.
 std::vector<ScreenState> plant_screen_states();
+/// Those of what is known of a mill, and of whether a lot is to be tested.
+std::vector<ScreenState> mill_screen_states();
 /// Those of the assistant, and of the screens that offer it.
 std::vector<ScreenState> setting_up_screen_states();
 /// Every screen empty, filled, refused, failed and busy, with its dialogs.

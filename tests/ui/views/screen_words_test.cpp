@@ -47,6 +47,7 @@ TEST_CASE("The screens say the words that were agreed") {
                                           "plan, flour to come",
                                           "plant, flour",
                                           "plant, product",
+                                          "plant, mill record",
                                           "settings, limits",
                                           "settings, confirming",
                                           "settings, storage",

@@ -258,13 +258,13 @@ void draw_mill_record(MillRecordView& view, MillId mill, const app::PlantModel& 
     auto wanted = view.asked;
     if (wanted.mill != mill)
         wanted = {mill, view.from, view.to, 0};
-    const bool is_there = model.record && model.record->query.mill == mill;
+    const bool is_there = model.mill_record && model.mill_record->query.mill == mill;
     ui::scroll_area("Record", {}, [&] {
         if (days_row(view, today))
             wanted = {mill, view.from, view.to, 0};
         if (!is_there)
             return;
-        const auto& record = *model.record;
+        const auto& record = *model.mill_record;
         ui::hint(fmt::format("{} to {}", iso(record.query.from), iso(record.query.until)));
         figures(record);
         flours(record);

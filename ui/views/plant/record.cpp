@@ -116,7 +116,7 @@ void standing_buttons(PlantView& view, const app::PlantRow& row, const app::Noti
 
 /// A mill has its record beside its form. True when the record is looked at.
 bool mill_pages(PlantView& view, PlantRef record, const app::PlantRow* row) {
-    static constexpr std::array<std::string_view, 2> pages{"Mill", "Record"};
+    static constexpr std::array<std::string_view, 2> pages{"Form", "Record"};
     if (record.kind != PlantKind::mill || !row)
         return false;
     ui::pages({.label = "Of the mill", .label_place = ui::LabelPlace::hidden}, pages, view.mill_page);
