@@ -79,6 +79,9 @@ std::string skipped_words(std::span<const TestedLot> before) {
 
 OwnTestDue drawn_or_not(const OwnTesting& testing, std::string_view mill, std::string_view code,
                         std::span<const TestedLot> before, const std::string& begins) {
+    if (code.empty())
+        return {
+            1, {}, fmt::format("{}one lot in {} is drawn", begins, testing.one_in) + skipped_words(before)};
     const bool is_due = is_drawn(mill, code, testing.one_in);
     return {is_due ? 1 : 0,
             {},

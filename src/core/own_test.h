@@ -54,8 +54,8 @@ struct OwnTestDue {
 /// which. Selection is to be at random (7 CFR 42.123, note 2; ISO 2859-3 by its abstract).
 bool is_drawn(std::string_view mill, std::string_view code, int one_in);
 
-/// Of the lot of this mill and number, after the lots of the same flour that came before it, oldest first.
-/// `is_mended_since`: the mill answered a complaint after the last of them.
+/// Of the lot of this mill and number (none: of whichever comes next), after the lots of the same flour that
+/// came before it, oldest first. `is_mended_since`: the mill answered a complaint after the last of them.
 OwnTestDue own_test_due(const OwnTesting& testing, std::string_view mill, std::string_view code,
                         std::span<const TestedLot> before, bool is_mended_since);
 

@@ -79,6 +79,8 @@ TEST_CASE("After fifteen lots inside one in four is drawn, and one that is not s
     CHECK(words(switching, reduced + "---", number_that_is(false)) ==
           "No own test due: reduced since L15: one lot in 4 is drawn, and this one was not; 3 skipped since "
           "L15");
+    CHECK(own_test_due(switching, "Weir Mill", "", lots(reduced + "--"), false).why ==
+          "reduced since L15: one lot in 4 is drawn; 2 skipped since L15"); // of whichever comes next
     CHECK_THAT(words(switching, reduced, number_that_is(false), 1),
                Contains("Tested, though no own test was due"));
     CHECK_THAT(words(switching, reduced + "--x", number_that_is(false)),
