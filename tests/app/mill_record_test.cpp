@@ -229,7 +229,7 @@ TEST_CASE("A mill's record asks by indexes alone, and no more often in an older 
     App app(std::move(setup));
     const auto questions = [&] {
         app.poll();
-        walks = {true, 0, {}};
+        walks = {true, 0, {}, {}};
         app.handle(ShowMillRecord{at.mill(), "", "", 0});
         walks.is_listening = false;
         REQUIRE(app.plant().mill_record);
@@ -237,6 +237,7 @@ TEST_CASE("A mill's record asks by indexes alone, and no more often in an older 
     };
     const int before = questions();
     CHECK(walks.without("delivery_to_come") == std::vector<std::string>{});
+    CHECK(walks.of_all_years() == std::vector<std::string>{});
     CHECK(before > 10);
     for (int i = 0; i < 30; ++i) // of other days and of the other mill
         at.came("O" + std::to_string(i), i % 2 == 0 ? "2024-05-01" : "2026-10-01", "12", "300", "1000",

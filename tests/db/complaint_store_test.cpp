@@ -175,6 +175,7 @@ TEST_CASE("Complaints are found without walking through all there are") {
     (void)store.find(ComplaintId{1});
     CHECK(walks.questions == 3);
     CHECK(walks.steps == std::vector<std::string>{});
+    CHECK(walks.of_all_years() == std::vector<std::string>{});
 }
 
 } // namespace mellowbin

@@ -231,6 +231,8 @@ TEST_CASE(
     CHECK(walks.questions >= 14);
     // Deliveries that are still to come are few.
     CHECK(walks.without("delivery_to_come") == std::vector<std::string>{});
+    CHECK(walks.searches.size() > 20);
+    CHECK(walks.of_all_years() == std::vector<std::string>{});
 }
 
 } // namespace mellowbin

@@ -24,6 +24,8 @@ private:
         ++walks_.questions;
         book_.query("EXPLAIN QUERY PLAN " + std::string(sql), parameters, [&](const Row& row) {
             const auto step = row.words(3);
+            if (step.starts_with("SEARCH"))
+                walks_.searches.push_back(step);
             if (step.starts_with("SCAN") && step != "SCAN CONSTANT ROW")
                 walks_.steps.push_back(step + " of: " + std::string(sql));
         });
@@ -51,6 +53,15 @@ std::vector<std::string> Walks::without(const std::string& partial_index) const 
             step.find("USING COVERING INDEX " + partial_index) == std::string::npos)
             others.push_back(step);
     return others;
+}
+
+std::vector<std::string> Walks::of_all_years() const {
+    std::vector<std::string> found;
+    for (const auto& step : searches)
+        if (step.find("mill_id=?") != std::string::npos && step.find("_on>?") == std::string::npos &&
+            step.find("_that_is_open") == std::string::npos)
+            found.push_back(step);
+    return found;
 }
 
 std::unique_ptr<Connection> open_explained(Walks& walks, const std::string& book) {

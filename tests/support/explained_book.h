@@ -14,9 +14,13 @@ struct Walks {
     bool is_listening = false;
     int questions = 0;
     std::vector<std::string> steps;
+    std::vector<std::string> searches; ///< the steps that look something up: "SEARCH lot USING INDEX …"
 
-    /// Those that may be: of a partial index, which holds only what is still open.
+    /// But those by a partial index, which holds only what is still open.
     [[nodiscard]] std::vector<std::string> without(const std::string& partial_index) const;
+    /// Of the searches by a mill those that are not by days as well: they cost all years of it. Those by a
+    /// partial index of what is open may be.
+    [[nodiscard]] std::vector<std::string> of_all_years() const;
 };
 
 /// A book that is listened to, for AppSetup::open. `walks` outlives the connection.
