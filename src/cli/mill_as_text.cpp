@@ -24,8 +24,8 @@ std::string outside_in_words(const MillSide& side) {
 }
 
 void print_side(std::ostream& out, const char* whose, const MillSide& side) {
-    fmt::print(out, "    {}: {} inside, {} outside{}; {} not to be said\n", whose, side.inside, side.outside,
-               outside_in_words(side), side.unknown);
+    fmt::print(out, "    {}: {} inside, {} outside{}; {} without a figure to compare\n", whose, side.inside,
+               side.outside, outside_in_words(side), side.unknown);
 }
 
 void print_flours(std::ostream& out, const MillRecordModel& record) {

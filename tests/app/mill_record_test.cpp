@@ -45,10 +45,10 @@ struct AYear : TwoMills {
             {id, expected});
         write("INSERT INTO delivery (id, mill_id, delivery_note, order_number, delivered_on, expected_id, "
               "weight_reason, remark, at, who) "
-              "VALUES ($1, 1, '', '', $2, $1, '', '', '2026-11-25T12:00:00Z', '')",
+              "VALUES (1000 + $1, 1, '', '', $2, $1, '', '', '2026-11-25T12:00:00Z', '')",
               {id, came_on});
         for (const auto lot : lots)
-            write("INSERT INTO delivery_lot VALUES ($1, $2, 0)", {lot, id});
+            write("UPDATE delivery_lot SET delivery_id = 1000 + $2 WHERE lot_id = $1", {lot, id});
     }
 };
 

@@ -100,7 +100,8 @@ TEST_CASE("A complaint that the mill answered lets sampling go on after it was s
     at.does(LogComplaint{at.mill(), {"X6", "Falling number", "", "sprouted", "", "2026-11-08"}});
     CHECK_THAT(at.of_next().words, Contains("until the mill has mended the cause"));
     at.record();
-    at.does(AnswerComplaint{at.app().plant().mill_record->complaints.at(0).id, {"other wheat", "2026-11-10"}});
+    at.does(
+        AnswerComplaint{at.app().plant().mill_record->complaints.at(0).id, {"other wheat", "2026-11-10"}});
     CHECK_THAT(at.of_next().words, Contains("tightened since X6"));
 }
 

@@ -149,7 +149,7 @@ TEST_CASE("What another station complains about is on the page in the next frame
 TEST_CASE("The record tells in words what is out, what differs, what is late and what went back") {
     ShownRecord at;
     for (const char* words :
-         {"By certificate: 18 inside, 2 outside: Protein in 2 of 20; 1 say nothing of it",
+         {"By certificate: 18 inside, 2 outside: Protein in 2 of 20; 1 without a figure to compare",
           "By own tests: 7 inside, 1 outside: Falling number in 1 of 8",
           "Own tests of the next lots (ISO 2859-1, from memory): tightened since W26-120",
           "Protein: own tests are lower by 0.31 %, more than twice the standard error, 0.06 %",
@@ -162,7 +162,7 @@ TEST_CASE("The record tells in words what is out, what differs, what is late and
     CHECK(at.screen.value_of("On time") == "9 of 11");
     CHECK(at.screen.value_of("Tested by ourselves") == "8 of 24");
     CHECK(at.screen.value_of("Complaints open") == "1");
-    CHECK(at.screen.value_of("W26-038").find("✕ 11.2") != std::string::npos);
+    CHECK(at.screen.value_of("W26-038").find("11.2") != std::string::npos);
     CHECK(at.screen.value_of("W26-040").find("12.1") != std::string::npos);
 }
 

@@ -103,10 +103,10 @@ void side(std::string_view whose, const app::MillSide& side) {
     const int all = side.inside + side.outside + side.unknown;
     if (all == 0)
         return;
-    ui::status(side.outside > 0 ? Role::stop : Role::ink,
-               fmt::format("{}: {} inside, {} outside{}{}", whose, side.inside, side.outside,
-                           outside_words(side),
-                           side.unknown > 0 ? fmt::format("; {} say nothing of it", side.unknown) : ""));
+    ui::status(
+        side.outside > 0 ? Role::stop : Role::ink,
+        fmt::format("{}: {} inside, {} outside{}{}", whose, side.inside, side.outside, outside_words(side),
+                    side.unknown > 0 ? fmt::format("; {} without a figure to compare", side.unknown) : ""));
 }
 
 void flours(const app::MillRecordModel& record) {
