@@ -1,7 +1,7 @@
 #!/bin/bash
-# Builds mellowbin with the address and undefined-behaviour sanitizers and runs every test. Reference tables that are
-# not part of the project are taken from the folder MELLOWBIN_REFERENCE_DATA, or from ../shared/data beside the
-# project; without them the tests that need one skip.
+# Builds mellowbin with the address and undefined-behaviour sanitizers, runs every test, and then the fuzz targets for
+# a minute. Reference tables that are not part of the project are taken from the folder MELLOWBIN_REFERENCE_DATA, or
+# from ../shared/data beside the project; without them the tests that need one skip.
 set -euo pipefail
 # shellcheck source=.ci/set_up.sh
 . "$(dirname "${BASH_SOURCE[0]}")/.ci/set_up.sh"
@@ -35,4 +35,6 @@ read -r failed total < <(sed -n 's/.*tests passed, \([0-9]*\) tests\{0,1\} faile
 if [ "$outcome" -ne 0 ] || [ "$failed" -ne 0 ]; then
     fail "$((total - failed)) passed, $failed failed (of $total test programs); the log is $log"
 fi
+# The readers of foreign bytes, for a minute; .ci/fuzz says where it is not to be had.
+"$project/.ci/fuzz" 60
 say "Done: $total passed, 0 failed (test programs), in $SECONDS s"

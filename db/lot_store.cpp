@@ -1,6 +1,7 @@
 #include "db/lot_store.h"
 
 #include "db/certificate_rows.h"
+#include "db/concession_store.h"
 #include "db/like.h"
 #include "db/movement_store.h"
 #include "db/numbering.h"
@@ -137,6 +138,7 @@ std::vector<Lot> lots_where(Connection& connection, std::string_view clause, Par
     read_mill_additions(connection, of_these, parameters, lots);
     read_door_checks(connection, of_these, parameters, lots);
     read_what_else(connection, of_these, parameters, lots);
+    read_concessions(connection, of_these, parameters, lots);
     return lots;
 }
 
@@ -215,6 +217,11 @@ std::vector<LotId> LotStore::newest_of(MillId mill, FlourId flour, int count) co
                      {mill, flour, count});
 }
 
+std::vector<Lot> LotStore::of_mill(MillId mill, Day from, Day until) const {
+    return lots_where(connection_, "WHERE mill_id = $1 AND delivered_on BETWEEN $2 AND $3",
+                      {mill, from, until});
+}
+
 std::optional<Day> LotStore::first_flour() const {
     std::optional<Day> first;
     connection_.query("SELECT MIN(COALESCE(milled_on, delivered_on)) FROM lot", {},
@@ -262,6 +269,8 @@ Result<LotId> LotStore::add(Change& change, const Lot& lot) {
     write_parts(book, id, lot);
     if (lot.extension)
         write_extension(book, id, lot.extension);
+    if (lot.concession)
+        ConcessionStore(book).set(change, id, lot.concession);
     change.touches(record_of(id));
     return id;
 }
@@ -297,6 +306,7 @@ Result<Lot> LotStore::set_state(Change& change, LotId id, LotState to, std::stri
     auto lot = find(id);
     if (!lot)
         return change.refuse({"Lot", "is not in the book", "Choose one from the list"});
+    const bool had_concession = lot->concession.has_value();
     auto changed = with_state(*std::move(lot), to, std::move(reason), change.journal_line().who,
                               change.journal_line().at);
     if (!changed)
@@ -304,6 +314,8 @@ Result<Lot> LotStore::set_state(Change& change, LotId id, LotState to, std::stri
     change.connection().execute(
         "UPDATE lot SET state = $2, state_reason = $3, state_by = $4, state_at = $5 WHERE id = $1",
         {id, key_of(changed->state), changed->state_reason, changed->state_by, changed->state_at});
+    if (had_concession && !changed->concession)
+        ConcessionStore(change.connection()).set(change, id, {});
     change.touches(record_of(id));
     return changed;
 }

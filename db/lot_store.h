@@ -30,6 +30,8 @@ public:
     [[nodiscard]] bool is_live(LotId id, Instant since) const;
     /// The newest of a mill's flour by their delivery, whatever became of them, the newest first.
     [[nodiscard]] std::vector<LotId> newest_of(MillId mill, FlourId flour, int count) const;
+    /// Those of a mill that were delivered on these days, both included, whatever became of them.
+    [[nodiscard]] std::vector<Lot> of_mill(MillId mill, Day from, Day until) const;
     /// The day on which the first flour of the book was milled, or came where nobody knows.
     [[nodiscard]] std::optional<Day> first_flour() const;
     /// The lots of this number, whatever its capitals, oldest first.

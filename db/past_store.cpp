@@ -17,6 +17,14 @@ constexpr std::string_view past_lots =
     "WHERE l.state IN ('used_up', 'rejected') "
     "AND (lower(l.code) LIKE lower($1) ESCAPE '\\' OR lower(m.name) LIKE lower($1) ESCAPE '\\')";
 
+/// Flour of a rejected lot went back to the mill, which was not taken back, and nothing of it is left.
+constexpr std::string_view all_went_back =
+    "CASE WHEN l.state = 'rejected' AND EXISTS (SELECT 1 FROM mill_return r WHERE r.lot_id = l.id "
+    "AND NOT EXISTS (SELECT 1 FROM movement c WHERE c.counters_id = r.movement_id)) "
+    "AND (SELECT SUM(CASE WHEN to_place_id IS NULL THEN 0 ELSE mass_g END - "
+    "CASE WHEN from_place_id IS NULL THEN 0 ELSE mass_g END) FROM movement WHERE lot_id = l.id) = 0 "
+    "THEN 1 ELSE 0 END";
+
 } // namespace
 
 PastLots PastStore::lots(const PastLotQuery& query) const {
@@ -29,14 +37,21 @@ PastLots PastStore::lots(const PastLotQuery& query) const {
     connection_.query(
         fmt::format(
             "SELECT l.id, l.code, m.name, f.name, l.state, l.state_reason, l.delivered_on, l.received_g, "
-            "l.state_at {} ORDER BY {} {}, l.id {} LIMIT $2 OFFSET $3",
-            past_lots, column, direction, direction),
+            "l.state_at, {} {} ORDER BY {} {}, l.id {} LIMIT $2 OFFSET $3",
+            all_went_back, past_lots, column, direction, direction),
         {pattern, query.count, query.from}, [&](const Row& row) {
             page.lots.push_back({row.id<LotId>(0), row.words(1), row.words(2), row.words(3),
                                  row.key(4, lot_state_from_key), row.words(5), row.day(6),
-                                 Grams{row.integer(7)}, row.instant(8)});
+                                 Grams{row.integer(7)}, row.instant(8), row.integer(9) != 0});
         });
     return page;
+}
+
+bool PastStore::went_back(LotId lot) const {
+    bool is_so = false;
+    connection_.query(fmt::format("SELECT {} FROM lot l WHERE l.id = $1", all_went_back), {lot},
+                      [&](const Row& row) { is_so = row.integer(0) != 0; });
+    return is_so;
 }
 
 } // namespace mellowbin

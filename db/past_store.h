@@ -31,6 +31,7 @@ struct PastLot {
     Day delivered_on;
     Grams received;
     Instant ended_at;
+    bool went_back = false; ///< to the mill, the last of it
     friend bool operator==(const PastLot&, const PastLot&) = default;
 };
 
@@ -45,6 +46,8 @@ public:
     explicit PastStore(Connection& connection) : connection_(connection) {}
 
     [[nodiscard]] PastLots lots(const PastLotQuery& query) const;
+    /// Whether the last of a rejected lot went back to the mill; of any lot.
+    [[nodiscard]] bool went_back(LotId lot) const;
 
 private:
     Connection& connection_;

@@ -72,6 +72,8 @@ struct Naming {
 constexpr std::array namings{
     Naming{PlantKind::mill, "lots", "lot", "mill_id = $1"},
     Naming{PlantKind::mill, "deliveries", "expected_delivery", "mill_id = $1"},
+    Naming{PlantKind::mill, "complaints", "complaint", "mill_id = $1"},
+    Naming{PlantKind::mill, "words of its certificates", "mill_word", "mill_id = $1"},
     Naming{PlantKind::flour, "lots", "lot", "flour_id = $1"},
     Naming{PlantKind::flour, "products", "product", "flour_id = $1 OR second_flour_id = $1"},
     Naming{PlantKind::flour, "deliveries", "expected_delivery", "flour_id = $1"},
@@ -82,6 +84,7 @@ constexpr std::array namings{
     Naming{PlantKind::line, "runs", "run", "line_id = $1"},
     Naming{PlantKind::product, "runs", "run", "product_id = $1"},
     Naming{PlantKind::product, "reservations", "reservation", "product_id = $1"},
+    Naming{PlantKind::product, "concessions", "lot_concession_product", "product_id = $1"},
     Naming{PlantKind::product, "keeping records", "keeping_record", "product_id = $1"},
 };
 

@@ -5,10 +5,29 @@
 namespace mellowbin {
 namespace {
 
-constexpr std::array<std::string_view, 19> keys{
-    "mill",        "flour",    "place", "line",     "product",         "lot",   "retest",
-    "climate_log", "learning", "run",   "delivery", "reservation",     "batch", "solution",
-    "bake",        "keeping",  "limit", "setting",  "propionate_limit"};
+constexpr std::array<std::string_view, 23> keys{"mill",
+                                                "flour",
+                                                "place",
+                                                "line",
+                                                "product",
+                                                "lot",
+                                                "retest",
+                                                "climate_log",
+                                                "learning",
+                                                "run",
+                                                "delivery",
+                                                "reservation",
+                                                "batch",
+                                                "solution",
+                                                "bake",
+                                                "keeping",
+                                                "limit",
+                                                "setting",
+                                                "propionate_limit",
+                                                "test_precision",
+                                                "complaint",
+                                                "delivery_record",
+                                                "begun_delivery"};
 
 } // namespace
 

@@ -30,6 +30,10 @@ enum class RecordKind {
     limit,
     setting,
     propionate_limit,
+    test_precision,
+    complaint,
+    delivery_record, ///< one that came; `delivery` is one that is to come
+    begun_delivery,
 };
 std::string_view key_of(RecordKind kind);
 std::optional<RecordKind> record_kind_from_key(std::string_view key);
@@ -53,10 +57,13 @@ constexpr RecordRef record_of(ClimateLogId id) { return {RecordKind::climate_log
 constexpr RecordRef record_of(LearningId id) { return {RecordKind::learning, id.number()}; }
 constexpr RecordRef record_of(RunId id) { return {RecordKind::run, id.number()}; }
 constexpr RecordRef record_of(ExpectedId id) { return {RecordKind::delivery, id.number()}; }
+constexpr RecordRef record_of(DeliveryId id) { return {RecordKind::delivery_record, id.number()}; }
+constexpr RecordRef record_of(BegunId id) { return {RecordKind::begun_delivery, id.number()}; }
 constexpr RecordRef record_of(ReservationId id) { return {RecordKind::reservation, id.number()}; }
 constexpr RecordRef record_of(BatchId id) { return {RecordKind::batch, id.number()}; }
 constexpr RecordRef record_of(SolutionId id) { return {RecordKind::solution, id.number()}; }
 constexpr RecordRef record_of(BakeId id) { return {RecordKind::bake, id.number()}; }
 constexpr RecordRef record_of(KeepingId id) { return {RecordKind::keeping, id.number()}; }
+constexpr RecordRef record_of(ComplaintId id) { return {RecordKind::complaint, id.number()}; }
 
 } // namespace mellowbin

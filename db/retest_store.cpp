@@ -66,6 +66,13 @@ std::vector<Retest> RetestStore::of(LotId lot) const {
     return retests_where(connection_, "WHERE r.withdraws_id IS NULL AND r.lot_id = $1", {lot});
 }
 
+std::vector<Retest> RetestStore::of_mill(MillId mill, Day from, Day until) const {
+    return retests_where(connection_,
+                         "WHERE r.withdraws_id IS NULL AND r.lot_id IN (SELECT l.id FROM lot l "
+                         "WHERE l.mill_id = $1 AND l.delivered_on BETWEEN $2 AND $3)",
+                         {mill, from, until});
+}
+
 std::optional<Retest> RetestStore::find(RetestId id) const {
     return only(retests_where(connection_, "WHERE r.withdraws_id IS NULL AND r.id = $1", {id}));
 }

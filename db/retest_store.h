@@ -17,6 +17,8 @@ public:
 
     [[nodiscard]] std::vector<Retest> all() const;
     [[nodiscard]] std::vector<Retest> of(LotId lot) const;
+    /// Of the mill's lots that were delivered on these days, both included.
+    [[nodiscard]] std::vector<Retest> of_mill(MillId mill, Day from, Day until) const;
     [[nodiscard]] std::optional<Retest> find(RetestId id) const;
     /// Lots that were tested, the newest lots first.
     [[nodiscard]] std::vector<LotId> tested_lots(int count) const;

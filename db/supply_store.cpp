@@ -1,6 +1,7 @@
 #include "db/supply_store.h"
 
 #include "db/numbering.h"
+#include "db/only.h"
 
 #include <fmt/format.h>
 
@@ -25,13 +26,14 @@ std::optional<bool> has_ended(Connection& connection, ReservationId id) {
 std::vector<ExpectedDelivery> expected_where(Connection& connection, std::string_view clause,
                                              Parameters parameters) {
     std::vector<ExpectedDelivery> expected;
-    connection.query(fmt::format("SELECT id, code, mill_id, flour_id, mass_g, arrives, milled, has_come "
-                                 "FROM expected_delivery {} ORDER BY id",
+    connection.query(fmt::format("SELECT id, code, mill_id, flour_id, mass_g, arrives, milled, has_come, "
+                                 "o.order_number FROM expected_delivery "
+                                 "LEFT JOIN expected_order o ON o.expected_id = id {} ORDER BY id",
                                  clause),
                      parameters, [&](const Row& row) {
                          expected.push_back({row.id<ExpectedId>(0), row.words(1), row.id<MillId>(2),
                                              row.id<FlourId>(3), Grams{row.integer(4)}, row.day(5),
-                                             row.day(6), row.integer(7) != 0});
+                                             row.day(6), row.integer(7) != 0, row.words(8)});
                      });
     return expected;
 }
@@ -46,6 +48,10 @@ std::vector<ExpectedDelivery> SupplyStore::expected() const { return expected_wh
 
 std::vector<ExpectedDelivery> SupplyStore::expected_since(Day first) const {
     return expected_where(connection_, "WHERE has_come = 0 OR arrives >= $1", {first});
+}
+
+std::optional<ExpectedDelivery> SupplyStore::find(ExpectedId id) const {
+    return only(expected_where(connection_, "WHERE id = $1", {id}));
 }
 
 std::vector<Reservation> SupplyStore::reservations() const {
@@ -74,6 +80,9 @@ Result<ExpectedDelivery> SupplyStore::expect(Change& change, ExpectedDelivery de
                  "has_come) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
                  {delivery.id, delivery.code, delivery.mill, delivery.flour, delivery.mass, delivery.arrives,
                   delivery.milled, delivery.has_come ? 1 : 0});
+    if (!delivery.order.empty())
+        book.execute("INSERT INTO expected_order (expected_id, order_number) VALUES ($1, $2)",
+                     {delivery.id, delivery.order});
     change.touches(record_of(delivery.id));
     return delivery;
 }

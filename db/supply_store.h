@@ -17,6 +17,7 @@ public:
     [[nodiscard]] std::vector<ExpectedDelivery> expected() const;
     /// Those that are to come, or were to come on that day or later.
     [[nodiscard]] std::vector<ExpectedDelivery> expected_since(Day first) const;
+    [[nodiscard]] std::optional<ExpectedDelivery> find(ExpectedId id) const;
     /// Those that hold, in the order they were made.
     [[nodiscard]] std::vector<Reservation> reservations() const;
 

@@ -31,7 +31,7 @@ const std::map<std::string, Parts> arrows{
     // The rooms of the application, from the book up to the acts.
     {"app/book", {"core", "aging", "dough", "exchange", "db"}},
     {"app/plan", {"core", "dough", "planning", "solver", "app/book"}},
-    {"app/models", {"core", "aging", "dough", "db", "app/book", "app/plan"}},
+    {"app/models", {"core", "aging", "dough", "exchange", "db", "app/book", "app/plan"}},
     {"app/acts", {"core", "dough", "exchange", "db", "app/book", "app/plan", "app/models"}},
     {"app", {"core", "db", "app/book", "app/models", "app/acts"}},
     {"app/demo", {"core", "db", "app/book", "app/models", "app/acts", "app"}},
@@ -73,12 +73,16 @@ const std::vector<Library> libraries{
     {"Dear ImGui", std::regex("imgui.*|imconfig.h"), {"ui/widgets", "ui/shell"}},
     {"GLFW and OpenGL", std::regex("(GLFW|GL|GLES\\d?|EGL)/.*"), {"ui/shell"}},
     {"PNG", std::regex("png.h"), {"ui/shell"}},
+    {"zint", std::regex("zint.h"), {"exchange"}},
     {"SQLite", std::regex("SQLiteCpp/.*|sqlite3.*"), {"db"}},
     {"PostgreSQL", std::regex("pqxx/.*|libpq.*"), {"db"}},
     {"Clp", std::regex("(coin/)?(Clp|Coin|Osi|Cbc).*"), {"solver"}},
     {"Eigen", std::regex("Eigen/.*"), {"aging", "dough"}},
     {"JSON", std::regex("nlohmann/.*"), {"exchange", "cli"}},
     {"CLI11", std::regex("CLI/.*"), {"cli"}},
+    {"liborcus", std::regex("orcus/.*"), {"exchange"}},
+    {"zlib", std::regex("zlib.h"), {"exchange"}},
+    {"processes", std::regex("spawn.h|sys/wait.h"), {"app/book", "ui/shell"}},
 };
 
 const Parts pure{"core", "aging", "dough", "planning"};

@@ -1,11 +1,13 @@
 #include "app/app.h"
 
+#include "app/acts/certificates.h"
 #include "app/acts/failure.h"
 #include "app/acts/plant_set_up.h"
 #include "app/acts/state.h"
 #include "app/book/settings.h"
 #include "app/book/setup.h"
 #include "app/models/card.h"
+#include "app/models/deliveries.h"
 #include "app/models/keeping.h"
 #include "app/models/levers.h"
 #include "app/models/past.h"
@@ -110,11 +112,29 @@ void tell(State& s, const Result<Told>& result, std::uint64_t number) {
     s.notice.number = number;
 }
 
+/// A certificate that was read on the worker. True when there was something to tell.
+bool poll_certificate(State& s) {
+    if (!s.certificate.is_done())
+        return s.certificate.is_running();
+    const std::uint64_t number = s.notice.number + 1;
+    try {
+        tell(s, take_certificate(s), number);
+    } catch (const std::exception& error) {
+        s.certificate.put_aside();
+        understand_certificate(s); // shows that none is read any more
+        s.notice = failure_outside_the_book(error);
+        s.notice.number = number;
+    }
+    return true;
+}
+
 } // namespace
 
 App::App(AppSetup setup) : state_(std::make_unique<State>()) {
     State& s = *state_;
     s.setup = std::move(setup);
+    if (s.setup.station.empty())
+        s.setup.station = station_name();
     s.connection = open_book(s.setup);
     seed_law(*s.connection, s.setup.clock);
     if (const auto zone = Choices(SettingsStore(*s.connection).all()).words("time_zone"); !zone.empty())
@@ -154,8 +174,9 @@ bool App::poll() {
     } catch (const BookError&) {
         // It will be there the next time, or the next act says what is wrong with it.
     }
+    const bool has_read = poll_certificate(s);
     if (!s.plan_work.is_running())
-        return s.book.version != before;
+        return has_read || s.book.version != before;
     if (!s.plan_work.is_done()) {
         s.plan.progress = s.plan_work.progress_in_words();
         s.overview.running = s.plan.progress;
@@ -176,6 +197,7 @@ bool App::poll() {
 
 void App::finish_work() {
     state_->plan_work.wait();
+    state_->certificate.wait();
     poll();
 }
 
@@ -221,6 +243,15 @@ std::vector<NamedLot> App::lots_of_code(const std::string& code) const {
     }
     state_->estimates.follow(state_->book, state_->today());
     return found;
+}
+
+std::vector<DeliveryRow> App::deliveries(const std::string& mill, int count) const {
+    return make_deliveries(*state_, mill, count);
+}
+
+std::optional<DeliveryRow> App::delivery(DeliveryId id) const {
+    const auto record = DeliveryStore(*state_->connection).find(id);
+    return record ? std::optional(make_delivery(*state_, *record)) : std::nullopt;
 }
 
 std::vector<JournalRow> App::journal(int count) const { return make_journal(*state_, 0, count).rows; }

@@ -12,6 +12,7 @@ namespace mellowbin::app {
 struct AppSetup;
 struct CardModel;
 struct Clock;
+struct DeliveryRow;
 struct IntakeModel;
 struct JournalRow;
 struct KeepingModel;
@@ -70,6 +71,10 @@ public:
     [[nodiscard]] std::optional<RunId> run_of_code(const std::string& code) const;
     /// The lots of this number, however long ago, each with its mill.
     [[nodiscard]] std::vector<NamedLot> lots_of_code(const std::string& code) const;
+    /// Deliveries as they came, the newest first; of the mill of this name, or of all.
+    [[nodiscard]] std::vector<DeliveryRow> deliveries(const std::string& mill, int count) const;
+    /// The delivery of this number, or nothing.
+    [[nodiscard]] std::optional<DeliveryRow> delivery(DeliveryId id) const;
     /// The newest lines of the journal, newest first.
     [[nodiscard]] std::vector<JournalRow> journal(int count) const;
 

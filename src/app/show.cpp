@@ -1,5 +1,6 @@
 #include "app/show.h"
 
+#include "app/acts/certificates.h"
 #include "app/models/card.h"
 #include "app/models/learning.h"
 #include "app/models/past.h"
@@ -19,9 +20,15 @@ struct Written {
     bool plant = false; ///< what holds for all: places, products, law, settings
     bool aging = false; ///< what an estimate rests on beside the lot itself
     bool doughs = false;
+    bool complaints = false;
+    bool deliveries = false; ///< to come, begun, or come
 
-    [[nodiscard]] bool anything() const { return lots || runs || plant || aging || doughs; }
+    [[nodiscard]] bool anything() const {
+        return lots || runs || plant || aging || doughs || complaints || deliveries;
+    }
 };
+
+constexpr Written everything{true, true, true, true, true, true, true};
 
 void note(Written& written, RecordKind kind) {
     using enum RecordKind;
@@ -29,8 +36,15 @@ void note(Written& written, RecordKind kind) {
     case lot:
         written.lots = true;
         break;
-    case run:
     case delivery:
+        written.deliveries = true;
+        written.runs = true;
+        break;
+    case delivery_record:
+    case begun_delivery:
+        written.deliveries = true;
+        break;
+    case run:
     case reservation:
         written.runs = true;
         break;
@@ -45,6 +59,9 @@ void note(Written& written, RecordKind kind) {
     case keeping:
         written.doughs = true;
         break;
+    case complaint:
+        written.complaints = true;
+        break;
     case mill:
     case flour:
     case place:
@@ -53,6 +70,7 @@ void note(Written& written, RecordKind kind) {
     case limit:
     case propionate_limit:
     case setting:
+    case test_precision:
         written.plant = true;
         break;
     }
@@ -60,7 +78,7 @@ void note(Written& written, RecordKind kind) {
 
 Written written_by(const Changes& changes) {
     if (!changes.is_known)
-        return {true, true, true, true, true};
+        return everything;
     Written written;
     for (const auto& record : changes.records)
         note(written, record.kind);
@@ -115,12 +133,22 @@ void show_journal(State& s) {
 void show_plant(State& s) {
     make_plant(s, s.plant);
     s.plant.kept = s.plant_kept;
+    s.plant.mill_words_changed = s.mill_words_changed;
+}
+
+void show_mill_record(State& s) {
+    s.plant.mill_record.reset();
+    if (s.mill_record && s.book.mill(s.mill_record->mill))
+        s.plant.mill_record = make_mill_record(s, *s.mill_record);
+    s.plant.complaints_changed = s.complaints_changed;
 }
 
 void show_settings(State& s) {
     s.settings = make_settings(s);
     s.settings.log_read = s.log_read;
     s.settings.limits_changed = s.limits_changed;
+    s.settings.precision_changed = s.precision_changed;
+    s.settings.scanner = make_scanner(s, s.scanner);
     s.settings.places = make_storage(s);
     s.settings.learning = make_learning(s, s.offered);
     show_journal(s);
@@ -130,10 +158,18 @@ void show(State& s, const Written& written, Touched looked_at) {
     call_up(s);
     const bool book = written.anything();
     const bool lots = written.lots || written.aging || written.plant;
-    if (written.plant)
+    if (written.plant) {
         make_intake(s, s.intake);
+        understand_certificate(s); // by what mills write now
+    }
+    if (written.deliveries)
+        show_deliveries(s, s.intake);
     if (written.plant || has(looked_at, Touched::plant_records))
         show_plant(s);
+    if ((book && s.mill_record) || has(looked_at, Touched::mill_record))
+        show_mill_record(s);
+    if ((lots || written.complaints) && s.lot_to_come)
+        s.intake.own_test = own_test_advice(s, *s.lot_to_come);
     if (lots)
         make_lots(s, s.lots);
     if ((book && s.past_lots) || has(looked_at, Touched::past_lots))
@@ -171,7 +207,7 @@ void show_plan(State& s) {
     s.plan.levers = s.mixer.levers;
 }
 
-void show_all(State& s) { show(s, {true, true, true, true, true}, Touched::nothing); }
+void show_all(State& s) { show(s, everything, Touched::nothing); }
 
 void show(State& s, Touched looked_at) {
     if (looked_at != Touched::nothing)

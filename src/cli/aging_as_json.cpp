@@ -86,6 +86,29 @@ ordered_json of(const Finding& finding) {
     return {{"weight", weights[static_cast<std::size_t>(finding.weight)]}, {"words", finding.words}};
 }
 
+ordered_json of(const AgreementRow& row) {
+    constexpr std::array verdicts{"agrees", "contradicts", "not_said"};
+    return {{"retest", row.retest.number()},
+            {"taken_on", iso(row.taken_on)},
+            {"property", key_of(row.property)},
+            {"verdict", verdicts[static_cast<std::size_t>(row.verdict)]},
+            {"difference", json_of(row.difference)},
+            {"chance_up_to", json_of(row.allowed)},
+            {"words", row.words},
+            {"aging", row.aging},
+            {"aging_explains", row.aging_explains}};
+}
+
+ordered_json of(const std::optional<ConcessionShown>& concession) {
+    if (!concession)
+        return nullptr;
+    return {{"conceded", concession->deviation},
+            {"by", concession->by},
+            {"until", iso(concession->until)},
+            {"products", concession->products},
+            {"over", concession->is_over}};
+}
+
 /// The lot itself, and what to do with it.
 ordered_json head_of(const LotSheet& sheet, const AgingStory& story, const ReadinessModel& readiness) {
     return {
@@ -94,13 +117,26 @@ ordered_json head_of(const LotSheet& sheet, const AgingStory& story, const Readi
         {"flour", story.flour},
         {"state", std::string(key_of(sheet.row.state))},
         {"state_words", sheet.state_words},
+        {"standing", sheet.row.standing.words},
+        {"concession", of(sheet.concession)},
         {"delivered_on", iso(sheet.row.delivered_on)},
         {"milled_on", json_of(sheet.row.milled_on)},
         {"best_before", json_of(sheet.best_before)},
         {"last_day", json_of(sheet.last_day)},
         {"best_before_words", sheet.best_before_words},
+        {"certificate_source", sheet.certificate_words},
+        {"delivery", sheet.came_with ? ordered_json(sheet.came_with->number()) : ordered_json(nullptr)},
+        {"came", sheet.came_words},
+        {"pallets", list_of(sheet.pallets,
+                            [](const Pallet& pallet) {
+                                return ordered_json{
+                                    {"sscc", pallet.sscc},
+                                    {"kg", pallet.mass ? ordered_json(to_kilograms(*pallet.mass).value())
+                                                       : ordered_json(nullptr)}};
+                            })},
         {"door", list_of(sheet.door, [](const Finding& finding) { return of(finding); })},
         {"against_specification", list_of(sheet.results, [](const Finding& finding) { return of(finding); })},
+        {"against_certificate", list_of(sheet.agreements, [](const AgreementRow& row) { return of(row); })},
         {"stock_kg", sheet.row.stock_kg},
         {"places", list_of(sheet.places,
                            [](const PlaceShare& share) {
@@ -126,6 +162,8 @@ std::string lot_as_json(const App& app) {
     const auto all = [](const auto& rows) { return list_of(rows, [](const auto& row) { return of(row); }); };
     json["runs"] = all(story.runs);
     json["tests"] = all(story.tests);
+    const auto& own = app.lots().opened->own_test;
+    json["own_test"] = {{"due", own.is_due}, {"words", own.words}, {"source", own.source}};
     json["retest_worth"] = all(story.retests);
     json["elsewhere"] = all(story.elsewhere);
     json["alarms"] = list_of(story.alarms, [](const Alarm& alarm) {

@@ -3,6 +3,7 @@
 #include "app/app.h"
 #include "app/models/aging_words.h"
 #include "app/models/learning.h"
+#include "app/models/lot_agreements.h"
 #include "app/models/lots.h"
 #include "app/models/outlook.h"
 #include "app/models/readiness.h"
@@ -45,6 +46,9 @@ std::vector<std::string> lines_of(const std::vector<Finding>& findings) {
 
 void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& story) {
     fmt::print(out, "Lot {}: {}, {}\n{}\n", story.code, story.flour, sheet.row.mill, sheet.state_words);
+    if (const auto& conceded = sheet.concession)
+        fmt::print(out, "{}Concession by {} until {} for {}: {}\n", conceded->is_over ? "STOP: over. " : "",
+                   conceded->by, iso(conceded->until), conceded->products, conceded->deviation);
     fmt::print(out, "Milled {}, delivered {}\n",
                sheet.row.milled_on ? iso(*sheet.row.milled_on) : "on an unknown day",
                iso(sheet.row.delivered_on));
@@ -56,8 +60,22 @@ void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& stor
         fmt::print(out, "{}{}\n", sheet.is_over ? "STOP: over. " : "", sheet.best_before_words);
     if (!sheet.delivered_words.empty())
         fmt::print(out, "{}\n", sheet.delivered_words);
+    if (!sheet.certificate_words.empty())
+        fmt::print(out, "Certificate: {}\n", sheet.certificate_words);
+    if (!sheet.came_words.empty())
+        fmt::print(out, "{}\n", sheet.came_words);
+    std::vector<std::string> pallets;
+    for (const auto& pallet : sheet.pallets)
+        pallets.push_back(
+            sscc_in_words(pallet.sscc) +
+            (pallet.mass ? fmt::format(", {} kg", fixed(to_kilograms(*pallet.mass).value(), 1)) : ""));
+    print_list(out, "Pallets", pallets);
     print_list(out, "At the door", lines_of(sheet.door));
     print_list(out, "Results against specification", lines_of(sheet.results));
+    if (!sheet.own_test.words.empty())
+        fmt::print(out, "\n{}{}\n", sheet.own_test.words,
+                   sheet.own_test.source.empty() ? "" : fmt::format(" ({})", sheet.own_test.source));
+    print_list(out, "Retests against the certificate", lines_of(findings_of(sheet.agreements)));
 }
 
 std::string interval_words(const DaySpread& spread) {

@@ -24,6 +24,7 @@ ordered_json of(const LotRow& row) {
             {"mill", row.mill},
             {"flour", row.flour},
             {"state", std::string(key_of(row.state))},
+            {"standing", row.standing.words},
             {"delivered_on", iso(row.delivered_on)},
             {"milled_on", json_of(row.milled_on)},
             {"stock_kg", row.stock_kg},
@@ -104,6 +105,7 @@ std::string past_lots_as_json(const PastLotsModel& past) {
                             {"flour", lot.flour},
                             {"state", std::string(key_of(lot.state))},
                             {"reason", lot.state_reason},
+                            {"went_back_to_the_mill", lot.went_back},
                             {"delivered_on", iso(lot.delivered_on)},
                             {"received_kg", to_kilograms(lot.received).value()},
                             {"ended_at", iso(lot.ended_at)}};
@@ -117,6 +119,7 @@ std::string readiness_as_json(const ReadinessModel& model) {
                             {"flour", row.flour},
                             {"stock_kg", row.stock_kg},
                             {"state", std::string(key_of(row.state))},
+                            {"standing", row.standing.words},
                             {"now", std::string(in_words(row.now))},
                             {"advice", std::string(in_words(row.advice))},
                             {"because", row.advice_words},
@@ -146,6 +149,18 @@ std::string journal_as_json(std::span<const JournalRow> journal) {
                             {"act", row.what},
                             {"subject", row.subject},
                             {"words", row.words}};
+    }));
+}
+
+std::string test_precision_as_json(std::span<const PrecisionLine> rows) {
+    return as_document(list_of(rows, [](const PrecisionLine& line) {
+        return ordered_json{{"row", line.row == 0 ? ordered_json(nullptr) : ordered_json(line.row)},
+                            {"property", line.property},
+                            {"methods", line.method},
+                            {"limits", line.limits},
+                            {"range", line.range},
+                            {"source", line.source},
+                            {"standing", line.standing}};
     }));
 }
 

@@ -20,6 +20,7 @@ std::string plan_as_json(const app::PlanModel& plan);
 std::string orders_as_json(const app::PlanModel& plan);
 std::string cards_as_json(std::span<const app::CardModel> cards);
 std::string journal_as_json(std::span<const app::JournalRow> journal);
+std::string test_precision_as_json(std::span<const app::PrecisionLine> rows);
 std::string limits_as_json(std::span<const app::LimitLine> limits);
 
 } // namespace mellowbin::cli

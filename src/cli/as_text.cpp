@@ -36,7 +36,7 @@ void print_lots(std::ostream& out, const LotsModel& lots) {
                      {"ready on", Side::left},
                      {"best until", Side::left}});
     for (const auto& row : lots.rows) {
-        table.add({row.code, row.mill, row.flour, std::string(name_of(row.state)), fixed(row.stock_kg, 1),
+        table.add({row.code, row.mill, row.flour, name_of(row.state, row.standing), fixed(row.stock_kg, 1),
                    row.places, number_or_dash(row.protein_14, 1), number_or_dash(row.absorption_14, 1),
                    number_or_dash(row.falling_number_s, 0), number_or_dash(row.moisture, 1),
                    std::string(in_words(row.readiness)), day_or_dash(row.ready_on),
@@ -45,6 +45,14 @@ void print_lots(std::ostream& out, const LotsModel& lots) {
     table.print(out);
     out << "Protein and absorption at 14 % moisture. Readiness is an estimate from natural aging time.\n";
 }
+
+namespace {
+
+std::string shown_state(const PastLot& lot) {
+    return name_of(lot.state, {lot.went_back ? std::string(returned_to_the_mill) : std::string()});
+}
+
+} // namespace
 
 void print_past_lots(std::ostream& out, const PastLotsModel& past) {
     TextTable table({{"lot", Side::left},
@@ -55,13 +63,23 @@ void print_past_lots(std::ostream& out, const PastLotsModel& past) {
                      {"received kg", Side::right},
                      {"ended", Side::left}});
     for (const auto& lot : past.page.lots)
-        table.add({lot.code, lot.mill, lot.flour, std::string(name_of(lot.state)), iso(lot.delivered_on),
+        table.add({lot.code, lot.mill, lot.flour, shown_state(lot), iso(lot.delivered_on),
                    fixed(to_kilograms(lot.received).value(), 1), iso(lot.ended_at).substr(0, 10)});
     table.print(out);
     fmt::print(out, "{} to {} of {} lots that were used up or rejected.\n",
                past.page.lots.empty() ? past.query.from : past.query.from + 1,
                past.query.from + static_cast<int>(past.page.lots.size()), past.page.all);
 }
+
+namespace {
+
+/// What stands otherwise than its state says comes before how far it is matured.
+std::string now_words(const ReadinessRow& row) {
+    const std::string now(in_words(row.now));
+    return row.standing.words.empty() ? now : fmt::format("{}, {}", row.standing.words, now);
+}
+
+} // namespace
 
 void print_readiness(std::ostream& out, const ReadinessModel& model) {
     fmt::print(out,
@@ -86,7 +104,7 @@ void print_readiness(std::ostream& out, const ReadinessModel& model) {
                      {"measured", Side::right},
                      {"because", Side::left}});
     for (const auto& row : model.rows) {
-        table.add({row.code, row.flour, fixed(row.stock_kg, 1), std::string(in_words(row.now)),
+        table.add({row.code, row.flour, fixed(row.stock_kg, 1), now_words(row),
                    std::string(in_words(row.advice)), fixed(row.probability_mature * 100, 0),
                    day_or_dash(row.ready_at_confidence), day_or_dash(row.ready.early),
                    day_or_dash(row.ready.late), day_or_dash(row.use_first_on),
@@ -176,6 +194,22 @@ void print_journal(std::ostream& out, std::span<const JournalRow> journal) {
         fmt::print(out, "{}, {}: {}\n", row.at, row.who, row.words);
     if (journal.empty())
         out << "Nothing has happened yet.\n";
+}
+
+void print_test_precision(std::ostream& out, std::span<const PrecisionLine> rows) {
+    TextTable table({{"row", Side::right},
+                     {"property", Side::left},
+                     {"method", Side::left},
+                     {"limits", Side::left},
+                     {"of results", Side::left},
+                     {"standing", Side::left},
+                     {"source", Side::left}});
+    for (const auto& line : rows)
+        table.add({line.row == 0 ? "-" : std::to_string(line.row), line.property, line.method, line.limits,
+                   line.range, line.standing, line.source});
+    table.print(out);
+    out << "r: within one laboratory, R: between two, in 95 of 100. Where no R is known nothing is said of "
+           "contradiction. Your own rows go before the published ones.\n";
 }
 
 void print_limits(std::ostream& out, std::span<const LimitLine> limits) {

@@ -24,6 +24,7 @@ void print_orders(std::ostream& out, const app::PlanModel& plan);
 void print_comparison(std::ostream& out, const app::PlanComparison& comparison);
 void print_card(std::ostream& out, const app::CardModel& card);
 void print_journal(std::ostream& out, std::span<const app::JournalRow> journal);
+void print_test_precision(std::ostream& out, std::span<const app::PrecisionLine> rows);
 void print_limits(std::ostream& out, std::span<const app::LimitLine> limits);
 
 } // namespace mellowbin::cli

@@ -32,6 +32,7 @@ struct World {
     /// Opens the window on the book that is set up; empty where the program was built without one. Gives the
     /// exit code.
     std::function<int(const app::AppSetup&, const WindowWish&)> open_window;
+    std::istream* in = nullptr; ///< what is typed or piped in; null: nothing
 };
 
 /// Exit codes: 0 done, 1 refused or failed (the reasons are on stderr), 2 the words of the command are off.

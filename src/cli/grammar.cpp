@@ -80,16 +80,22 @@ Grammar::Grammar()
     add_window_command(*this);
     add_book_commands(*this);
     add_lot_commands(*this);
+    add_certificate_commands(*this);
+    add_judgement_commands(*this);
     add_aging_commands(*this);
     add_climate_commands(*this);
     add_learning_command(*this);
     add_plan_commands(*this);
     add_replan_commands(*this);
     add_supply_commands(*this);
+    add_delivery_commands(*this);
     add_mixer_commands(*this);
     add_dough_commands(*this);
     add_ingredient_commands(*this);
+    add_mill_commands(*this);
     add_setting_commands(*this);
+    add_scanner_commands(*this);
+    add_precision_commands(*this);
 }
 
 Grammar::~Grammar() = default;

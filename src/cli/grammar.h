@@ -104,15 +104,21 @@ private:
 void add_window_command(Grammar& grammar);
 void add_book_commands(Grammar& grammar);
 void add_lot_commands(Grammar& grammar);
+void add_certificate_commands(Grammar& grammar);
+void add_judgement_commands(Grammar& grammar);
 void add_aging_commands(Grammar& grammar);
 void add_climate_commands(Grammar& grammar);
 void add_learning_command(Grammar& grammar);
 void add_plan_commands(Grammar& grammar);
 void add_replan_commands(Grammar& grammar);
 void add_supply_commands(Grammar& grammar);
+void add_delivery_commands(Grammar& grammar);
 void add_mixer_commands(Grammar& grammar);
 void add_dough_commands(Grammar& grammar);
 void add_ingredient_commands(Grammar& grammar);
+void add_mill_commands(Grammar& grammar);
 void add_setting_commands(Grammar& grammar);
+void add_scanner_commands(Grammar& grammar);
+void add_precision_commands(Grammar& grammar);
 
 } // namespace mellowbin::cli

@@ -1,6 +1,5 @@
 #include "app/acts/intake.h"
 #include "app/acts/looking.h"
-#include "app/acts/lots.h"
 #include "app/acts/notice.h"
 #include "app/acts/stock.h"
 #include "app/app.h"
@@ -9,8 +8,10 @@
 #include "app/models/lots.h"
 #include "cli/as_json.h"
 #include "cli/as_text.h"
+#include "cli/certificate_command.h"
 #include "cli/door_words.h"
 #include "cli/grammar.h"
+#include "cli/pallet_words.h"
 #include "core/door.h"
 
 #include <fmt/format.h>
@@ -29,7 +30,9 @@ struct TakeInTyped {
     std::string file;
     LotDraft defaults;
     bool only_what_is_good = false;
-    std::vector<std::string> checks;
+    CertificateTyped certificate; ///< what else a file says that is understood first
+    std::vector<std::string> checks, pallets;
+    DeliveryDraft delivery;
 };
 
 /// Where a person must decide, the command says how that is told.
@@ -49,12 +52,28 @@ int take_in(Session& session, const TakeInTyped& typed) {
         else
             append(refusals, check.refusals());
     }
+    PalletsOfLots pallets;
+    for (const auto& words : typed.pallets)
+        if (const auto pallet = read_pallet(words))
+            pallets[pallet->first].push_back(pallet->second);
+        else
+            append(refusals, pallet.refusals());
     if (!refusals.empty())
         return session.refused(refusals);
+    OfDelivery delivery;
+    delivery.said = typed.delivery;
+    if (is_certificate_to_understand(typed.file)) {
+        auto certificate = typed.certificate;
+        certificate.file = typed.file;
+        certificate.defaults = typed.defaults;
+        certificate.only_what_is_good = typed.only_what_is_good;
+        return take_in_certificate(session, certificate, {std::move(door), delivery, pallets});
+    }
     App app(session.set_up());
+    find_by_order(session, app, delivery.said);
     app.handle(TakeInFile{typed.file, typed.defaults,
-                          typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing,
-                          door});
+                          typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing, door,
+                          delivery, pallets});
     for (const auto& note : app.intake().file_notes)
         fmt::print(session.world().err, "mellowbin: note: {}\n", note);
     const int code = session.told(app);
@@ -99,47 +118,6 @@ int show_lots(Session& session, const LotsTyped& typed) {
     return done;
 }
 
-struct JudgementTyped {
-    std::string lot, reason;
-};
-
-template <class Judgement> int judge(Session& session, const JudgementTyped& typed) {
-    App app(session.set_up());
-    app.handle(Judgement{lot_of(app, typed.lot), typed.reason});
-    return session.told(app);
-}
-
-/// What whoever releases a lot has to know of it goes to stderr, before it is done.
-int release(Session& session, const JudgementTyped& typed) {
-    App app(session.set_up());
-    const LotId lot = lot_of(app, typed.lot);
-    app.handle(OpenLot{lot});
-    if (const auto& sheet = app.lots().opened)
-        for (const auto& findings : {sheet->door, sheet->results})
-            for (const auto& finding : findings)
-                if (finding.weight != Finding::Weight::well)
-                    fmt::print(session.world().err, "mellowbin: note: {}\n", finding.words);
-    app.handle(ReleaseLot{lot, typed.reason});
-    return session.told(app);
-}
-
-struct ExtensionTyped {
-    std::string lot, until, reason;
-};
-
-int extend_lot(Session& session, const ExtensionTyped& typed) {
-    App app(session.set_up());
-    app.handle(ExtendBestBefore{lot_of(app, typed.lot), typed.until, typed.reason});
-    return session.told(app);
-}
-
-PlaceId place_of(const App& app, const std::string& name) {
-    for (const auto& [id, known] : app.lots().places)
-        if (known == name)
-            return id;
-    throw Failed{fmt::format("Place: \"{}\" is not known", name)};
-}
-
 struct GiveBackTyped {
     std::string lot, to, kg, run, reason;
 };
@@ -178,15 +156,42 @@ template <class Found> int found(Session& session, const FoundTyped& typed) {
     return session.told(app);
 }
 
+void add_delivery_words(Words& words, TakeInTyped& typed) {
+    auto& delivery = typed.delivery;
+    words.option("--for", delivery.expected, "The expected delivery it answers, such as E-3");
+    words.option("--order", delivery.order,
+                 "The order's number; one that is expected by it is taken to be this one");
+    words.option("--note-weight", delivery.on_note,
+                 "Weight on the delivery note, in the house's unit or with its own");
+    words.option("--weighed", delivery.weighed, "Weight by the plant's own scale or bridge");
+    words.option("--weight-reason", delivery.weight_reason, "Why the weights may differ");
+    words.option("--remark", delivery.remark, "On the delivery as a whole");
+    words.option("--pallet", typed.pallets, "A pallet that a lot came on; once for each")
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", pallet_form));
+}
+
 void add_take_in(Grammar& grammar) {
-    auto [words, typed] = grammar.command("take-in", "Take lots in from a certificate file (CSV)", take_in);
-    words.option("file", typed.file, "The file; its columns are named in its first line").required();
+    auto [words, typed] =
+        grammar.command("take-in", "Take lots in from a certificate (CSV, XLSX, PDF, text)", take_in);
+    words.option("file", typed.file, "The file; - reads what is piped in").required();
     words.option("--mill", typed.defaults.mill, "Where the file has no column for it");
     words.option("--flour", typed.defaults.flour, "Where the file has no column for it");
     words.option("--place", typed.defaults.place, "Where the file has no column for it");
     words.option("--delivered-on", typed.defaults.delivered_on,
                  "Where the file has no column for it; otherwise today");
-    words.flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lines that are refused");
+    words.flag("--only-what-is-good", typed.only_what_is_good, "Leave out the lots that are refused");
+    words.option("--map", typed.certificate.meanings, "What words of the certificate mean; once for each")
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", meaning_form));
+    words
+        .option("--answer", typed.certificate.answers,
+                "To a question that the command printed; once for each")
+        .one_at_a_time()
+        .shown_as(fmt::format("\"{}\"", answer_form));
+    words.option("--lot", typed.certificate.of_lot, "The lot that the certificate must be of");
+    words.flag("--confirm", typed.certificate.confirm,
+               "It was understood rightly: remember the mill's words and take the lots in");
     words
         .option("--check", typed.checks,
                 "A check at the door, of the whole delivery or of one lot; once for each")
@@ -194,31 +199,18 @@ void add_take_in(Grammar& grammar) {
         .shown_as(fmt::format("\"{}\"", door_check_form));
     words.option("--accept", typed.defaults.accept_reason,
                  "Why lots come in although something stands against them");
+    add_delivery_words(words, typed);
     words.footer(
+        "A CSV file whose columns are named as this program names them is taken in at once. Of all else it\n"
+        "is printed what was understood, beside the source; what is asked is refused with its place, and\n"
+        "is answered with --map or --answer. The lots come in with --confirm, and their certificate is\n"
+        "kept with them.\n"
         "A check is a question, or its beginning, and after a \"=\" yes, no or not looked at; then, each\n"
         "after a \";\", the lot it is about alone, how many bags and a note. A \"no\" holds its lots:\n"
         "  --check \"Seal=yes\" --check \"Bags dry=yes\"\n"
         "  --check \"Bags dry=no; lot=W24-118; 3 bags; wet at one corner\"\n"
         "A best-before day that is over, moisture over the flour's specification, a certificate older\n"
         "than the milling and flour that came warm are refused without --accept REASON.");
-}
-
-enum class Reason { may_be_given, is_needed };
-
-using Judge = int (*)(Session&, const JudgementTyped&);
-
-void add_judgement(Grammar& grammar, const char* name, const char* what, Judge act, Reason reason) {
-    auto [words, typed] = grammar.command(name, what, act);
-    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
-    words.option("--reason", typed.reason, "In a few words").required(reason == Reason::is_needed);
-}
-
-void add_extension(Grammar& grammar) {
-    auto [words, typed] =
-        grammar.command("extend-lot", "Let a lot be used beyond its best-before day", extend_lot);
-    words.option("lot", typed.lot, "Lot number, or MILL/LOT").required();
-    words.option("--until", typed.until, "The last day on which it may be used").required();
-    words.option("--reason", typed.reason, "In a few words").required();
 }
 
 void add_give_back(Grammar& grammar) {
@@ -261,10 +253,6 @@ void add_lot_commands(Grammar& grammar) {
     lots.words.flag("--past", lots.typed.past, "Those that were used up or rejected, the last first");
     lots.words.option("--words", lots.typed.words, "With --past: in the lot's number or its mill's name");
     lots.words.option("--page", lots.typed.page, "With --past: of 50 lots each").within(1, 1'000'000);
-    add_judgement(grammar, "release", "Release a lot for dough", release, Reason::may_be_given);
-    add_judgement(grammar, "hold", "Hold a lot back", judge<HoldLot>, Reason::is_needed);
-    add_judgement(grammar, "reject", "Reject a lot", judge<RejectLot>, Reason::is_needed);
-    add_extension(grammar);
     add_move(grammar);
     add_give_back(grammar);
     add_count_and_waste(grammar);

@@ -29,7 +29,8 @@ int main(int argc, char** argv) {
                      from_environment("HOME"),
                      from_environment("XDG_DATA_HOME"),
                      login.empty() ? "somebody" : login,
-                     {}};
+                     {},
+                     &std::cin};
 #ifdef MELLOWBIN_HAS_WINDOW
     world.open_window = [started](const app::AppSetup& setup, const cli::WindowWish& wish) {
         const ui::Opening opening{wish.shot,

@@ -97,11 +97,25 @@ std::string bytes_of(const std::string& path) {
     return bytes.str();
 }
 
+std::string piped_in(const World& world) {
+    std::ostringstream bytes;
+    if (world.in)
+        bytes << world.in->rdbuf();
+    return bytes.str();
+}
+
 std::optional<Day> day_from(const std::string& text) {
     const auto day = read_day("Day", text);
     if (!day)
         throw Failed{in_words(day.refusals().front())};
     return *day;
+}
+
+PlaceId place_of(const app::App& app, const std::string& name) {
+    for (const auto& [id, known] : app.lots().places)
+        if (known == name)
+            return id;
+    throw Failed{fmt::format("Place: \"{}\" is not known", name)};
 }
 
 LotId lot_of(const App& app, const std::string& code) {

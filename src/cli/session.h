@@ -64,8 +64,12 @@ private:
 
 /// The whole file. Throws Failed.
 std::string bytes_of(const std::string& path);
+/// All that is piped in.
+std::string piped_in(const World& world);
 /// Nothing for an empty text. Throws Failed for anything that is no day.
 std::optional<Day> day_from(const std::string& text);
+/// The place of this name. Throws Failed where there is none.
+PlaceId place_of(const app::App& app, const std::string& name);
 /// The lot of this number, or MILL/LOT. Throws Failed where there is none, or two.
 LotId lot_of(const app::App& app, const std::string& code);
 

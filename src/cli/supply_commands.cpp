@@ -56,6 +56,7 @@ int show_expected(Session& session) {
             list.push_back({{"delivery", row.words.substr(0, row.words.find(':'))},
                             {"words", row.words},
                             {"promised", row.promised},
+                            {"order", row.order},
                             {"late", row.is_late}});
         session.out() << list.dump(2) << '\n';
         return done;
@@ -163,6 +164,7 @@ void add_deliveries(Grammar& grammar) {
     order.option("--kg", wish.kg).required();
     order.option("--arrives", wish.arrives, "Day of arrival").required();
     order.option("--milled", wish.milled, "Day of milling; otherwise the day of arrival");
+    order.option("--order", wish.order, "The order's number, as a label may say it");
     grammar.command("expected", "Show the deliveries to come", show_expected);
     auto [end, typed] = grammar.command(
         "end-expectation", "A delivery came, as a lot that was taken in, or was called off", end_expectation);

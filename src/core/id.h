@@ -30,6 +30,8 @@ using RunId = Id<struct RunRecord>;
 using RetestId = Id<struct RetestRecord>;
 using ClimateLogId = Id<struct ClimateLogRecord>;
 using ExpectedId = Id<struct ExpectedDeliveryRecord>;
+using DeliveryId = Id<struct DeliveryThatCame>;
+using BegunId = Id<struct BegunDeliveryRecord>;
 using ReservationId = Id<struct ReservationRecord>;
 using LearningId = Id<struct LearningRecord>;
 using BatchId = Id<struct BatchRecord>;
@@ -37,5 +39,7 @@ using BagScanId = Id<struct BagScanRecord>;
 using SolutionId = Id<struct StockSolutionRecord>;
 using BakeId = Id<struct BakeRecord>;
 using KeepingId = Id<struct KeepingRecordRecord>;
+using ComplaintId = Id<struct ComplaintRecord>;
+using CertificateSourceId = Id<struct CertificateSourceRecord>;
 
 } // namespace mellowbin

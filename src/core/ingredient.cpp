@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <stdexcept>
 
 namespace mellowbin {
@@ -65,12 +66,10 @@ void check_one(const Ingredient& ingredient, std::size_t at, Refusals& refusals)
 }
 
 void check_names(std::span<const Ingredient> ingredients, Refusals& refusals) {
+    std::set<std::string> earlier;
     for (std::size_t i = 0; i < ingredients.size(); ++i)
-        for (std::size_t j = 0; j < i; ++j)
-            if (!ingredients[i].name.empty() && same_words(ingredients[i].name, ingredients[j].name)) {
-                refusals.push_back({name_in_words(ingredients[i], i), "stands there twice", "Keep one"});
-                break;
-            }
+        if (!ingredients[i].name.empty() && !earlier.insert(bare_words(ingredients[i].name)).second)
+            refusals.push_back({name_in_words(ingredients[i], i), "stands there twice", "Keep one"});
 }
 
 /// One line as typed.

@@ -195,6 +195,7 @@ Result<Lot> accept(const LotDraft& draft, const IntakeContext& context) {
     read_mill_addition({draft.mill_oxidant, draft.mill_oxidant_ppm}, reader, lot);
     for (const auto& addition : draft.further_additions)
         read_mill_addition(addition, reader, lot);
+    read_pallets(draft.pallets, reader.refusals); // kept with the delivery
     ask_why(draft, lot, context, reader);
     if (!reader.refusals.empty())
         return reader.refusals;
@@ -233,6 +234,8 @@ Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who
     reason = trimmed(reason);
     if (needs_reason && reason.empty())
         return Refusal{"Reason", "is empty", "Say why, in a few words"};
+    if (to == LotState::held || to == LotState::rejected)
+        lot.concession.reset();
     lot.state = to;
     lot.state_reason = std::move(reason);
     lot.state_by = std::move(who);

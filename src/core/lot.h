@@ -1,7 +1,9 @@
 #pragma once
 
+#include "core/concession.h"
 #include "core/figure_draft.h"
 #include "core/house_units.h"
+#include "core/pallet.h"
 #include "core/plant.h"
 
 #include <span>
@@ -63,7 +65,8 @@ struct Lot {
     std::string state_by; ///< who changed it last
     Instant state_at;
     PlaceId received_into;
-    std::vector<DoorCheck> door; ///< in the order they were asked
+    std::vector<DoorCheck> door;          ///< in the order they were asked
+    std::optional<Concession> concession; ///< that it was released under, as quality judged it last
 
     friend bool operator==(const Lot&, const Lot&) = default;
 };
@@ -97,6 +100,10 @@ struct LotDraft {
     std::string certified_on;                     ///< the certificate's own date
     std::string delivered_c;   ///< temperature of the flour as it came, in the house's unit or with its own
     std::string accept_reason; ///< why it is taken in all the same, where something stands against it
+    std::string
+        certificate_source;        ///< that it came with: see core/certificate_source.h; empty: none was read
+    std::string certificate_place; ///< of the lot in it: "line 7", "B4"
+    std::vector<PalletDraft> pallets; ///< that it came on, as far as they were scanned
 
     /// The figure's draft, made if it is not there yet.
     FigureDraft& figure(Property property);
@@ -123,7 +130,7 @@ Result<Lot> accept(const LotDraft& draft, const IntakeContext& context);
 bool may_become(LotState from, LotState to);
 
 /// The lot in its new state, or why not: a hold and a rejection need a reason, and so does the release of a
-/// lot that was held.
+/// lot that was held. A hold and a rejection end its concession.
 Result<Lot> with_state(Lot lot, LotState to, std::string reason, std::string who, Instant at);
 
 /// The lot with another last day, or every reason why not: it has no day printed, the day typed is not after

@@ -201,7 +201,8 @@ struct ExpectedDelivery {
     Grams mass;
     Day arrives;
     Day milled; ///< as the mill says; without its word the day of arrival, which ages the flour least
-    bool has_come = false; ///< taken in or called off; the plan counts on it no more
+    bool has_come = false;  ///< taken in or called off; the plan counts on it no more
+    std::string order = {}; ///< number of the order, as a label may say it; empty: none was said
     friend bool operator==(const ExpectedDelivery&, const ExpectedDelivery&) = default;
 };
 

@@ -10,7 +10,8 @@
 namespace mellowbin {
 namespace {
 
-constexpr std::array<std::string_view, 6> kinds{"receipt", "move", "use", "count", "waste", "return"};
+constexpr std::array<std::string_view, 7> kinds{"receipt", "move",   "use",        "count",
+                                                "waste",   "return", "mill_return"};
 
 /// A receipt brings, a use takes; only the counter-entry of one goes the other way.
 bool places_fit(const Movement& m) {
@@ -22,6 +23,7 @@ bool places_fit(const Movement& m) {
         return m.counters ? takes : brings;
     case MovementKind::use:
     case MovementKind::waste:
+    case MovementKind::to_mill:
         return m.counters ? brings : takes;
     case MovementKind::move:
         return m.from && m.to && *m.from != *m.to;
@@ -82,6 +84,10 @@ std::optional<MovementKind> movement_kind_from_key(std::string_view key) {
         if (kinds[i] == key)
             return static_cast<MovementKind>(i);
     return {};
+}
+
+std::string_view in_words(MovementKind kind) {
+    return kind == MovementKind::to_mill ? "back to the mill" : key_of(kind);
 }
 
 void StockBook::enter(const Movement& m) {

@@ -17,13 +17,15 @@ namespace mellowbin {
 /// What tonnes and shares lose when they are cut to whole grams: no scale of a mixer sees it.
 inline constexpr Grams few_grams{20};
 
-enum class MovementKind { receipt, move, use, count, waste, give_back };
+enum class MovementKind { receipt, move, use, count, waste, give_back, to_mill };
 std::string_view key_of(MovementKind kind);
 std::optional<MovementKind> movement_kind_from_key(std::string_view key);
+/// As a person says it: "back to the mill"; else its key.
+std::string_view in_words(MovementKind kind);
 
 /// One line of the append-only book of movements: grams that left one place and came to another. A receipt, a
-/// return and a count that found more have no `from`; a use, waste and a count that found less have no `to`;
-/// the counter-entry of one goes the other way.
+/// return and a count that found more have no `from`; a use, waste, what goes back to the mill and a count
+/// that found less have no `to`; the counter-entry of one goes the other way.
 /// Nothing is edited: a mistake is countered by a second line that names the first.
 struct Movement {
     MovementId id;

@@ -11,17 +11,6 @@ constexpr std::string_view blanks[] = {" ",       "\t", "\r", "\n", no_break_spa
 
 unsigned byte_at(std::string_view text, std::size_t i) { return static_cast<unsigned char>(text[i]); }
 
-std::string without_blanks(std::string_view text) {
-    std::string out;
-    while (!text.empty()) {
-        const auto rest = trimmed(text);
-        const auto blank = rest.find_first_of(" \t\r\n");
-        out += lower_case(rest.substr(0, blank));
-        text = blank == std::string_view::npos ? std::string_view{} : rest.substr(blank);
-    }
-    return out;
-}
-
 } // namespace
 
 std::string_view trimmed(std::string_view text) {
@@ -91,6 +80,17 @@ std::string lower_case(std::string_view text) {
     return out;
 }
 
-bool same_words(std::string_view a, std::string_view b) { return without_blanks(a) == without_blanks(b); }
+std::string bare_words(std::string_view text) {
+    std::string out;
+    while (!text.empty()) {
+        const auto rest = trimmed(text);
+        const auto blank = rest.find_first_of(" \t\r\n");
+        out += lower_case(rest.substr(0, blank));
+        text = blank == std::string_view::npos ? std::string_view{} : rest.substr(blank);
+    }
+    return out;
+}
+
+bool same_words(std::string_view a, std::string_view b) { return bare_words(a) == bare_words(b); }
 
 } // namespace mellowbin

@@ -17,6 +17,9 @@ std::string excerpt(std::string_view text);
 /// need be, a surrogate, a code point past U+10FFFF).
 std::size_t character_length(std::string_view text);
 
+/// The words alone, for looking up: lower case of A to Z, without any blanks.
+std::string bare_words(std::string_view text);
+
 /// The same words, whatever the case of A to Z and the blanks between them.
 bool same_words(std::string_view a, std::string_view b);
 

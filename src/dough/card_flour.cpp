@@ -112,6 +112,10 @@ void judge(const CardLot& assigned, const CardInput& input, std::vector<NoCard>&
                 fmt::format("it is not released ({}{}{})", in_words(lot.state),
                             lot.state_reason.empty() ? "" : ": ", lot.state_reason),
                 "Use a released lot, or have quality staff judge this one"});
+    else if (const auto why = against_by_concession(lot, input.product, day_of(input)); !why.empty())
+        object(reasons, MixReason::concession_does_not_hold,
+               {field, fmt::format("{}: {}", why, lot.concession->deviation),
+                "Quality staff judge the lot anew, or the planner gives the run another one"});
     if (!part_of(input.product, lot.flour))
         object(reasons, MixReason::no_card,
                {field, "it is another flour than the product asks for", "Assign a lot of that flour"});

@@ -18,6 +18,8 @@ constexpr std::array table{
         house_rule},
     MixReasonTraits{MixReason::lot_not_released, "lot_not_released", do_not_mix,
                     "Quality staff release the lot, or the planner gives the run another one", house_rule},
+    MixReasonTraits{MixReason::concession_does_not_hold, "concession_does_not_hold", do_not_mix,
+                    "Quality staff judge the lot anew, or the planner gives the run another one", house_rule},
     MixReasonTraits{MixReason::law_forbids_flour, "law_forbids_flour", do_not_mix,
                     "The planner gives the run another lot, or the product another market",
                     "the rows of law in Settings"},

@@ -25,6 +25,7 @@ enum class MixReason {
     // do not mix
     no_card,
     lot_not_released,
+    concession_does_not_hold, ///< for this product, or on this day
     law_forbids_flour,
     wrong_bag,
     best_before_passed,

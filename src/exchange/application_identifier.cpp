@@ -1,5 +1,6 @@
 #include "exchange/application_identifier.h"
 
+#include "core/pallet.h"
 #include "core/shipped_table.h"
 #include "core/typed_text.h"
 #include "exchange/identifiers_text.h"
@@ -195,15 +196,7 @@ std::optional<std::string> fault_of(const ApplicationIdentifier& identifier, std
     return value.empty() ? std::nullopt : std::optional(fmt::format("\"{}\" is left over", excerpt(value)));
 }
 
-char check_digit_of(std::string_view digits) {
-    int sum = 0;
-    int weight = 3;
-    for (auto at = digits.rbegin(); at != digits.rend(); ++at) {
-        sum += (*at - '0') * weight;
-        weight = 4 - weight;
-    }
-    return static_cast<char>('0' + (10 - sum % 10) % 10);
-}
+char check_digit_of(std::string_view digits) { return gs1_check_digit(digits); }
 
 bool is_of_set_82(std::string_view text) {
     constexpr std::string_view signs = "!\"%&'()*+,-./:;<=>?_";

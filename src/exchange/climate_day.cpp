@@ -1,5 +1,7 @@
 #include "exchange/climate_day.h"
 
+#include "exchange/json_value.h"
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -69,7 +71,7 @@ std::optional<aging::ClimateDay> climate_day_from_json(Day which, std::string_vi
         day.high = Celsius{air.at(2).get<double>()};
         day.air.temperature = Celsius{in.at("flour").get<double>()};
         day.measured = in.at("measured").get<double>();
-        day.readings = in.at("readings").get<int>();
+        day.readings = small_number(in.at("readings"));
         for (const auto& gap : in.value("gaps", json::array()))
             day.gaps.push_back({gap.at(0).get<double>(), gap.at(1).get<double>()});
         if (in.contains("humidity"))

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <set>
 
 namespace mellowbin {
 namespace {
@@ -48,19 +49,6 @@ Result<std::string_view> utf8_text(std::string_view bytes) {
         i += length;
     }
     return bytes;
-}
-
-/// Takes the line "sep=;" off, which some spreadsheets write in front; gives its separator.
-std::optional<char> take_separator_line(std::string_view& text) {
-    const bool is_one = text.size() >= 5 && lower_case(text.substr(0, 4)) == "sep=" &&
-                        separators.find(text[4]) != std::string_view::npos &&
-                        (text.size() == 5 || line_ends.find(text[5]) != std::string_view::npos);
-    if (!is_one)
-        return {};
-    const char separator = text[4];
-    const bool is_crlf = text.substr(5).starts_with("\r\n");
-    text.remove_prefix(std::min<std::size_t>(text.size(), is_crlf ? 7 : 6));
-    return separator;
 }
 
 /// The one of , ; tab that stands most often in the first record, outside quotes and brackets: a head may
@@ -181,12 +169,10 @@ bool is_empty(const CsvRow& row) {
 Refusals take_heads(const CsvRow& row, CsvTable& table) {
     table.head_line = row.line;
     Refusals refusals;
+    std::set<std::string> earlier;
     for (const auto& field : row.fields) {
         const std::string head(trimmed(field));
-        const bool stands_twice = !head.empty() && std::any_of(table.heads.begin(), table.heads.end(),
-                                                               [&](const std::string& earlier) {
-                                                                   return same_words(earlier, head);
-                                                               });
+        const bool stands_twice = !head.empty() && !earlier.insert(bare_words(head)).second;
         if (stands_twice)
             refusals.push_back({line_words(row.line),
                                 fmt::format("the head \"{}\" stands over two columns", excerpt(head)),
@@ -196,7 +182,21 @@ Refusals take_heads(const CsvRow& row, CsvTable& table) {
     return refusals;
 }
 
-Result<std::vector<CsvRow>> read_records(std::string_view text, char separator, std::size_t first_line) {
+} // namespace
+
+std::optional<char> take_separator_line(std::string_view& text) {
+    const bool is_one = text.size() >= 5 && lower_case(text.substr(0, 4)) == "sep=" &&
+                        separators.find(text[4]) != std::string_view::npos &&
+                        (text.size() == 5 || line_ends.find(text[5]) != std::string_view::npos);
+    if (!is_one)
+        return {};
+    const char separator = text[4];
+    const bool is_crlf = text.substr(5).starts_with("\r\n");
+    text.remove_prefix(std::min<std::size_t>(text.size(), is_crlf ? 7 : 6));
+    return separator;
+}
+
+Result<std::vector<CsvRow>> read_csv_records(std::string_view text, char separator, std::size_t first_line) {
     std::vector<CsvRow> records;
     RecordReader reader(text, separator, first_line);
     while (!reader.at_end()) {
@@ -208,8 +208,6 @@ Result<std::vector<CsvRow>> read_records(std::string_view text, char separator, 
     }
     return records;
 }
-
-} // namespace
 
 Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged) {
     const auto decoded = utf8_text(bytes);
@@ -223,14 +221,21 @@ Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged) {
     CsvTable table;
     table.separator = stated ? *stated : detected_separator(text.substr(head_begin));
     table.ends_with_line_break = !text.empty() && line_ends.find(text.back()) != std::string_view::npos;
-    auto records = read_records(text, table.separator, first_line);
+    auto records = read_csv_records(text, table.separator, first_line);
     if (!records)
         return records.refusals();
     if (records->empty())
         return Refusal{"", "the file is empty; a head line and a line for each record are expected",
                        "Choose another file"};
 
-    Refusals refusals = take_heads(records->front(), table);
+    const CsvRow& heads = records->front();
+    if (heads.fields.size() > most_csv_columns)
+        return Refusal{
+            line_words(heads.line),
+            fmt::format("{} columns were read; up to {} are expected", heads.fields.size(), most_csv_columns),
+            "See whether this is the file that was meant"};
+
+    Refusals refusals = take_heads(heads, table);
     table.rows.assign(std::make_move_iterator(records->begin() + 1), std::make_move_iterator(records->end()));
     if (ragged == RaggedRows::refuse)
         for (const auto& row : table.rows)

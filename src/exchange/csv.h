@@ -3,6 +3,7 @@
 #include "core/result.h"
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -25,6 +26,9 @@ struct CsvTable {
     bool ends_with_line_break = true; ///< a file without may have been cut off
 };
 
+/// The most columns a head line may have; a table of more is none that a person made.
+inline constexpr std::size_t most_csv_columns = 1000;
+
 /// What to do with a record that has fewer or more fields than the head line.
 enum class RaggedRows {
     refuse, ///< the file is refused, every such line named
@@ -36,8 +40,16 @@ enum class RaggedRows {
 /// quotes and brackets); a byte order mark and a first line "sep=;" are skipped, and so are empty lines and
 /// those where every field is. UTF-8 only. Refused, naming the line: other encodings, a NUL byte, a quotation
 /// mark in the midst of a field, a quoted field that is never closed (a torn file), two heads with the same
-/// words.
+/// words, more columns than a table has.
 Result<CsvTable> read_csv(std::string_view bytes, RaggedRows ragged = RaggedRows::refuse);
+
+/// The records of a text in UTF-8 that has no head line of its own, empty ones left out; refused as
+/// read_csv() does. Lines count from `first_line`.
+Result<std::vector<CsvRow>> read_csv_records(std::string_view text, char separator,
+                                             std::size_t first_line = 1);
+
+/// Takes the line "sep=;" off, which some spreadsheets write in front; gives its separator.
+std::optional<char> take_separator_line(std::string_view& text);
 
 /// Why a record of another width than the head line cannot be read: field "Line 7".
 Refusal ragged_row(const CsvTable& table, const CsvRow& row);

@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <vector>
 
 namespace mellowbin::exchange {
 namespace {
@@ -38,6 +40,16 @@ Result<Elements> without_conflicts(Elements elements) {
     if (auto conflicts = conflicts_in(elements); !conflicts.empty())
         return conflicts;
     return elements;
+}
+
+bool may_not_stand_together(const Element& a, const Element& b) {
+    const auto forbids = [](const Element& one, const Element& other) {
+        const auto& patterns = application_identifier(one.identifier)->forbidden;
+        return std::any_of(patterns.begin(), patterns.end(), [&](const std::string& pattern) {
+            return is_of_pattern(other.identifier, pattern);
+        });
+    };
+    return forbids(a, b) || forbids(b, a);
 }
 
 } // namespace
@@ -102,25 +114,24 @@ Result<Elements> read_bracketed(std::string_view text) {
 
 Refusals conflicts_in(const Elements& elements) {
     Refusals conflicts;
-    for (std::size_t i = 0; i < elements.size(); ++i)
-        for (std::size_t j = 0; j < i; ++j) {
-            const auto &one = elements[i], &other = elements[j];
-            if (one.identifier == other.identifier) {
-                if (one.value != other.value)
-                    conflicts.push_back(torn(field_of(one.identifier),
-                                             fmt::format("says \"{}\" and \"{}\"", other.value, one.value)));
-                continue;
-            }
-            const auto forbids = [](const Element& a, const Element& b) {
-                const auto& patterns = application_identifier(a.identifier)->forbidden;
-                return std::any_of(patterns.begin(), patterns.end(), [&](const std::string& pattern) {
-                    return is_of_pattern(b.identifier, pattern);
-                });
-            };
-            if (forbids(one, other) || forbids(other, one))
-                conflicts.push_back(torn(field_of(one.identifier),
-                                         fmt::format("may not stand beside {}", field_of(other.identifier))));
+    std::vector<const Element*> firsts; // of each identifier; a label that repeats one in vain is told once
+    std::set<std::string_view> told;
+    for (const auto& one : elements) {
+        const auto first = std::find_if(firsts.begin(), firsts.end(), [&](const Element* earlier) {
+            return earlier->identifier == one.identifier;
+        });
+        if (first == firsts.end()) {
+            for (const auto* earlier : firsts)
+                if (may_not_stand_together(*earlier, one))
+                    conflicts.push_back(
+                        torn(field_of(one.identifier),
+                             fmt::format("may not stand beside {}", field_of(earlier->identifier))));
+            firsts.push_back(&one);
+        } else if ((*first)->value != one.value && told.insert(one.identifier).second) {
+            conflicts.push_back(torn(field_of(one.identifier),
+                                     fmt::format("says \"{}\" and \"{}\"", (*first)->value, one.value)));
         }
+    }
     return conflicts;
 }
 
@@ -142,6 +153,21 @@ Refusals missing_beside(const Elements& elements) {
                                "Scan the other symbol of the label, too"});
         }
     return missing;
+}
+
+bool complete_each_other(const Elements& before, const Elements& now) {
+    const auto has = [](const Elements& elements, const char* identifier) {
+        return !value_of(elements, identifier).empty();
+    };
+    const bool one_has_it = has(before, "10") != has(now, "10");
+    const bool are_two_pallets = has(before, "00") && has(now, "00");
+    auto both = before;
+    both.insert(both.end(), now.begin(), now.end());
+    if (!one_has_it || are_two_pallets || !conflicts_in(both).empty())
+        return false;
+    const bool wants_it =
+        missing_beside(both).size() < missing_beside(before).size() + missing_beside(now).size();
+    return has(now, "10") || wants_it;
 }
 
 } // namespace mellowbin::exchange

@@ -44,5 +44,8 @@ Refusals conflicts_in(const Elements& elements);
 /// What each identifier wants beside it and none of the symbols on the pallet had: to be asked of all that
 /// was scanned of it.
 Refusals missing_beside(const Elements& elements);
+/// Two symbols scanned one after the other are of one pallet's label: nothing of them conflicts, and the one
+/// has the lot or the pallet's number (SSCC) that the other lacks and waits for.
+bool complete_each_other(const Elements& before, const Elements& now);
 
 } // namespace mellowbin::exchange

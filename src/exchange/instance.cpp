@@ -1,6 +1,7 @@
 #include "exchange/instance.h"
 
 #include "core/quantity.h"
+#include "exchange/json_value.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -29,7 +30,7 @@ public:
         if (value && value->is_number() && std::isfinite(value->get<double>()))
             return value->get<double>();
         if (value)
-            refuse(key, fmt::format("reads {}, a number is expected", value->dump()));
+            refuse(key, fmt::format("reads {}, a number is expected", json_words(*value)));
         return 0;
     }
     int whole(const char* key) {
@@ -37,7 +38,7 @@ public:
         if (value && value->is_number_integer() && std::abs(value->get<double>()) < 1e9)
             return value->get<int>();
         if (value)
-            refuse(key, fmt::format("reads {}, a whole number is expected", value->dump()));
+            refuse(key, fmt::format("reads {}, a whole number is expected", json_words(*value)));
         return 0;
     }
     bool truth(const char* key) {
@@ -45,7 +46,7 @@ public:
         if (value && value->is_boolean())
             return value->get<bool>();
         if (value)
-            refuse(key, fmt::format("reads {}, true or false is expected", value->dump()));
+            refuse(key, fmt::format("reads {}, true or false is expected", json_words(*value)));
         return false;
     }
     std::string text(const char* key) {
@@ -53,7 +54,7 @@ public:
         if (value && value->is_string())
             return value->get<std::string>();
         if (value)
-            refuse(key, fmt::format("reads {}, a text is expected", value->dump()));
+            refuse(key, fmt::format("reads {}, a text is expected", json_words(*value)));
         return {};
     }
     planning::Window window(const char* key) {
@@ -62,7 +63,7 @@ public:
             return {};
         const auto side = [](const json& v) { return v.is_number() && std::isfinite(v.get<double>()); };
         if (!value->is_array() || value->size() != 2 || !side((*value)[0]) || !side((*value)[1])) {
-            refuse(key, fmt::format("reads {}, a low and a high are expected", value->dump()));
+            refuse(key, fmt::format("reads {}, a low and a high are expected", json_words(*value)));
             return {};
         }
         const double low = (*value)[0].get<double>();
@@ -119,7 +120,15 @@ public:
             each(file, "locks", [&](const json& item, const std::string& name) { read_lock(item, name); });
         if (!no_.empty())
             return no_;
+        if (p_.lots.size() * p_.runs.size() > most_cells)
+            return Refusal{"instance",
+                           fmt::format("{} lots for {} runs were read; up to {} lots times runs are expected",
+                                       p_.lots.size(), p_.runs.size(), most_cells),
+                           "Plan fewer days at once"};
         fill_table();
+        refuse_without_maturity();
+        if (!no_.empty())
+            return no_;
         if (Refusals no = planning::check(p_); !no.empty())
             return no;
         return std::move(p_);
@@ -225,6 +234,17 @@ private:
         p_.locks.push_back({place(run_of_, "run"), place(lot_of_, "lot"), f.number("tonnes")});
     }
 
+    /// Figures that are numbers each may come to none: exp of a milling day far ahead.
+    void refuse_without_maturity() {
+        for (int l = 0; l < p_.lot_count(); ++l)
+            for (int r = 0; r < p_.run_count(); ++r)
+                if (p_.usable(l, r) && !std::isfinite(p_.at(l, r).maturity_points)) {
+                    no_.push_back({p_.lots[l].id, "its maturity comes to no number in " + p_.runs[r].id,
+                                   "Correct milled, maturityMax and maturityTau"});
+                    break;
+                }
+    }
+
     void fill_table() {
         p_.size_table();
         for (int r = 0; r < p_.run_count(); ++r)
@@ -247,7 +267,8 @@ private:
             }
     }
 
-    static constexpr double points_lost_a_day = 0.6; // the instance format's decline past best-before
+    static constexpr std::size_t most_cells = 4'000'000; // of the table: some hundred MB
+    static constexpr double points_lost_a_day = 0.6;     // the instance format's decline past best-before
 
     Problem p_;
     std::vector<Life> lives_;
@@ -265,6 +286,8 @@ Result<Problem> read_instance(std::string_view text) {
     } catch (const json::parse_error& error) {
         return Refusal{"", fmt::format("is not JSON: stopped at byte {}", error.byte),
                        "Check that the file is whole"};
+    } catch (const json::out_of_range&) {
+        return Refusal{"", "has a number that is larger than a number can be", "Correct it"};
     }
     return Reader{}.read(file);
 }

@@ -13,7 +13,7 @@ namespace mellowbin::exchange {
 /// runs as in fixtures/instances; days count from the start of the horizon, masses are tonnes. Falling number
 /// is taken in as liquefaction number, because that blends. Beside these, optional: "frozen": true on a run,
 /// and "locks": [{"run", "lot", "tonnes"}]. Unknown keys are passed over. Every fault found is refused by
-/// name.
+/// name; so are more than four million lots times runs, and a maturity that comes to no number.
 Result<planning::Problem> read_instance(std::string_view text);
 
 /// The plan as JSON: assignments by the names of runs and lots, the objective and its parts, what is proven

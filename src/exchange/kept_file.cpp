@@ -1,5 +1,7 @@
 #include "exchange/kept_file.h"
 
+#include "core/typed_text.h"
+
 #include <date/date.h>
 #include <fmt/format.h>
 
@@ -12,7 +14,7 @@ namespace mellowbin::exchange {
 namespace {
 
 constexpr std::string_view head = "mellowbin kept work ";
-constexpr std::string_view version = "1";
+constexpr std::string_view version = kept_form;
 
 /// On one line, without the tabs that part it.
 std::string escaped(std::string_view text) {
@@ -123,7 +125,7 @@ Result<KeptFile> read_kept_file(std::string_view bytes) {
         return refusal("is no file of kept work");
     if (first.substr(head.size()) != version)
         return refusal(fmt::format("is of version {}, and this program reads version {}",
-                                   escaped(first.substr(head.size(), 12)), version));
+                                   excerpt(first.substr(head.size())), version));
     const auto end = bytes.rfind("\nend\t");
     if (end == std::string_view::npos ||
         bytes.substr(end + 1) != fmt::format("end\t{}\n", fingerprint(bytes.substr(0, end + 1))))

@@ -9,6 +9,9 @@
 
 namespace mellowbin::exchange {
 
+/// What the paths of the fields mean. Another form is not read.
+inline constexpr std::string_view kept_form = "1";
+
 /// A file of work begun: a head line with the version of its form, a line a fact or field, and a last line
 /// that only a whole file has. Typed text may be any bytes.
 struct KeptFile {

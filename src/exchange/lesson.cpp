@@ -1,5 +1,8 @@
 #include "exchange/lesson.h"
 
+#include "core/typed_text.h"
+#include "exchange/json_value.h"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -46,11 +49,12 @@ std::string lesson_as_json(const aging::Lesson& lesson) {
 
 aging::Lesson lesson_from_json(std::string_view text) {
     try {
-        const json in = json::parse(text);
+        const json in = json::parse(text, nullptr, false); // json's own words would hold the bytes
+        if (in.is_discarded())
+            throw std::runtime_error("it is no JSON");
         aging::Lesson lesson;
-        lesson.lot = LotId{in.at("lot").get<std::int64_t>()};
-        lesson.group = {MillId{in.at("mill").get<std::int64_t>()},
-                        FlourId{in.at("flour").get<std::int64_t>()}};
+        lesson.lot = LotId{whole_number(in.at("lot"))};
+        lesson.group = {MillId{whole_number(in.at("mill"))}, FlourId{whole_number(in.at("flour"))}};
         const auto flour_class = flour_class_from_key(in.at("flour_class").get<std::string>());
         if (!flour_class)
             throw std::runtime_error("no class of flour");
@@ -58,7 +62,8 @@ aging::Lesson lesson_from_json(std::string_view text) {
         for (const auto& key : in.at("properties")) {
             const auto property = property_from_key(key.get<std::string>());
             if (!property || !aging::maturing_test(*property))
-                throw std::runtime_error(key.dump() + " is no property that changes with maturing");
+                throw std::runtime_error(excerpt(key.get<std::string>()) +
+                                         " is no property that changes with maturing");
             lesson.properties.push_back(*property);
         }
         lesson.precision = in.at("precision").get<std::vector<double>>();
@@ -66,7 +71,7 @@ aging::Lesson lesson_from_json(std::string_view text) {
         const std::size_t n = 2 + lesson.properties.size();
         if (lesson.pull.size() != n || lesson.precision.size() != n * n)
             throw std::runtime_error("its sums do not fit its properties");
-        const bool is_of_before = in.value("law", 1) < law;
+        const bool is_of_before = (in.contains("law") ? small_number(in["law"]) : 1) < law;
         if (is_of_before && !std::all_of(lesson.properties.begin(), lesson.properties.end(), is_of_the_dough))
             return without_its_word(std::move(lesson));
         return lesson;

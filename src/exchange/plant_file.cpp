@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 namespace mellowbin::exchange {
 namespace {
@@ -43,26 +44,27 @@ FileRecords read_records(PlantKind kind, const json& file, Refusals& refusals) {
 
 /// Names that stand there twice, also in other letters.
 void refuse_twins(PlantKind kind, const FileRecords& records, Refusals& refusals) {
-    for (std::size_t i = 0; i < records.drafts.size(); ++i)
-        for (std::size_t j = 0; j < i; ++j) {
-            const auto& name = records.drafts[i].text("name");
-            if (name.empty() || !same_words(name, records.drafts[j].text("name")))
-                continue;
+    std::set<std::string> earlier;
+    for (const auto& draft : records.drafts) {
+        const auto& name = draft.text("name");
+        if (!name.empty() && !earlier.insert(bare_words(name)).second)
             refusals.push_back(
                 {std::string(key_of(kind)), fmt::format("\"{}\" stands there twice", name), "Keep one"});
-            break;
-        }
+    }
 }
 
 /// Takes the records that `accept` accepts; what it refuses is said by its place in the file.
 template <class Record, class Accept>
 std::vector<Record> accepted(const FileRecords& records, const Accept& accept, Refusals& refusals) {
+    SaidPlaces said;
+    for (const auto& refusal : refusals)
+        said.insert(refusal.field);
     std::vector<Record> taken;
     for (std::size_t i = 0; i < records.drafts.size(); ++i) {
         if (auto record = accept(records.drafts[i]))
             taken.push_back(std::move(*record));
         else
-            add_by_place(records.drafts[i].kind, records.paths[i], record.refusals(), refusals);
+            add_by_place(records.drafts[i].kind, records.paths[i], record.refusals(), said, refusals);
     }
     return taken;
 }

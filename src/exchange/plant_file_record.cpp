@@ -3,6 +3,7 @@
 #include "core/decimal.h"
 #include "core/ingredient.h"
 #include "core/typed_text.h"
+#include "exchange/json_value.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -53,7 +54,7 @@ public:
             return {};
         if (!member->is_number() || member->get<double>() < low || member->get<double>() > high) {
             refuse(key, fmt::format("{} was read; a number from {:g} to {:g} is expected",
-                                    excerpt(member->dump()), low, high));
+                                    json_words(*member), low, high));
             return {};
         }
         return as_typed(member->get<double>() * shown);
@@ -63,7 +64,7 @@ public:
         if (!member)
             return {};
         if (!member->is_boolean()) {
-            refuse(key, fmt::format("{} was read; true or false is expected", excerpt(member->dump())));
+            refuse(key, fmt::format("{} was read; true or false is expected", json_words(*member)));
             return {};
         }
         return member->get<bool>() ? "yes" : "no";
@@ -320,14 +321,15 @@ PlantDraft read_plant_record(PlantKind kind, const json& element, const std::str
     return draft;
 }
 
-void add_by_place(PlantKind kind, const std::string& path, const Refusals& of_draft, Refusals& refusals) {
+void add_by_place(PlantKind kind, const std::string& path, const Refusals& of_draft, SaidPlaces& said,
+                  Refusals& refusals) {
     for (const auto& refusal : of_draft) {
         const auto place = place_of(kind, path, refusal.field);
-        const bool is_said = std::any_of(refusals.begin(), refusals.end(), [&](const Refusal& other) {
-            return other.field == place || other.field.starts_with(place + ".");
-        });
-        if (!is_said)
-            refusals.push_back({place, refusal.what, refusal.remedy});
+        const auto within = said.lower_bound(place + ".");
+        if (said.contains(place) || (within != said.end() && within->starts_with(place + ".")))
+            continue;
+        said.insert(place);
+        refusals.push_back({place, refusal.what, refusal.remedy});
     }
 }
 

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 
+#include <set>
 #include <string>
 
 /// One record of a plant file. nlohmann/json.hpp where it is written or read.
@@ -17,9 +18,13 @@ Refusal fault_at(std::string path, std::string what);
 PlantDraft read_plant_record(PlantKind kind, const nlohmann::json& element, const std::string& path,
                              Refusals& refusals);
 
+/// The places at which something is refused already.
+using SaidPlaces = std::set<std::string>;
+
 /// What a draft was refused for, at its place in the file: "Specification 1, lowest" is windows[0].low. A
 /// place at which something is refused already gets nothing more.
-void add_by_place(PlantKind kind, const std::string& path, const Refusals& of_draft, Refusals& refusals);
+void add_by_place(PlantKind kind, const std::string& path, const Refusals& of_draft, SaidPlaces& said,
+                  Refusals& refusals);
 
 /// The record that the draft says, which can be accepted.
 nlohmann::ordered_json plant_record_as_json(const PlantDraft& draft);

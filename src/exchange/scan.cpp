@@ -134,6 +134,9 @@ void read_net(const Element& element, LabelFacts& facts) {
 } // namespace
 
 Result<Scan> read_scan(std::string_view bytes, const ScannerSetup& setup) {
+    if (bytes.size() > longest_scan)
+        return of_scanner(fmt::format("{} characters were read; no symbol holds as many", bytes.size()),
+                          "Scan one label, or type its lot number");
     const auto whole = with_separators(without_terminator(bytes), setup.separator);
     const std::string_view text = whole;
     if (trimmed(text).empty())

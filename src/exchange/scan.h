@@ -22,6 +22,10 @@ struct Scan {
 /// Stands for a group separator on screen, where a keyboard's scanner types it into a field.
 inline constexpr std::string_view shown_separator = "\u241d";
 
+/// More than any symbol holds: the largest, a QR code of version 40, has 7089 digits (ISO/IEC 18004; from
+/// memory). A separator may be sent as several characters.
+inline constexpr std::size_t longest_scan = 16'000;
+
 /// How the plant's scanners are set.
 struct ScannerSetup {
     std::string separator = {}; ///< what is sent in place of a group separator: "~", "<GS>"; empty: itself
@@ -29,7 +33,8 @@ struct ScannerSetup {
 
 /// With or without a symbology identifier (ISO/IEC 15424); line ends and tabs behind it are the scanner's.
 /// Without one it is of GS1 where it begins as such and can be read to its end. Refused: what says that it is
-/// of GS1 and cannot be read, and what a wrong keyboard layout or Caps Lock made of it.
+/// of GS1 and cannot be read, what a wrong keyboard layout or Caps Lock made of it, and more than a
+/// symbol holds.
 Result<Scan> read_scan(std::string_view bytes, const ScannerSetup& setup = {});
 
 /// The lot number in what a scanner or a person gave: that of identifier 10, else the text itself. Refused

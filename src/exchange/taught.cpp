@@ -1,5 +1,7 @@
 #include "exchange/taught.h"
 
+#include "exchange/json_value.h"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -24,7 +26,7 @@ NormalState unknowns_from(const json& in) {
     return {in.at("mean").get<std::vector<double>>(), in.at("covariance").get<std::vector<double>>()};
 }
 
-template <class SomeId> SomeId id_from(const json& in) { return SomeId{in.get<std::int64_t>()}; }
+template <class SomeId> SomeId id_from(const json& in) { return SomeId{whole_number(in)}; }
 
 std::vector<std::int64_t> numbers(const std::vector<LotId>& lots) {
     std::vector<std::int64_t> all;
@@ -75,13 +77,13 @@ WaterState water_from(const json& in) {
         water.expected.push_back(
             {id_from<ProductId>(row.at(0)), row.at(1).get<double>(), row.at(2).get<bool>()});
     for (const auto& row : in.at("products"))
-        water.products.push_back({id_from<ProductId>(row.at(0)), row.at(1).get<std::int64_t>(),
-                                  row.at(2).get<int>(), ids_from<LotId>(row.at(3))});
+        water.products.push_back({id_from<ProductId>(row.at(0)), whole_number(row.at(1)),
+                                  small_number(row.at(2)), ids_from<LotId>(row.at(3))});
     for (const auto& row : in.at("lines"))
         water.lines.push_back({id_from<ProductId>(row.at(0)), id_from<LineId>(row.at(1)),
-                               row.at(2).get<std::int64_t>(), row.at(3).get<int>()});
+                               whole_number(row.at(2)), small_number(row.at(3))});
     for (const auto& row : in.at("lots"))
-        water.lots[id_from<LotId>(row.at(0))] = row.at(1).get<std::int64_t>();
+        water.lots[id_from<LotId>(row.at(0))] = whole_number(row.at(1));
     if (!in.at("today").is_null()) {
         const auto today = read_day("today", in.at("today").get<std::string>());
         if (!today)
@@ -106,12 +108,11 @@ MixingState mixing_from(const json& in) {
     MixingState mixing;
     mixing.unknowns = unknowns_from(in.at("unknowns"));
     for (const auto& row : in.at("mixers"))
-        mixing.mixers.push_back({id_from<LineId>(row.at(0)), row.at(1).get<std::int64_t>(),
-                                 row.at(2).get<std::int64_t>(), row.at(3).get<int>(), row.at(4).get<double>(),
-                                 row.at(5).get<int>()});
+        mixing.mixers.push_back({id_from<LineId>(row.at(0)), whole_number(row.at(1)), whole_number(row.at(2)),
+                                 small_number(row.at(3)), row.at(4).get<double>(), small_number(row.at(5))});
     for (const auto& row : in.at("products"))
         mixing.products.push_back({id_from<LineId>(row.at(0)), id_from<ProductId>(row.at(1)),
-                                   row.at(2).get<std::int64_t>(), row.at(3).get<int>()});
+                                   whole_number(row.at(2)), small_number(row.at(3))});
     return mixing;
 }
 
@@ -131,7 +132,9 @@ std::string taught_as_json(const TaughtState& state) {
 
 TaughtState taught_from_json(std::string_view text) {
     try {
-        const json in = json::parse(text);
+        const json in = json::parse(text, nullptr, false); // json's own words would hold the bytes
+        if (in.is_discarded())
+            throw std::runtime_error("it is no JSON");
         TaughtState state;
         state.water = water_from(in.at("water"));
         state.mixing = mixing_from(in.at("mixing"));

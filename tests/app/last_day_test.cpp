@@ -49,11 +49,11 @@ RetestDraft a_retest(const char* day, const char* protein) {
     return draft;
 }
 
-struct TestedLot {
+struct LotOnLastDay {
     SmallPlant plant;
     LotId lot;
 
-    TestedLot() {
+    LotOnLastDay() {
         plant.app().handle(TakeIn{{plant.draft("W24-118")}});
         lot = plant.lot("W24-118");
     }
@@ -130,7 +130,7 @@ TEST_CASE("The plan leaves a lot out after its last day, and takes it until the 
 }
 
 TEST_CASE("A retest is judged against the flour's specification beside the certificate, the newest first") {
-    TestedLot at;
+    LotOnLastDay at;
     at.retest("2026-11-10", "12.4");
     at.retest("2026-11-24", "11.3");
     at.retest("2026-11-17", "12.2");
@@ -150,7 +150,7 @@ TEST_CASE("A retest is judged against the flour's specification beside the certi
 }
 
 TEST_CASE("A withdrawn retest is no longer judged, and one of other figures says that it says nothing") {
-    TestedLot at;
+    LotOnLastDay at;
     at.retest("2026-11-24", "11.3");
     for (const auto& intent : Intents(at.plant.app().notice().undoing))
         at.plant.app().handle(intent);

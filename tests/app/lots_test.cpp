@@ -103,7 +103,9 @@ TEST_CASE("An opened lot shows its certificate against the specification, its hi
     SmallPlant plant;
     auto draft = plant.draft("W24-118");
     draft.figure(Property::protein).value = "11.2";
-    const LotId lot = plant.released_lot(draft);
+    plant.app().handle(TakeIn{{draft}});
+    const LotId lot = plant.lot("W24-118");
+    plant.app().handle(ReleaseLot{lot, "the blend makes up for it"}); // it is out of specification
     plant.app().handle(OpenLot{lot});
     REQUIRE(plant.app().lots().opened);
     const auto& sheet = *plant.app().lots().opened;

@@ -154,7 +154,9 @@ TEST_CASE("Whoever releases a lot by command is told of a retest that is out of 
       "places": [], "lines": [], "products": []})");
     bakery.done({"plant", bakery.terminal.file("plant.json")});
     bakery.retest("W24-201", "2026-11-24", "falling_number=228");
-    bakery.done({"release", "W24-201"});
+    CHECK_THAT(bakery.refused({"release", "W24-201"}),
+               Contains("Reason: is empty, and lot W24-201 is out of specification: Falling number 228 s"));
+    bakery.done({"release", "W24-201", "--reason", "for toast bread, which keeps its shape"});
     CHECK_THAT(bakery.terminal.err,
                Contains("note: Retest of 2026-11-24, tester: out of specification: Falling "
                         "number 228 s, below at least 250 s"));

@@ -6,7 +6,7 @@
 #include "cli/command_line.h"
 #include "support/catch.h"
 #include "terminal.h"
-#include "typing_person.h"
+#include "window_on_display.h"
 
 #include <fmt/format.h>
 
@@ -20,7 +20,6 @@
 
 using namespace mellowbin;
 using namespace std::chrono_literals;
-using tests::Terminal;
 using Clock = std::chrono::steady_clock;
 
 namespace {
@@ -37,45 +36,10 @@ struct Typed {
     std::string half;
 };
 
-/// A book, a folder where work is kept, and a window on them on a display.
-struct Dock {
-    Terminal terminal;
-    std::unique_ptr<tests::Display> display = tests::Display::open();
-    std::string state = terminal.file("state");
+/// A dock at which somebody types.
+struct Dock : tests::WindowOnDisplay {
     std::vector<Typed> typed;
 
-    Dock() { REQUIRE(terminal.on_book({"demo"}) == cli::done); }
-
-    [[nodiscard]] std::unique_ptr<tests::StartedProgram> start() const {
-        return std::make_unique<tests::StartedProgram>(
-            std::vector<std::string>{MELLOWBIN_PROGRAM, "window", "--today", "2026-11-25", "--book",
-                                     terminal.book()},
-            // The display's own driver leaks a few bytes when it is unloaded.
-            std::vector<std::string>{"DISPLAY=" + display->name(), "MELLOWBIN_STATE=" + state,
-                                     "ASAN_OPTIONS=detect_leaks=0", "LC_ALL=C.UTF-8"});
-    }
-    /// A window that takes what is typed: its book may take a while to open. A first lot "z" is then scanned.
-    [[nodiscard]] std::unique_ptr<tests::StartedProgram> start_and_wait() const {
-        auto window = start();
-        REQUIRE(display->has_window(60s));
-        for (int tries = 0; tries < 60 && !is_something_kept(); ++tries) {
-            display->press("F9");
-            std::this_thread::sleep_for(200ms);
-            display->type('z');
-            std::this_thread::sleep_for(800ms);
-        }
-        REQUIRE(is_something_kept());
-        display->press("Return");
-        std::this_thread::sleep_for(300ms);
-        return window;
-    }
-    [[nodiscard]] bool is_something_kept() const {
-        std::error_code none_yet;
-        for (const auto& entry : std::filesystem::directory_iterator(state, none_yet))
-            if (entry.path().extension() == ".kept")
-                return true;
-        return false;
-    }
     void remember(std::vector<std::string> lots, std::string half) {
         typed.push_back({Clock::now(), std::move(lots), std::move(half)});
     }
@@ -99,7 +63,7 @@ struct Dock {
             for (const char letter : code) {
                 display->type(letter);
                 remember(lots, half += letter);
-                if (!pause(15, 60))
+                if (!pause(60, 110))
                     return;
             }
             display->press("Return");

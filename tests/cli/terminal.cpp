@@ -6,6 +6,7 @@
 #include <fstream>
 #include <sstream>
 #include <unistd.h>
+#include <utility>
 
 namespace mellowbin::tests {
 
@@ -23,7 +24,8 @@ Terminal::~Terminal() {
 
 int Terminal::type(std::vector<std::string> words) {
     std::ostringstream out_stream, err_stream;
-    cli::World world{out_stream, err_stream, folder_.string(), "", "tester", {}};
+    std::istringstream in_stream(std::exchange(in, {}));
+    cli::World world{out_stream, err_stream, folder_.string(), "", "tester", {}, &in_stream};
     const int code = cli::run(words, world);
     out = out_stream.str();
     err = err_stream.str();
@@ -31,7 +33,7 @@ int Terminal::type(std::vector<std::string> words) {
 }
 
 int Terminal::on_book(std::vector<std::string> words) {
-    words.insert(words.end(), {"--book", book(), "--today", "2026-11-25"});
+    words.insert(words.end(), {"--book", book(), "--today", today});
     return type(std::move(words));
 }
 

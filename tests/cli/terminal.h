@@ -23,6 +23,8 @@ public:
     [[nodiscard]] std::string book() const { return file("book.mbook"); }
 
     std::string out, err;
+    std::string today = "2026-11-25"; ///< of the commands on the book
+    std::string in;                   ///< what is typed at the next command
 
 private:
     std::filesystem::path folder_;

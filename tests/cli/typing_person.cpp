@@ -1,5 +1,6 @@
 #include "typing_person.h"
 
+#include <X11/XKBlib.h>
 #include <X11/Xlib.h>
 #include <X11/extensions/XTest.h>
 #include <X11/keysym.h>
@@ -64,6 +65,14 @@ struct Display::Opened {
         XTestFakeKeyEvent(display, key, False, CurrentTime);
         if (with_shift)
             XTestFakeKeyEvent(display, shift, False, CurrentTime);
+        XSync(display, False);
+    }
+    void press_with_ctrl(KeyCode key) const {
+        const KeyCode ctrl = XKeysymToKeycode(display, XK_Control_L);
+        XTestFakeKeyEvent(display, ctrl, True, CurrentTime);
+        XTestFakeKeyEvent(display, key, True, CurrentTime);
+        XTestFakeKeyEvent(display, key, False, CurrentTime);
+        XTestFakeKeyEvent(display, ctrl, False, CurrentTime);
         XSync(display, False);
     }
     /// The first window below the root that is shown; 0: none.
@@ -146,6 +155,20 @@ void Display::type(char letter) {
 
 void Display::press(const char* key) {
     opened_->press(XKeysymToKeycode(opened_->display, XStringToKeysym(key)), false);
+}
+
+void Display::scan(std::string_view bytes, std::chrono::milliseconds gap) {
+    for (const char c : bytes) {
+        const bool is_separator = c == '\x1d';
+        // The names of X11 for signs of ASCII are their codes.
+        const KeySym symbol = is_separator ? XK_bracketright : static_cast<unsigned char>(c);
+        const KeyCode key = XKeysymToKeycode(opened_->display, symbol);
+        if (is_separator)
+            opened_->press_with_ctrl(key);
+        else
+            opened_->press(key, XkbKeycodeToKeysym(opened_->display, key, 0, 0) != symbol);
+        std::this_thread::sleep_for(gap);
+    }
 }
 
 StartedProgram::StartedProgram(const std::vector<std::string>& words,

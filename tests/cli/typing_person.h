@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace mellowbin::tests {
@@ -26,6 +27,9 @@ public:
     void type(char letter);
     /// The key of this X11 name: "F9", "Return".
     void press(const char* key);
+    /// As a scanner that types: a key each `gap`, for any sign of ASCII; the byte 0x1D is Ctrl and the key at
+    /// the place of ], whatever the layout has there.
+    void scan(std::string_view bytes, std::chrono::milliseconds gap);
 
 private:
     struct Opened;

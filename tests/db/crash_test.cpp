@@ -108,7 +108,7 @@ TEST_CASE("A limit on the size of a file counts as a full disk") {
     REQUIRE(::pipe(pipe_ends) == 0);
     const int code = in_a_child([&] {
         std::signal(SIGXFSZ, SIG_IGN); // as for every program that would rather hear of it from write()
-        const rlimit largest{600'000, 600'000};
+        const rlimit largest{1'200'000, 1'200'000};
         if (::setrlimit(RLIMIT_FSIZE, &largest) != 0)
             return 4;
         int confirmed = 0;

@@ -1,16 +1,24 @@
 #include "book_support.h"
 #include "db/bake_store.h"
 #include "db/batch_store.h"
+#include "db/begun_store.h"
+#include "db/certificate_source_store.h"
 #include "db/climate_store.h"
+#include "db/complaint_store.h"
+#include "db/concession_store.h"
+#include "db/delivery_store.h"
 #include "db/journal_store.h"
 #include "db/learning_store.h"
 #include "db/limit_store.h"
 #include "db/migration.h"
+#include "db/mill_return_store.h"
+#include "db/mill_word_store.h"
 #include "db/movement_store.h"
 #include "db/retest_store.h"
 #include "db/settings_store.h"
 #include "db/supply_store.h"
 #include "db/taught_store.h"
+#include "db/test_precision_store.h"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
@@ -160,8 +168,8 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
 }
 
 TEST_CASE("Each migration still makes the book that shipped with it") {
-    const int form = GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9, 10);
-    REQUIRE(newest_form() == 10); // a new form needs its fixture
+    const int form = GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14);
+    REQUIRE(newest_form() == 14); // a new form needs its fixture
     const TemporaryFolder folder;
     { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
@@ -191,7 +199,7 @@ TEST_CASE("A book of the first form opens in this version with all that it held"
 TEST_CASE(
     "A book brought to the present form has the form of a new one, and takes what only that one can hold") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9), folder);
+    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13), folder);
     { SqliteConnection book(path); }
     CHECK(schema_of(path) == schema_of([&] {
               { SqliteConnection book(folder / "new"); }
@@ -258,7 +266,7 @@ TEST_CASE("A book of the third form has batches, bakes and records of keeping to
 
 TEST_CASE("A book of the fourth form or a later one opens in this version with all that it held") {
     const TemporaryFolder folder;
-    SqliteConnection book(book_of_form(GENERATE(4, 5, 6, 7, 8, 9, 10), folder));
+    SqliteConnection book(book_of_form(GENERATE(4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14), folder));
     check_what_the_first_form_held(book);
     check_what_the_second_form_held(book);
     check_what_the_fourth_form_held(book);
@@ -349,6 +357,29 @@ TEST_CASE("A place that was retired is so in the book of the tenth form") {
     SqliteConnection book(book_of_form(10, folder));
     CHECK_FALSE(PlantStore(book).places().at(0).is_retired);
     CHECK(PlantStore(book).places().at(1).is_retired);
+}
+
+TEST_CASE(
+    "What came together, was judged, written on papers and held against mills is so in the later forms") {
+    const TemporaryFolder folder;
+    const LotId first{1}, second{2};
+    const auto form = GENERATE(10, 11, 12, 13, 14);
+    SqliteConnection book(book_of_form(form, folder));
+    const auto delivery = DeliveryStore(book).of_lot(first);
+    CHECK(delivery.has_value() == (form >= 11));
+    CHECK(DeliveryStore(book).pallets_of(first).size() == (form >= 11 ? 1 : 0));
+    CHECK(BegunStore(book).open().size() == (form >= 11 ? 1 : 0));
+    const auto concession = ConcessionStore(book).of(first);
+    CHECK(concession.has_value() == (form >= 12));
+    CHECK((!concession || concession->products == std::vector{ProductId{1}}));
+    CHECK(MillReturnStore(book).of(second).size() == (form >= 12 ? 1 : 0));
+    CHECK(TestPrecisionStore(book).rows().size() == (form >= 12 ? 1 : 0));
+    CHECK(MillWordStore(book).holding().size() == (form >= 13 ? 1 : 0));
+    const auto source = CertificateSourceStore(book).of(first);
+    CHECK(source.has_value() == (form >= 13));
+    if (form >= 13)
+        CHECK(CertificateSourceStore(book).source(CertificateSourceId{1})->bytes == "a,b");
+    CHECK(ComplaintStore(book).open_of(MillId{1}).size() == (form >= 14 ? 1 : 0));
 }
 
 TEST_CASE("A book in the present form is not copied") {

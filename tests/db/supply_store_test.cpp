@@ -43,6 +43,18 @@ TEST_CASE("A delivery comes back as it was ordered, with a number and a code of 
     CHECK(at.done([&](Change& change) { return at.supply.expect(change, at.order()); })->code == "E-2");
 }
 
+TEST_CASE("The number of its order comes back with a delivery, and one without stays without") {
+    Supplied at;
+    auto ordered = at.order();
+    ordered.order = "PO-4711";
+    REQUIRE(at.done([&](Change& change) { return at.supply.expect(change, ordered); }));
+    REQUIRE(at.done([&](Change& change) { return at.supply.expect(change, at.order()); }));
+    const auto all = at.supply.expected_since(ordered.arrives);
+    REQUIRE(all.size() == 2);
+    CHECK(all[0].order == "PO-4711");
+    CHECK(all[1].order.empty());
+}
+
 TEST_CASE("A delivery ends once, stays in the book, and can be expected again") {
     Supplied at;
     const auto id = at.done([&](Change& change) { return at.supply.expect(change, at.order()); })->id;

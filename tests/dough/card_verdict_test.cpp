@@ -82,6 +82,22 @@ TEST_CASE("A lot that is not released stops the batch, in whatever state it is, 
     }
 }
 
+TEST_CASE("A concession that is over, or is for another product, stops the batch; until then it does not") {
+    GoodCase bakery;
+    bakery.input.product.id = ProductId{3};
+    bakery.input.product.name = "Pan bread";
+    bakery.lot().concession = Concession{"protein 10.2 %", "Ines", bakery.input.run.day, {ProductId{3}}};
+    CHECK(bakery.verdict().against.empty()); // its last day
+    bakery.lot().concession->products = {ProductId{2}};
+    CHECK(bakery.only().reason == MixReason::concession_does_not_hold);
+    CHECK_THAT(bakery.only().words, Contains("Lot A: its concession is not for Pan bread: protein 10.2 %"));
+    CHECK(bakery.verdict().may_mix() == MayMix::do_not_mix);
+    bakery.lot().concession->products.clear();
+    bakery.input.mixed_on = bakery.input.run.day + Days{1}; // of yesterday's run
+    CHECK_THAT(bakery.only().words, Contains("its concession ended on Wed 25 Nov"));
+    CHECK_THAT(bakery.only().lifted_by, Contains("judge the lot anew"));
+}
+
 TEST_CASE("Flour past its best by the estimate asks for an answer from that day on") {
     GoodCase bakery;
     bakery.input.lots[0].past_best_from = bakery.input.run.day + Days{1};

@@ -147,6 +147,22 @@ TEST_CASE("What a label wants beside it is asked of all symbols together") {
     CHECK(missing("(00)095201234500000014(02)09521234543213(37)40(10)A").empty());
 }
 
+TEST_CASE("Two symbols of one pallet complete each other, in either order, and two pallets' do not") {
+    const auto of = [](std::string_view text) { return read_scan(text)->elements; };
+    const auto pallet = of("(00)095201234500000014"), other = of("(00)376104250021234569");
+    const auto content = of("(02)09521234543213(37)40(15)270531(10)FL-1");
+    CHECK(complete_each_other(pallet, content));
+    CHECK(complete_each_other(content, pallet)); // (02) and (37) want the pallet's number
+    CHECK(
+        complete_each_other(of("(02)09521234543213(37)40(15)270531"), of("(00)095201234500000014(10)FL-1")));
+    CHECK_FALSE(complete_each_other(pallet, other));
+    CHECK_FALSE(complete_each_other(pallet, of("(00)376104250021234569(10)FL-1")));
+    CHECK_FALSE(complete_each_other(content, of("(02)09521234543213(37)40(10)FL-2")));
+    // A bag's label wants no pallet's number: the one scanned next is another's.
+    CHECK_FALSE(complete_each_other(of("(01)09521234543213(10)FL-1"), pallet));
+    CHECK_FALSE(complete_each_other(of("(15)270531"), of("(15)270601(10)FL-1"))); // two days
+}
+
 TEST_CASE("A lot number that no symbol of GS1 can hold is told as that") {
     CHECK_FALSE(why_not_on_label("FL-240917A"));
     CHECK_FALSE(why_not_on_label("12345678901234567890"));

@@ -1,5 +1,6 @@
 #include "core/blend.h"
 #include "core/specification.h"
+#include "core/test_precision.h"
 #include "published/published.h"
 #include "support/flour_formulas.h"
 
@@ -111,6 +112,11 @@ const Registered ash_rules{"white flour ash rule", [](const Row& row) -> Answer 
                                           : "exceeds";
                            }};
 const Registered starch{"damaged starch verdict", damaged_starch};
+const Registered two_laboratories{"critical difference", [](const Row& row) -> Answer {
+                                      return critical_difference(row.number("r"), row.number("R"),
+                                                                 static_cast<int>(row.number("n1")),
+                                                                 static_cast<int>(row.number("n2")));
+                                  }};
 
 } // namespace
 } // namespace mellowbin::published

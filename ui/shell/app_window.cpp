@@ -17,6 +17,7 @@
 #include "app/models/settings.h"
 #include "db/progress.h"
 #include "ui/shell/keeping.h"
+#include "ui/shell/serial_port.h"
 #include "ui/shell/told_to_end.h"
 #include "ui/shell/viewer.h"
 #include "ui/shell/window.h"
@@ -79,6 +80,14 @@ mellowbin::Progress shown_in(Window& window, void (*draw)(std::string_view what,
     };
 }
 
+app::Scanned scanned_of(CaughtScan scan) {
+    using Scanned = app::Scanned;
+    const auto end = scan.end == CaughtScan::End::enter ? Scanned::End::enter
+                     : scan.end == CaughtScan::End::tab ? Scanned::End::tab
+                                                        : Scanned::End::pause;
+    return {std::move(scan.bytes), Scanned::Way::keys, end, scan.seconds_a_key};
+}
+
 /// The screens on a book with a plant, and before that the welcome. What a person chose there is done after
 /// the frame: it draws pictures of its own.
 class AppWindow {
@@ -90,12 +99,15 @@ public:
 
     void frame() {
         if (keeping_) {
+            hear_scanner();
             may_go_ = draw_and_act(screens_, *keeping_, *start_.app()) || may_go_;
             viewer_.follow(start_.app()->notice());
         } else if (const auto wish = views::draw_welcome(start_.welcome());
                    wish != views::WelcomeWish::none) {
             wish_ = wish; // of any of the frames that are drawn until all is settled
         }
+        if (!keeping_)
+            window_.take_scans(); // no book, nothing to scan
     }
     void after_frame() {
         if (wish_ == views::WelcomeWish::none)
@@ -130,6 +142,23 @@ public:
     }
 
 private:
+    /// What scanners sent goes to the screen that is shown, one a frame.
+    void hear_scanner() {
+        constexpr double soon = 0.02;
+        const auto& setup = start_.app()->settings().scanner;
+        window_.set_longest_scanner_gap(setup.longest_gap);
+        for (auto& scan : window_.take_scans())
+            screens_.scanned(scanned_of(std::move(scan)));
+        if (!opening_.shot.empty())
+            return; // a picture takes no port away from a window
+        port_.listen_at(setup.port);
+        for (auto& scan : port_.take_scans())
+            screens_.scanned(std::move(scan));
+        if (const auto news = port_.take_news())
+            start_.app()->handle(*news);
+        if (screens_.has_scans())
+            window_.look_in_again(soon);
+    }
     /// The book is open, unless a person is still to choose.
     void begin(bool shows_assistant) {
         if (start_.welcomes())
@@ -151,6 +180,7 @@ private:
     const Opening& opening_;
     std::optional<Keeping> keeping_; ///< of the book that is open; nothing: a person is welcomed
     Viewer viewer_;
+    SerialPort port_{[] { Window::wake(); }};
     views::WelcomeWish wish_ = views::WelcomeWish::none;
     bool may_go_ = false;
 };

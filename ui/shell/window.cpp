@@ -1,8 +1,7 @@
 #include "ui/shell/window.h"
 
-#include "ui/shell/keyboard.h"
+#include "ui/shell/heard_keys.h"
 #include "ui/shell/picture.h"
-#include "ui/shell/scan_keys.h"
 
 #include <GLFW/glfw3.h>
 #include <imgui.h>
@@ -32,8 +31,8 @@ std::vector<std::string>& dropped_files() {
     return paths;
 }
 
-ScanKeys& scan_keys() {
-    static ScanKeys keys;
+HeardKeys& keyboard() {
+    static HeardKeys keys;
     return keys;
 }
 
@@ -73,27 +72,6 @@ GLFWwindow* open_window(const WindowSetup& setup) {
     refuse("The window needs OpenGL 3.0 or later, and this display does not give it");
 }
 
-std::string utf8(unsigned int c) {
-    std::string bytes;
-    const auto put = [&](unsigned int byte) { bytes += static_cast<char>(byte); };
-    if (c < 0x80) {
-        put(c);
-    } else if (c < 0x800) {
-        put(0xC0 | c >> 6);
-        put(0x80 | (c & 0x3F));
-    } else if (c < 0x10000) {
-        put(0xE0 | c >> 12);
-        put(0x80 | (c >> 6 & 0x3F));
-        put(0x80 | (c & 0x3F));
-    } else {
-        put(0xF0 | c >> 18);
-        put(0x80 | (c >> 12 & 0x3F));
-        put(0x80 | (c >> 6 & 0x3F));
-        put(0x80 | (c & 0x3F));
-    }
-    return bytes;
-}
-
 } // namespace
 
 struct Window::State {
@@ -106,8 +84,10 @@ struct Window::State {
     std::array<GLFWcursor*, 4> cursors{};
     Clock::time_point last_frame = Clock::now();
     double longest_wait = std::numeric_limits<double>::infinity(); ///< seconds, for the next wait alone
+    double looked = 0;                                             ///< when what came was fetched last
 
     void listen();
+    void wait_for_what_comes(bool is_first);
     void follow_size();
     void draw_settled(const std::function<void()>& draw, int least);
     void paint();
@@ -136,8 +116,10 @@ void Window::State::listen() {
     glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int) {
         if (button != GLFW_MOUSE_BUTTON_LEFT)
             return;
-        if (action == GLFW_PRESS)
+        if (action == GLFW_PRESS) {
+            keyboard().before_pointer(frame_of(w), glfwGetTime());
             frame_of(w).pointer_pressed();
+        }
         if (action == GLFW_RELEASE)
             frame_of(w).pointer_released();
     });
@@ -151,20 +133,9 @@ void Window::State::listen() {
         if (left != 0)
             frame_of(w).wheel_turned(static_cast<float>(left), Mods::shift);
     });
-    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int c) {
-        scan_keys().typed(glfwGetTime());
-        frame_of(w).typed(utf8(c));
-    });
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
-        if (action == GLFW_RELEASE)
-            return;
-        if (scan_keys().is_separator(key, mods, glfwGetTime())) {
-            scan_keys().typed(glfwGetTime());
-            frame_of(w).typed(typed_separator);
-            return;
-        }
-        if (const auto ours = key_of(key, scancode, mods))
-            frame_of(w).pressed(*ours, mods_of(mods));
+    glfwSetCharCallback(window, [](GLFWwindow*, unsigned int c) { keyboard().character(c, glfwGetTime()); });
+    glfwSetKeyCallback(window, [](GLFWwindow*, int key, int scancode, int action, int mods) {
+        keyboard().key(key, scancode, action, mods, glfwGetTime());
     });
     glfwSetDropCallback(window, [](GLFWwindow*, int count, const char** paths) {
         dropped_files().insert(dropped_files().end(), paths, paths + count);
@@ -255,6 +226,9 @@ Window::~Window() {
 
 Frame& Window::frame() { return *state_->frame; }
 std::vector<std::string> Window::take_dropped() { return std::exchange(dropped_files(), {}); }
+std::vector<CaughtScan> Window::take_scans() { return keyboard().take_scans(); }
+void Window::set_longest_scanner_gap(double seconds) { keyboard().set_longest_gap(seconds); }
+void Window::wake() { glfwPostEmptyEvent(); }
 void Window::close() { glfwSetWindowShouldClose(state_->window, GLFW_TRUE); }
 void Window::ask_before_closing(std::function<bool()> may_close) { closing_asked() = std::move(may_close); }
 void Window::look_in_again(double seconds) { state_->longest_wait = std::min(state_->longest_wait, seconds); }
@@ -278,14 +252,27 @@ void Window::picture(const std::function<void()>& draw) {
     state_->draw_and_show(draw);
 }
 
+void Window::State::wait_for_what_comes(bool is_first) {
+    constexpr double at_once = 0.002;
+    const double asked = glfwGetTime();
+    double wait =
+        std::min(frame->patience(), std::exchange(longest_wait, std::numeric_limits<double>::infinity()));
+    if (const auto due = keyboard().due())
+        wait = std::min(wait, *due - asked);
+    if (is_first || wait <= 0)
+        glfwPollEvents();
+    else
+        glfwWaitEventsTimeout(wait);
+    // What lay there already came while nobody looked; what was waited for came just now.
+    const double now = glfwGetTime();
+    keyboard().take_in(*frame, now - asked < at_once ? looked : now, now);
+    looked = now;
+}
+
 void Window::run(const std::function<void()>& draw, const std::function<void()>& after) {
     State& s = *state_;
     for (bool is_first = true; !glfwWindowShouldClose(s.window); is_first = false) {
-        if (is_first)
-            glfwPollEvents();
-        else
-            glfwWaitEventsTimeout(std::min(
-                s.frame->patience(), std::exchange(s.longest_wait, std::numeric_limits<double>::infinity())));
+        s.wait_for_what_comes(is_first);
         s.draw_and_show(draw);
         if (after)
             after();

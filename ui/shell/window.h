@@ -1,5 +1,6 @@
 #pragma once
 
+#include "ui/shell/scan_reader.h"
 #include "ui/widgets/frame.h"
 
 #include <filesystem>
@@ -35,6 +36,12 @@ public:
     Frame& frame();
     /// Paths of the files that were dropped on the window since it was asked last.
     std::vector<std::string> take_dropped();
+    /// What a scanner typed since it was asked last; no field and no shortcut got it.
+    std::vector<CaughtScan> take_scans();
+    /// Seconds between the keys of a scanner at most; see ScanReader.
+    void set_longest_scanner_gap(double seconds);
+    /// The next frame comes now; from any thread.
+    static void wake();
 
     /// Draws until the window is closed: after each input, and every half second for the clock and for work
     /// in the background. `draw` is called once or more for what is then shown once, so that a picture is

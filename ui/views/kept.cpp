@@ -24,9 +24,10 @@ struct KeptScreen {
 };
 
 constexpr std::array table{
-    KeptScreen{Screen::intake, "intake",
-               [](KeptWriter& k, const Screens& s, const Models&) { keep_begun(k, s.intake); },
-               [](KeptReader& k, Screens& s, const Models&, app::Intents&) { take_up(k, s.intake); }},
+    KeptScreen{
+        Screen::intake, "intake",
+        [](KeptWriter& k, const Screens& s, const Models&) { keep_begun(k, s.intake); },
+        [](KeptReader& k, Screens& s, const Models&, app::Intents& out) { take_up(k, s.intake, out); }},
     KeptScreen{Screen::lots, "lots",
                [](KeptWriter& k, const Screens& s, const Models& m) { keep_begun(k, s.lots, m.lots); },
                [](KeptReader& k, Screens& s, const Models&, app::Intents& out) { take_up(k, s.lots, out); }},

@@ -1,6 +1,8 @@
 #include "ui/views/screens.h"
 
 #include "app/acts/looking.h"
+#include "app/acts/mills.h"
+#include "app/acts/read_scan.h"
 
 #include <fmt/format.h>
 
@@ -27,6 +29,8 @@ struct ScreenTraits {
     Waiting waiting;
     void (*draw)(Screens&, const Models&, app::Intents&);
     void (*turned_to)(Screens&) = nullptr; ///< what gets the focus
+    /// What a scan is for here; null: its lot is found, as by the search.
+    void (*take_scan)(Screens&, const Models&, const app::Scanned&, app::Intents&) = nullptr;
 };
 
 constexpr std::array table{
@@ -37,7 +41,10 @@ constexpr std::array table{
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.intake, m.intake, m.notice, m.overview, out);
                  },
-                 [](Screens& s) { s.intake.wants_focus = true; }},
+                 [](Screens& s) { s.intake.wants_focus = true; },
+                 [](Screens& s, const Models& m, const app::Scanned& scan, app::Intents& out) {
+                     take_scan(s.intake, scan.bytes, m.notice, out);
+                 }},
     ScreenTraits{Screen::lots,
                  "Lots",
                  "F2",
@@ -67,7 +74,10 @@ constexpr std::array table{
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.mixer, m.mixer, m.notice, m.overview, out);
                  },
-                 [](Screens& s) { s.mixer.scan.wants_focus = true; }},
+                 [](Screens& s) { s.mixer.scan.wants_focus = true; },
+                 [](Screens& s, const Models& m, const app::Scanned& scan, app::Intents& out) {
+                     take_scan(s.mixer, m.mixer, scan.bytes, m.notice, out);
+                 }},
     ScreenTraits{Screen::plant,
                  "Plant",
                  "Ctrl+6",
@@ -82,6 +92,13 @@ constexpr std::array table{
                  {&app::Overview::unconfirmed_limits, "to confirm"},
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.settings, m.settings, m.notice, m.overview, out);
+                 },
+                 nullptr,
+                 [](Screens& s, const Models&, const app::Scanned& scan, app::Intents& out) {
+                     if (s.settings.shows_scanner())
+                         out.emplace_back(app::JudgeTestScan{scan});
+                     else
+                         out.emplace_back(app::ReadScan{scan.bytes});
                  }},
 };
 
@@ -111,6 +128,22 @@ void draw_screen(Screens& screens, const Models& models, app::Intents& out) {
     traits(screens.current()).draw(screens, models, out);
 }
 
+/// To the screen that is shown. A question that stands open is about what it would change.
+void hand_on_scan(Screens& screens, const Models& models, app::Intents& out) {
+    if (models.notice.kind == app::Notice::Kind::failed)
+        return; // it stands in front; the scan is read behind it
+    const auto scan = screens.take_scan();
+    if (!scan)
+        return;
+    const auto& own = traits(screens.current()).take_scan;
+    if (ui::is_asked())
+        out.emplace_back(app::ReadScan{scan->bytes, app::ReadScan::At::behind_a_question});
+    else if (own && !screens.assistant.is_open)
+        own(screens, models, *scan, out);
+    else
+        out.emplace_back(app::ReadScan{scan->bytes});
+}
+
 /// The answer to a search leads to the screen that shows it.
 void follow(Screens& screens, const app::Notice& notice) {
     if (notice.number == screens.notice_seen)
@@ -123,6 +156,15 @@ void follow(Screens& screens, const app::Notice& notice) {
     screens.show(*screen);
     if (screen == Screen::lots)
         screens.lots.shows_sheet = true; // also of the lot that was closed before
+}
+
+/// The record of a lot's mill stands on Plant.
+void follow_to_mill(Screens& screens, const app::Intent& intent) {
+    const auto* act = intent.as<app::ShowMillRecord>();
+    if (!act || !act->mill.is_known() || screens.current() != Screen::lots)
+        return;
+    screens.plant.show_record(act->mill);
+    screens.show(Screen::plant);
 }
 
 /// By its name on the rail or its key: also the screen that is shown begins where its keys are awaited.
@@ -180,8 +222,17 @@ void Screens::drop_file(const std::string& path) {
     intake.drop(path);
 }
 
+std::optional<app::Scanned> Screens::take_scan() {
+    if (scans_.empty())
+        return {};
+    auto scan = std::move(scans_.front());
+    scans_.pop_front();
+    return scan;
+}
+
 void draw(Screens& screens, const Models& models, app::Intents& out) {
     follow(screens, models.notice);
+    hand_on_scan(screens, models, out);
     std::array<std::string, table.size()> waits;
     std::array<ui::RailItem, table.size()> rail;
     for (std::size_t i = 0; i < table.size(); ++i) {
@@ -204,8 +255,15 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
     draw_kept_questions(screens.kept);
     if (chosen)
         turn_to(screens, static_cast<Screen>(*chosen));
-    for (std::size_t i = before; i < out.size(); ++i)
+    for (std::size_t i = before; i < out.size(); ++i) {
         follow(screens, out[i]);
+        follow_to_mill(screens, out[i]);
+    }
+    // What is looked at nowhere is not made anew with every change of the book.
+    if (shown != Screen::plant && screens.current() != Screen::plant)
+        leave(screens.plant.mill_record, out);
+    if (shown != Screen::intake && screens.current() != Screen::intake)
+        leave(screens.intake.own_test, out);
     follow(screens, screens.plant);
 }
 

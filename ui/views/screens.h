@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/acts/notice.h"
+#include "app/acts/scanner.h"
 #include "app/models/overview.h"
 #include "ui/views/intake/view.h"
 #include "ui/views/kept_view.h"
@@ -14,9 +15,11 @@
 #include "ui/views/workbench.h"
 
 #include <cstdint>
+#include <deque>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace mellowbin::views {
 
@@ -63,10 +66,17 @@ public:
     void show(Screen screen);
     /// A file was dropped on the window: certificates for Intake.
     void drop_file(const std::string& path);
+    /// A scanner sent it: the screen that is shown when it is drawn next takes it, wherever the cursor
+    /// stands.
+    void scanned(app::Scanned scan) { scans_.push_back(std::move(scan)); }
+    /// More than one came: each is answered before the next.
+    [[nodiscard]] bool has_scans() const { return !scans_.empty(); }
+    std::optional<app::Scanned> take_scan();
     [[nodiscard]] Screen current() const { return current_; }
 
 private:
     Screen current_ = Screen::intake;
+    std::deque<app::Scanned> scans_;
 };
 
 /// Draws the window: the one function that the real window and the tests call. What the person does is

@@ -52,6 +52,7 @@ void card_in_the_middle(std::string_view title, Role edge, Body body) {
 
 Answer ask(const Question& question, Body body) {
     Answer answer = Answer::none_yet;
+    state().asks = true;
     const Role edge = question.deed_kind == ButtonKind::stop ? Role::stop : Role::accent;
     card_in_the_middle(question.title, edge, [&] {
         Frame::State& s = state();
@@ -81,6 +82,8 @@ Answer ask(const Question& question, Body body) {
     });
     return answer;
 }
+
+bool is_asked() { return state().asked; }
 
 bool failure_box(const Failure& failure) {
     bool done = false;

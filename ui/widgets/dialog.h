@@ -23,6 +23,9 @@ struct Question {
 /// an answer. Nothing behind it can be pressed. The body may hold fields; Enter in one of them does the deed.
 Answer ask(const Question& question, Body body = {});
 
+/// A question stood over the screen in the frame before.
+bool is_asked();
+
 /// Something failed that the person did not cause.
 struct Failure {
     std::string_view title;   ///< "The book could not be written"

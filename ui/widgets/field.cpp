@@ -18,6 +18,14 @@ Edited text_field(const Field& field, std::string& text) {
     return edited;
 }
 
+Edited text_area(const Field& field, std::string& text, Length height) {
+    FieldFrame frame = begin_field(field, place().width);
+    frame.box.Max.y = frame.box.Min.y + std::max(px(height), 2 * touch());
+    const Edited edited = type_into(field, frame, text, quarters(2), 0, Lines::several);
+    end_field(field, frame);
+    return edited;
+}
+
 Edited number_field(const Field& field, std::string& text) {
     const FieldFrame frame =
         begin_field(field, std::min(place().width, px(Length{state().large ? 14.0f : 8.0f})));

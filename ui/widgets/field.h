@@ -39,6 +39,8 @@ struct Edited {
 
 /// A line of text. The string is the view's own; it holds what was typed, at every frame.
 Edited text_field(const Field& field, std::string& text);
+/// Several lines, as they were pasted: nothing is wrapped, Enter begins the next line, Tab leaves it.
+Edited text_area(const Field& field, std::string& text, Length height);
 /// What is typed while no field has the cursor goes into `text`, in place of what stood there: a scanner's
 /// line finds its way wherever the last press was. Once a frame, of one caller; not behind a dialog.
 /// `changed` as it grows, `entered` when Enter ended it.

@@ -123,9 +123,28 @@ bool was_left(ImGuiID id, bool typing) {
     return was_typing && !typing;
 }
 
+/// The box of Dear ImGui at the cursor. In one of several lines Enter begins the next line.
+bool typed_in_box(const Field& field, const FieldFrame& frame, const std::string& label, std::string& text,
+                  float width, Lines lines) {
+    if (lines == Lines::one) {
+        ImGui::SetNextItemWidth(width);
+        const std::string hint(field.hint);
+        return ImGui::InputTextWithHint(label.c_str(), hint.c_str(), &text);
+    }
+    if (has_focus(id_of(label)) && take_key(Key::enter))
+        ImGui::GetIO().AddInputCharacter('\n');
+    // Tabs come in with what was copied from a spreadsheet; the key stays ours.
+    const bool changed = ImGui::InputTextMultiline(label.c_str(), &text, {width, frame.box.GetHeight()},
+                                                   ImGuiInputTextFlags_AllowTabInput);
+    if (text.empty())
+        draw(frame.box.Min + ImVec2(quarters(2), quarters(1.5f)), field.hint, tint(Role::quiet));
+    return changed;
+}
+
 } // namespace
 
-Edited type_into(const Field& field, const FieldFrame& frame, std::string& text, float from, float to) {
+Edited type_into(const Field& field, const FieldFrame& frame, std::string& text, float from, float to,
+                 Lines lines) {
     Frame::State& s = state();
     Edited edited;
     const std::string label = "##" + std::string(field.label);
@@ -144,16 +163,15 @@ Edited type_into(const Field& field, const FieldFrame& frame, std::string& text,
     s.fonts.want(text, ordinary().size);
     const Typeface face = s.fonts.face(ordinary().size, Weight::regular);
     ImGui::PushFont(face.font);
-    const float pad_y = std::floor((touch() - ImGui::GetFontSize()) / 2);
+    const float pad_y =
+        lines == Lines::several ? quarters(1.5f) : std::floor((touch() - ImGui::GetFontSize()) / 2);
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(from, pad_y));
     put_cursor(frame.box.Min);
-    ImGui::SetNextItemWidth(frame.box.GetWidth() - to);
     if (!frame.enabled)
         ImGui::BeginDisabled();
     if (!frame.enabled)
         ImGui::PushStyleColor(ImGuiCol_Text, tint(Role::quiet));
-    const std::string hint(field.hint);
-    edited.changed = ImGui::InputTextWithHint(label.c_str(), hint.c_str(), &text);
+    edited.changed = typed_in_box(field, frame, label, text, frame.box.GetWidth() - to, lines);
     if (!frame.enabled)
         ImGui::PopStyleColor();
     if (!frame.enabled)
@@ -170,7 +188,7 @@ Edited type_into(const Field& field, const FieldFrame& frame, std::string& text,
         s.focus[static_cast<std::size_t>(s.layer)] = id;
     if (has_focus(id)) {
         s.focus_is_field = true;
-        s.focus_takes_enter = field.enter == Enter::main_action;
+        s.focus_takes_enter = field.enter == Enter::main_action && lines == Lines::one;
         s.focus_form = s.forms.back();
         if (field.enter == Enter::entered && take_key(Key::enter))
             edited.entered = true;

@@ -26,7 +26,9 @@ float words_under(std::string_view words, Role role, Kind kind, ImVec2 at, float
 float label_column(std::string_view label);
 /// The ground and border of a box in its state.
 void draw_box(const FieldFrame& frame, bool focused, bool hovered);
+enum class Lines { one, several };
 /// The text inside a box, typed into; `from` and `to` pixels of the box are left free at its sides.
-Edited type_into(const Field& field, const FieldFrame& frame, std::string& text, float from, float to);
+Edited type_into(const Field& field, const FieldFrame& frame, std::string& text, float from, float to,
+                 Lines lines = Lines::one);
 
 } // namespace mellowbin::ui::inner

@@ -111,6 +111,7 @@ void Frame::begin() {
     hand_on_events(s);
     s.cursor = Cursor::arrow;
     s.is_moving = false;
+    s.asked = std::exchange(s.asks, false);
     s.clear_below = 0;
     s.probe.start_frame();
     begin_focus(s);
@@ -196,7 +197,7 @@ Frame::Cursor Frame::cursor() const {
 bool Frame::can_show(std::string_view utf8) const {
     for (std::string_view rest = utf8; !rest.empty();) {
         const char32_t c = next_code_point(rest);
-        if (c != U'\n' && !state_->fonts.can_show(c))
+        if (c != U'\n' && c != U'\t' && !state_->fonts.can_show(c))
             return false;
     }
     return true;

@@ -106,6 +106,7 @@ struct Frame::State {
     std::unordered_map<ImGuiID, float>
         remembered; ///< what a widget keeps by itself: widths seen, an open list
     Cursor cursor = Cursor::arrow;
+    bool asks = false, asked = false; ///< a question stands over the screen: in this frame, in the one before
 };
 
 namespace inner {

@@ -9,6 +9,7 @@
 #include "ui/widgets/field.h"
 #include "ui/widgets/frame.h"
 #include "ui/widgets/layout.h"
+#include "ui/widgets/modules.h"
 #include "ui/widgets/offers.h"
 #include "ui/widgets/sheet.h"
 #include "ui/widgets/specification.h"

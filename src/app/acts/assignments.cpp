@@ -17,6 +17,11 @@ Result<Told> set_lock(State& state, RunId run_id, LotId lot_id, Lock lock) {
     if (!run || !lot)
         return Refusal{"Assignment", "is not in the book", "Choose a run and one of its lots"};
     const bool locks = lock == Lock::locked;
+    const Product* product = state.book.product(run->product);
+    const auto against = product ? against_by_concession(*lot, *product, run->day) : std::string();
+    if (locks && !against.empty())
+        return Refusal{"Lot", fmt::format("{} cannot be locked to {}: {}", lot->code, run->code, against),
+                       "Have quality judge it anew, or choose another lot"};
     const auto words =
         fmt::format("Lot {} {} run {}", lot->code, locks ? "locked to" : "unlocked from", run->code);
     Change change = state.change(locks ? "lock_assignment" : "unlock_assignment", subject_of(*run), words);

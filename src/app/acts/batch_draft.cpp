@@ -1,8 +1,8 @@
 #include "app/acts/batch_draft.h"
 
+#include "app/acts/scan_reading.h"
 #include "app/acts/state.h"
 #include "app/book/fields.h"
-#include "app/book/scanner.h"
 #include "app/book/settings.h"
 #include "core/decimal.h"
 #include "core/house_units.h"
@@ -90,7 +90,7 @@ private:
     const Lot* other_of(const FlourGiven& given) {
         if (given.lot.is_known())
             return s_.book.lot(given.lot);
-        const auto scanned = exchange::lot_number_in(given.code, scanner_setup(s_.book.settings));
+        const auto scanned = lot_in(s_.book.settings, given.code);
         const std::string code = scanned ? *scanned : std::string(trimmed(given.code));
         std::vector<const Lot*> alike;
         for (const auto& lot : s_.book.lots) {

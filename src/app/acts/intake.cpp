@@ -1,21 +1,17 @@
 #include "app/acts/intake.h"
 
-#include "app/acts/intent.h"
+#include "app/acts/arrival.h"
+#include "app/acts/certificate_source.h"
 #include "app/acts/state.h"
 #include "app/book/door.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
 #include "db/lot_store.h"
-#include "db/movement_store.h"
 #include "exchange/certificate_file.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
-#include <fstream>
-#include <sstream>
 
 namespace mellowbin::app {
 namespace {
@@ -37,12 +33,6 @@ void name_the_lot(Refusals& refusals, const LotDraft& draft, std::size_t place, 
     for (auto& r : refusals)
         r.field = r.field.empty() ? lot : lot + ": " + r.field;
 }
-
-/// A lot of a delivery, and what was said of it on the way.
-struct Arrival {
-    Delivered delivered;
-    std::string doubts; ///< taken in all the same, and why; empty: nothing stood against it
-};
 
 /// "taken in all the same: Best before: 2026-11-01 was read, which is over; because the mill was asked"
 std::string doubts_in_words(const Lot& lot, const IntakeContext& context, std::string_view reason) {
@@ -68,28 +58,33 @@ Delivered delivered(const State& state, Lot lot, const DoorOfLots& door) {
     return {std::move(lot), std::move(receipt)};
 }
 
-Result<std::vector<Arrival>> accept_all(const State& state, const TakeIn& intent) {
-    const auto& drafts = intent.lots;
+Arrival arrival(const State& state, const Lot& lot, const DoorOfLots& door, const LotDraft& draft,
+                const IntakeContext& context) {
+    Refusals none; // its lot was accepted with them
+    return {delivered(state, lot, door), doubts_in_words(lot, context, draft.accept_reason),
+            read_pallets(draft.pallets, none), came_with(draft)};
+}
+
+Result<std::vector<Arrival>> accept_all(const State& state, const std::vector<LotDraft>& drafts,
+                                        const std::vector<DoorCheckDraft>& checks) {
     const auto context = intake_context(state.book, state.today());
     std::vector<std::string> codes;
     for (const auto& draft : drafts)
         codes.push_back(draft.code);
-    const auto door = accept(intent.door, door_questions(state.book), codes);
+    const auto door = accept(checks, door_questions(state.book), codes);
     std::vector<Arrival> delivery;
     Refusals refusals;
     if (!door)
         append(refusals, door.refusals());
+    std::map<std::string, std::string> seen; // pallets
     for (std::size_t i = 0; i < drafts.size(); ++i) {
         auto lot = accept(drafts[i], context);
-        if (!lot) {
-            Refusals mine = lot.refusals();
-            name_the_lot(mine, drafts[i], i, drafts.size());
-            append(refusals, mine);
-            continue;
-        }
-        if (door)
-            delivery.push_back(
-                {delivered(state, *lot, *door), doubts_in_words(*lot, context, drafts[i].accept_reason)});
+        Refusals mine = lot ? Refusals{} : lot.refusals();
+        append(mine, why_not_these(state, drafts[i], seen));
+        if (mine.empty() && door)
+            delivery.push_back(arrival(state, *lot, *door, drafts[i], context));
+        name_the_lot(mine, drafts[i], i, drafts.size());
+        append(refusals, mine);
     }
     if (!refusals.empty())
         return refusals;
@@ -153,50 +148,55 @@ std::string holds_in_words(const std::vector<Arrival>& delivery) {
     return words;
 }
 
-Result<Told> take_in_all(State& state, const std::vector<Arrival>& delivery, const std::string& detail) {
+/// A line of its own for each of several lots.
+void tell_each(const State& state, Change& change, const std::vector<Arrival>& delivery,
+               const std::vector<LotId>& ids) {
+    for (std::size_t i = 0; i < ids.size(); ++i) {
+        const Lot& lot = delivery[i].delivered.lot;
+        const auto kg = fmt::format(": {} kg", fixed(to_kilograms(lot.received).value(), 1));
+        change.also(
+            state.journal_line("take_in", Subject("lot " + lot.code, record_of(ids[i])),
+                               fmt::format("Lot {} {}", lot.code, arrival_in_words(delivery[i], kg))));
+    }
+}
+
+Result<Told> take_in_all(State& state, const std::vector<Arrival>& delivery, const std::string& detail,
+                         const OfDelivery& of) {
+    const auto coming = read_deliveries(state, delivery, of);
+    if (!coming)
+        return coming.refusals();
     const std::string codes = codes_of(delivery);
     const Lot& first = delivery.front().delivered.lot;
     const bool is_one = delivery.size() == 1;
-    const std::string told = fmt::format("{} taken in{}", codes, holds_in_words(delivery));
     Change change = state.change("take_in", is_one ? subject_of(first) : Subject("delivery"), "");
-    change.journal_line().words =
-        is_one ? fmt::format("{} {}", codes, arrival_in_words(delivery.front(), "")) : told;
-    change.journal_line().detail = detail;
     std::vector<Delivered> lots;
-    for (const auto& arrival : delivery)
+    std::vector<CameWith> certificates;
+    for (const auto& arrival : delivery) {
         lots.push_back(arrival.delivered);
+        certificates.push_back(arrival.certificate);
+    }
     auto ids = LotStore(*state.connection).take_in(change, lots);
     if (!ids)
         return change.refuse(ids.refusals());
+    const auto not_kept = tie_certificates(state, change, *ids, certificates);
+    if (!not_kept)
+        return change.refuse(not_kept.refusals());
+    const auto whole = write_deliveries(state, change, *coming, delivery, *ids, of);
+    if (!whole)
+        return change.refuse(whole.refusals());
+    const std::string told = fmt::format("{} taken in{}{}", codes, holds_in_words(delivery), whole->words);
+    change.journal_line().words =
+        is_one ? fmt::format("{} {}{}", codes, arrival_in_words(delivery.front(), ""), whole->words) : told;
+    change.journal_line().detail = detail + *not_kept;
     if (is_one)
         change.journal_line().about = record_of(ids->front());
-    for (std::size_t i = 0; i < ids->size() && !is_one; ++i) {
-        const Lot& lot = lots[i].lot;
-        const auto kg = fmt::format(": {} kg", fixed(to_kilograms(lot.received).value(), 1));
-        change.also(
-            state.journal_line("take_in", Subject("lot " + lot.code, record_of((*ids)[i])),
-                               fmt::format("Lot {} {}", lot.code, arrival_in_words(delivery[i], kg))));
-    }
+    else
+        tell_each(state, change, delivery, *ids);
     change.commit();
-    return Told{told, Touched::nothing, fmt::format("Undo: withdraw {}", codes), {WithdrawLots{*ids}}};
-}
-
-Result<CertificateFile> read_file(State& state, const std::string& path, const LotDraft& defaults) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream bytes;
-    if (file)
-        bytes << file.rdbuf();
-    if (!file || file.bad()) {
-        return Refusal{"Certificate file",
-                       fmt::format("\"{}\" cannot be read: {}", path, std::strerror(errno)),
-                       "Check the name and that the file is there"};
-    }
-    const std::string delivered_on =
-        defaults.delivered_on.empty() ? iso(state.today()) : defaults.delivered_on;
-    auto read = read_certificates(bytes.str(), {defaults.mill, defaults.flour, defaults.place, delivered_on});
-    if (read)
-        state.intake.file_notes = read->notes;
-    return read;
+    Intents undoing{WithdrawLots{*ids}};
+    undoing.insert(undoing.end(), whole->putting_back.begin(), whole->putting_back.end());
+    return Told{told + *not_kept, Touched::nothing, fmt::format("Undo: withdraw {}", codes),
+                std::move(undoing)};
 }
 
 } // namespace
@@ -204,31 +204,26 @@ Result<CertificateFile> read_file(State& state, const std::string& path, const L
 Result<Told> carry_out(State& state, const TakeIn& intent) {
     if (intent.lots.empty())
         return Refusal{"Delivery", "has no lot", "Enter the first lot of the delivery"};
-    const auto delivery = accept_all(state, intent);
-    if (!delivery)
-        return delivery.refusals();
-    auto told = take_in_all(state, *delivery, door_in_detail(*delivery));
+    auto lots = intent.lots;
+    std::vector<LotDraft*> drafts;
+    for (auto& lot : lots)
+        drafts.push_back(&lot);
+    const auto no_lot = add_pallets(intent.pallets, drafts);
+    const auto delivery = accept_all(state, lots, intent.door);
+    if (!delivery || !no_lot.empty()) {
+        auto refusals = delivery ? Refusals{} : delivery.refusals();
+        append(refusals, no_lot);
+        append(refusals, faults_of(state, intent.delivery));
+        return refusals;
+    }
+    auto told = take_in_all(state, *delivery, door_in_detail(*delivery), intent.delivery);
     if (told)
         ++state.intake.taken_in;
     return told;
 }
 
-Result<Told> carry_out(State& state, const ReadCertificateFile& intent) {
-    const auto file = read_file(state, intent.path, intent.defaults);
-    if (!file)
-        return file.refusals();
-    if (!file->refused.empty())
-        return with_line_numbers(file->refused);
-    state.intake.read_drafts.clear();
-    for (const auto& line : file->lines)
-        state.intake.read_drafts.push_back(line.draft);
-    ++state.intake.reading;
-    return Told{fmt::format("{} lots read from {}; nothing is taken in yet", state.intake.read_drafts.size(),
-                            intent.path)};
-}
-
 Result<Told> carry_out(State& state, const TakeInFile& intent) {
-    auto file = read_file(state, intent.path, intent.defaults);
+    auto file = read_our_file(state, intent.path, intent.defaults);
     if (!file)
         return file.refusals();
     std::vector<std::string> codes;
@@ -237,8 +232,13 @@ Result<Told> carry_out(State& state, const TakeInFile& intent) {
     const auto door = accept(intent.door, door_questions(state.book), codes);
     if (!door)
         return door.refusals();
-    for (auto& line : file->lines)
+    std::vector<LotDraft*> drafts;
+    for (auto& line : file->lines) {
         line.draft.accept_reason = intent.defaults.accept_reason;
+        drafts.push_back(&line.draft);
+    }
+    if (auto refusals = add_pallets(intent.pallets, drafts); !refusals.empty())
+        return refusals;
     const bool leaves_out = intent.faulty_lines == FaultyLines::leave_out;
     const auto context = intake_context(state.book, state.today());
     const auto lots = accept_certificates(
@@ -249,47 +249,25 @@ Result<Told> carry_out(State& state, const TakeInFile& intent) {
     if (lots.lots.empty())
         return Refusal{"Certificate file", "has no line with a lot", "Check the file"};
     std::vector<Arrival> delivery;
-    for (const auto& [line, lot] : lots.lots)
-        delivery.push_back(
-            {delivered(state, lot, *door), doubts_in_words(lot, context, intent.defaults.accept_reason)});
+    std::vector<RefusedLine> refused;
+    std::map<std::string, std::string> seen; // pallets
+    auto at = file->lines.begin();
+    for (const auto& [number, lot] : lots.lots) {
+        at = std::find_if(at, file->lines.end(),
+                          [&, &wanted = number](const auto& l) { return l.line == wanted; });
+        if (const auto why = why_not_these(state, at->draft, seen); !why.empty())
+            refused.push_back({number, why});
+        delivery.push_back(arrival(state, lot, *door, at->draft, context));
+    }
+    if (!refused.empty())
+        return with_line_numbers(refused);
     const auto door_words = door_in_detail(delivery);
+    auto of = intent.delivery;
+    if (!lots.refused.empty())
+        of.rest = Rest::follows; // the lines left out are mended and taken in later
     return take_in_all(
         state, delivery,
-        fmt::format("taken in from {}{}{}", intent.path, door_words.empty() ? "" : "\n", door_words));
-}
-
-Result<Told> carry_out(State& state, const WithdrawLots& intent) {
-    Change change = state.change("withdraw_lots", "delivery", "");
-    std::string codes;
-    Refusals refusals;
-    for (const LotId id : intent.lots) {
-        const Lot* lot = state.book.lot(id);
-        if (!lot)
-            continue;
-        codes += (codes.empty() ? "" : ", ") + lot->code;
-        for (const Movement* m : state.book.movements_of(id)) {
-            if (m->kind != MovementKind::receipt || m->counters)
-                continue;
-            const auto counter =
-                countering(*m, state.setup.person, state.setup.clock.now(), "taken in by mistake");
-            const auto written = MovementStore(*state.connection).append(change, counter);
-            if (!written)
-                append(refusals, written.refusals());
-        }
-        const auto state_now =
-            LotStore(*state.connection).set_state(change, id, LotState::rejected, "taken in by mistake");
-        if (!state_now)
-            append(refusals, state_now.refusals());
-        change.also(state.journal_line("withdraw_lots", subject_of(*lot),
-                                       fmt::format("Lot {} withdrawn", lot->code)));
-    }
-    if (codes.empty())
-        return change.refuse(Refusal{"Lot", "is not in the book", ""});
-    if (!refusals.empty())
-        return change.refuse(refusals);
-    change.journal_line().words = fmt::format("{} withdrawn: taken in by mistake", codes);
-    change.commit();
-    return Told{change.journal_line().words};
+        fmt::format("taken in from {}{}{}", intent.path, door_words.empty() ? "" : "\n", door_words), of);
 }
 
 } // namespace mellowbin::app

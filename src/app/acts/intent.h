@@ -49,6 +49,7 @@ enum class Touched : unsigned {
     past_journal = 64,
     found = 128,         ///< by a search: what a person may choose from
     plant_records = 256, ///< the plant's records, as they are listed
+    mill_record = 512,
 };
 constexpr Touched operator|(Touched a, Touched b) {
     return static_cast<Touched>(static_cast<unsigned>(a) | static_cast<unsigned>(b));

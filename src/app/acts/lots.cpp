@@ -2,7 +2,10 @@
 
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/models/lot_results.h"
 #include "core/lot_words.h"
+#include "core/typed_text.h"
+#include "db/concession_store.h"
 #include "db/lot_store.h"
 
 #include <fmt/format.h>
@@ -30,18 +33,69 @@ Result<Told> judge(State& state, LotId id, LotState to, const std::string& reaso
                 undoing.empty() ? "" : fmt::format("Undo: {} lot {}", undo, lot->code), std::move(undoing)};
 }
 
+/// A lot that fails its specification is not released without a word.
+std::optional<Refusal> silent_release(const State& state, const Lot& lot, const std::string& reason) {
+    const auto failing = failing_results(state.book, lot);
+    if (failing.empty() || !trimmed(reason).empty() || lot.state != LotState::awaiting_judgement)
+        return {};
+    return Refusal{
+        "Reason",
+        fmt::format("is empty, and lot {} is out of specification: {}", lot.code, failing_as_text(failing)),
+        "Say why it is released all the same, or release it with a concession"};
+}
+
+/// What was held takes a reason: what is conceded is one.
+Result<Told> release(State& state, const Lot& lot, const std::string& reason,
+                     const std::optional<Concession>& concession) {
+    std::string why(trimmed(reason));
+    if (why.empty() && concession)
+        why = fmt::format("with a concession by {}", concession->by);
+    auto words = fmt::format("Lot {} released", lot.code);
+    if (concession)
+        words += fmt::format(" with a concession by {} {}", concession->by,
+                             in_words(*concession, state.book.products));
+    else if (!why.empty())
+        words += ": " + why;
+    Change change = state.change("release_lot", subject_of(lot), words);
+    const auto now = LotStore(*state.connection).set_state(change, lot.id, LotState::released, why);
+    if (!now)
+        return change.refuse(now.refusals());
+    if (concession)
+        ConcessionStore(*state.connection).set(change, lot.id, concession);
+    change.commit();
+    return Told{words,
+                Touched::nothing,
+                fmt::format("Undo: hold lot {}", lot.code),
+                {HoldLot{lot.id, "release taken back"}}};
+}
+
 } // namespace
 
 Result<Told> carry_out(State& state, const ReleaseLot& intent) {
-    return judge(state, intent.lot, LotState::released, intent.reason, "release_lot",
-                 {HoldLot{intent.lot, "release taken back"}}, "hold");
+    const Lot* lot = state.book.lot(intent.lot);
+    if (!lot)
+        return unknown_lot();
+    std::optional<Concession> concession;
+    if (intent.concession) {
+        auto accepted = accept(*intent.concession, {state.today(), state.book.products, state.setup.person});
+        if (!accepted)
+            return accepted.refusals();
+        concession = *std::move(accepted);
+    } else if (auto why = silent_release(state, *lot, intent.reason)) {
+        return *why;
+    }
+    return release(state, *lot, intent.reason, concession);
 }
 
 Result<Told> carry_out(State& state, const HoldLot& intent) {
     const Lot* lot = state.book.lot(intent.lot);
     const bool was_released = lot && lot->state == LotState::released;
-    return judge(state, intent.lot, LotState::held, intent.reason, "hold_lot",
-                 was_released ? Intents{ReleaseLot{intent.lot, "hold taken back"}} : Intents{}, "release");
+    Intents undoing;
+    if (was_released && lot->concession)
+        undoing.emplace_back(TakeBackHold{intent.lot, *lot->concession});
+    else if (was_released)
+        undoing.emplace_back(ReleaseLot{intent.lot, "hold taken back"});
+    return judge(state, intent.lot, LotState::held, intent.reason, "hold_lot", std::move(undoing), "release");
 }
 
 Result<Told> carry_out(State& state, const RejectLot& intent) {

@@ -9,9 +9,11 @@
 /// Quality's word on a lot.
 namespace mellowbin::app {
 
+/// One that fails its specification takes a reason or a concession, as one that was held does.
 struct ReleaseLot {
     LotId lot;
-    std::string reason; ///< needed for a lot that was held
+    std::string reason;
+    std::optional<ConcessionDraft> concession = {}; ///< nothing: for all dough
 };
 struct HoldLot {
     LotId lot;
@@ -20,6 +22,28 @@ struct HoldLot {
 struct RejectLot {
     LotId lot;
     std::string reason;
+};
+/// The counter-entry of a hold that ended a concession: released again, and it holds again.
+struct TakeBackHold {
+    LotId lot;
+    Concession before;
+};
+
+/// A released lot is judged anew: from now on it goes into dough under this concession alone, wider or
+/// narrower than before.
+struct ConcedeLot {
+    LotId lot;
+    ConcessionDraft concession;
+};
+/// The same without any: it goes into all dough.
+struct EndConcession {
+    LotId lot;
+    std::string reason;
+};
+/// The counter-entry of these two: what held before holds again.
+struct RestoreConcession {
+    LotId lot;
+    std::optional<Concession> before;
 };
 
 /// The lot may be used beyond the day its supplier printed.
@@ -37,6 +61,10 @@ struct TakeBackExtension {
 Result<Told> carry_out(State& state, const ReleaseLot& act);
 Result<Told> carry_out(State& state, const HoldLot& act);
 Result<Told> carry_out(State& state, const RejectLot& act);
+Result<Told> carry_out(State& state, const TakeBackHold& act);
+Result<Told> carry_out(State& state, const ConcedeLot& act);
+Result<Told> carry_out(State& state, const EndConcession& act);
+Result<Told> carry_out(State& state, const RestoreConcession& act);
 Result<Told> carry_out(State& state, const ExtendBestBefore& act);
 Result<Told> carry_out(State& state, const TakeBackExtension& act);
 

@@ -1,8 +1,8 @@
 #include "app/acts/scans.h"
 
 #include "app/acts/intent.h"
+#include "app/acts/scan_reading.h"
 #include "app/acts/state.h"
-#include "app/book/scanner.h"
 #include "app/models/run_card.h"
 #include "core/typed_text.h"
 #include "db/scan_store.h"
@@ -58,33 +58,33 @@ Result<Told> carry_out(State& state, const ScanBag& intent) {
     const RunCard& made = **card;
     if (made.is_finished)
         return Refusal{"Batch", "all batches of this run are mixed", "Choose the next run"};
-    const auto scanned = exchange::read_scan(intent.scan, scanner_setup(state.book.settings));
+    const auto scanned = read_bytes(state.book.settings, intent.scan);
     if (!scanned)
         return scanned.refusals();
-    const auto lot_number = exchange::lot_number_in(intent.scan, scanner_setup(state.book.settings));
-    if (!lot_number)
+    const auto& lot_number = scanned->lot;
+    if (lot_number.empty())
         return Refusal{"Bag",
                        fmt::format("\"{}\" was read, in which there is no lot number", excerpt(intent.scan)),
                        "Scan the label with the lot, or type the lot number"};
-    const auto doubt = exchange::separator_doubt(scanned->elements);
+    const auto& doubt = scanned->doubt;
     if (doubt && !flour_of(made, doubt->as_read) && flour_of(made, doubt->otherwise))
         return Refusal{"Bag",
                        fmt::format("\"{}\" was read: lot {} and the separator behind it lost?",
                                    doubt->as_read, doubt->otherwise),
                        "Type the lot number as it is printed, and have the scanner set to send separators"};
-    const auto* flour = flour_of(made, *lot_number);
+    const auto* flour = flour_of(made, lot_number);
     const Run& run = made.input.run;
     const auto where = fmt::format("Run {}, batch {}", run.code, made.batch);
-    const auto wrong = wrong_bag(made, *lot_number);
+    const auto wrong = wrong_bag(made, lot_number);
     Change change =
         state.change("scan_bag", subject_of(run),
                      flour ? fmt::format("{}: a bag of lot {} was scanned", where, flour->code)
-                           : fmt::format("{}: a wrong bag was scanned, lot {}", where, excerpt(*lot_number)));
+                           : fmt::format("{}: a wrong bag was scanned, lot {}", where, excerpt(lot_number)));
     change.journal_line().detail = "scanned: " + excerpt(intent.scan);
     BagScan scan;
     scan.run = run.id;
     scan.batch = made.batch;
-    scan.code = *lot_number;
+    scan.code = lot_number;
     if (flour)
         scan.lot = flour->lot;
     ScanStore(*state.connection).log(change, scan);

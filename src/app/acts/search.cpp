@@ -1,12 +1,14 @@
 #include "app/acts/intent.h"
 #include "app/acts/looking.h"
+#include "app/acts/scan_reading.h"
 #include "app/acts/state.h"
 #include "app/book/clock_words.h"
-#include "app/book/scanner.h"
+#include "app/models/lot_standing.h"
 #include "core/decimal.h"
-#include "core/lot_words.h"
 #include "core/typed_text.h"
+#include "db/delivery_store.h"
 #include "db/lot_store.h"
+#include "db/past_store.h"
 #include "db/run_store.h"
 
 #include <fmt/format.h>
@@ -23,8 +25,12 @@ constexpr int most_offered = 8; // of lots; a person reads them in one look
 std::string details_of(const State& state, const Lot& lot) {
     const Mill* mill = state.book.mill(lot.mill);
     const Flour* flour = state.book.flour(lot.flour);
-    auto words =
-        fmt::format("{}, {}, {}", mill ? mill->name : "?", flour ? flour->name : "?", in_words(lot.state));
+    auto standing = standing_of(state.book, lot, state.today());
+    if (lot.state == LotState::rejected && standing.words.empty() &&
+        PastStore(*state.connection).went_back(lot.id))
+        standing.words = returned_to_the_mill;
+    auto words = fmt::format("{}, {}, {}", mill ? mill->name : "?", flour ? flour->name : "?",
+                             in_words(lot.state, standing));
     const bool is_gone = lot.state == LotState::used_up || lot.state == LotState::rejected;
     const Day since = plant_day(state.setup.clock, lot.state_at);
     if (is_gone)
@@ -59,6 +65,12 @@ Found called(const State& state, const std::string& words) {
     return all;
 }
 
+/// What is called so once a separator is put back that a scanner lost.
+Found parted(const State& state, const std::string& scan) {
+    const auto read = read_bytes(state.book.settings, scan);
+    return read && read->doubt ? called(state, read->doubt->otherwise) : Found();
+}
+
 /// The next run of each product whose name has the words in it.
 void add_runs(const State& state, const std::string& words, Found& all) {
     std::set<ProductId> told;
@@ -83,6 +95,14 @@ Found with(const State& state, const std::string& words) {
     }
     add_runs(state, words, all);
     return all;
+}
+
+/// The SSCC in what was scanned or typed; empty: there is none.
+std::string pallet_in(const State& state, const std::string& words) {
+    const auto read = read_bytes(state.book.settings, words);
+    const auto sscc =
+        sscc_digits(read && read->scan.is_gs1() ? exchange::value_of(read->scan.elements, "00") : words);
+    return why_no_sscc(sscc) ? std::string() : sscc;
 }
 
 Told opened(State& state, LotId id) {
@@ -118,17 +138,28 @@ Result<Told> carry_out(State& state, const Search& intent) {
     state.found = state.overview.found = {};
     if (trimmed(intent.words).empty())
         return Told{""};
-    const auto words = exchange::lot_number_in(intent.words, scanner_setup(state.book.settings));
+    const auto sscc = pallet_in(state, intent.words);
+    if (const auto came = DeliveryStore(*state.connection).pallet(sscc))
+        return opened(state, came->lot);
+    const auto words = lot_in(state.book.settings, intent.words);
+    if (!words && !sscc.empty())
+        return Refusal{"Search", fmt::format("no pallet of the book is {}", sscc_in_words(sscc)),
+                       "Scan the label with the lot"};
     if (!words)
         return words.refusals();
     auto all = called(state, *words);
+    const bool is_lost = all.all.empty() && !(all = parted(state, intent.words)).all.empty();
     if (all.all.empty())
         all = with(state, *words);
     if (all.all.empty())
         return Refusal{"Search", fmt::format("nothing is called \"{}\"", *words),
                        "Try a lot number, a mill, a product or a run"};
-    if (all.all.size() == 1)
-        return opened(state, all.all.front());
+    if (all.all.size() == 1) {
+        auto told = opened(state, all.all.front());
+        if (is_lost)
+            told.words += "; the scanner lost the separator behind its number, see Scanner on Settings";
+        return told;
+    }
     state.found = std::move(all);
     return Told{"", Touched::found};
 }

@@ -5,7 +5,7 @@
 #include "app/book/settings.h"
 #include "core/typed_text.h"
 #include "db/limit_store.h"
-#include "exchange/application_identifier.h"
+#include "exchange/test_scan.h"
 
 #include <date/tz.h>
 #include <fmt/format.h>
@@ -22,11 +22,6 @@ bool is_time_zone(const std::string& name) {
     } catch (const std::runtime_error&) {
         return false;
     }
-}
-
-/// What no lot number has; or the four signs that scanners write for the separator.
-bool may_part_elements(const std::string& sent) {
-    return sent.empty() || sent == "<GS>" || (sent.size() <= 4 && !exchange::is_of_set_82(sent));
 }
 
 /// As it is told on one line.
@@ -47,7 +42,7 @@ Result<std::string> accepted_choice(std::string_view key, std::string_view typed
     if (value && key == "time_zone" && !is_time_zone(*value))
         return Refusal{std::string(setting->label), fmt::format("\"{}\" is not in the zone tables", *value),
                        "Enter a name such as Europe/Lisbon"};
-    if (value && key == "scanner_separator" && !may_part_elements(*value))
+    if (value && key == "scanner_separator" && !value->empty() && !exchange::may_part_elements(*value))
         return Refusal{
             std::string(setting->label),
             fmt::format("\"{}\" was read, which a lot number may have", excerpt(*value)),

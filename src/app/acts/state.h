@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/acts/notice.h"
+#include "app/acts/scan_memory.h"
 #include "app/book/station.h"
 #include "app/models/intake.h"
 #include "app/models/looked_at.h"
@@ -39,8 +40,13 @@ struct State : Station, LookedAt {
     std::uint64_t batches_logged = 0; ///< what was accepted on the Mixer screen
     std::uint64_t bakes_logged = 0;
     std::uint64_t limits_changed = 0;
+    std::uint64_t precision_changed = 0;
+    std::uint64_t complaints_changed = 0;
+    std::uint64_t mill_words_changed = 0;
     PlantKept plant_kept;
     LogRead log_read; ///< the last logger's file
+    ScanMemory scanned;
+    ScannerHeard scanner; ///< what its test and its port say
 };
 
 } // namespace mellowbin::app

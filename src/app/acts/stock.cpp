@@ -182,7 +182,7 @@ Result<Told> carry_out(State& state, const CounterMovement& intent) {
         countering(*mistaken, state.setup.person, state.setup.clock.now(), intent.reason);
     return write(state, *lot, counter, "counter_movement",
                  fmt::format("{} of lot {} ({}) taken back{}", kg(mistaken->mass), lot->code,
-                             key_of(mistaken->kind), intent.reason.empty() ? "" : ": " + intent.reason),
+                             in_words(mistaken->kind), intent.reason.empty() ? "" : ": " + intent.reason),
                  "");
 }
 

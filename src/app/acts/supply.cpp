@@ -1,10 +1,12 @@
 #include "app/acts/supply.h"
 
 #include "app/acts/assignments.h"
+#include "app/acts/came.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
 #include "app/book/fields.h"
 #include "app/plan/reserved.h"
+#include "core/delivery.h"
 #include "core/lot_words.h"
 #include "db/run_store.h"
 #include "db/supply_store.h"
@@ -38,9 +40,10 @@ std::optional<ExpectedDelivery> read_delivery(const State& state, const ExpectDe
              fmt::format("{} was read, which is after the arrival, {}", iso(*milled), iso(*arrives)),
              "Correct one of the two days"});
     }
+    const auto order = read_order(typed.order, refusals);
     if (!refusals.empty())
         return {};
-    return ExpectedDelivery{{}, "", mill->id, flour->id, *mass, *arrives, *milled, false};
+    return ExpectedDelivery{{}, "", mill->id, flour->id, *mass, *arrives, *milled, false, order};
 }
 
 Result<Told> expect_again(State& state, ExpectedId id) {
@@ -71,60 +74,6 @@ Refusals why_not_as(const Book& book, const ExpectedDelivery& delivery, LotId id
         refusals.push_back({"Lot", fmt::format("{} is {}", lot->code, in_words(lot->state)),
                             "Choose a lot that flour is left of, or call the delivery off"});
     return refusals;
-}
-
-std::vector<RunId> promised_runs(const Book& book, ExpectedId delivery) {
-    std::vector<RunId> runs;
-    for (const auto& run : book.runs) // by day: the earlier run comes first where the lot does not reach
-        for (const auto& p : book.promises)
-            if (p.run == run.id && p.delivery == delivery)
-                runs.push_back(run.id);
-    return runs;
-}
-
-/// What the runs have when the flour promised to them is the lot's, as far as that reaches.
-struct Arrived {
-    RestoreAssignments plan;
-    Grams missing; ///< promised, and more than the lot has
-};
-Arrived arrived(const Book& book, const ExpectedDelivery& delivery, const Lot& lot,
-                const std::vector<RunId>& runs) {
-    Arrived result{as_they_stand(book, runs), {}};
-    auto& plan = result.plan;
-    Grams free = free_of(book, lot.id);
-    for (const RunId run : runs) {
-        const auto promise = std::find_if(plan.promises.begin(), plan.promises.end(), [&](const Promise& p) {
-            return p.run == run && p.delivery == delivery.id;
-        });
-        const Grams mass = std::min(promise->mass, free);
-        free = free - mass;
-        result.missing += promise->mass - mass;
-        const auto same = std::find_if(plan.assignments.begin(), plan.assignments.end(),
-                                       [&](const Assignment& a) { return a.run == run && a.lot == lot.id; });
-        if (mass > Grams{0} && same != plan.assignments.end())
-            same->mass += mass;
-        else if (mass > Grams{0})
-            plan.assignments.push_back(
-                {run, lot.id, mass, false,
-                 fmt::format("{} came as this lot. {}", delivery.code, promise->reason)});
-        plan.promises.erase(promise);
-    }
-    return result;
-}
-
-std::string end_in_words(const ExpectedDelivery& delivery, const Lot* lot, const std::string& reason,
-                         std::size_t runs, Grams missing) {
-    std::string words = lot ? fmt::format("Delivery {} came as lot {}", delivery.code, lot->code)
-                            : fmt::format("Delivery {} called off: {}", delivery.code, reason);
-    if (runs == 0)
-        return words;
-    const auto of_runs = fmt::format("{} {}", runs, runs == 1 ? "run" : "runs");
-    if (!lot)
-        return words + fmt::format("; {} counted on it: plan again", of_runs);
-    words += fmt::format("; it goes to the {} that counted on it", of_runs);
-    if (missing > Grams{0})
-        words += fmt::format(", {} short: plan again", kg_words(missing));
-    return words;
 }
 
 std::set<RunId> runs_with(const Book& book, LotId lot) {
@@ -226,8 +175,10 @@ Result<Told> carry_out(State& state, const EndExpectation& intent) {
     }
     const auto runs = promised_runs(state.book, delivery->id);
     auto before = as_they_stand(state.book, runs);
-    const auto after = lot ? arrived(state.book, *delivery, *lot, runs) : Arrived{before, {}};
-    const auto words = end_in_words(*delivery, lot, intent.reason, runs.size(), after.missing);
+    const auto after = lot ? arrived(state.book, *delivery, {{lot->id, free_of(state.book, lot->id)}}, runs)
+                           : Arrived{before, {}};
+    const auto words = lot ? came_in_words(*delivery, "lot " + lot->code, runs.size(), after.missing)
+                           : called_off_in_words(*delivery, intent.reason, runs.size());
     Change change = state.change("end_expectation", subject_of(*delivery), words);
     if (const auto done = SupplyStore(*state.connection).end(change, delivery->id); !done)
         return change.refuse(done.refusals());

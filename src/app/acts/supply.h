@@ -13,9 +13,10 @@ struct ExpectDelivery {
     std::string mill;  ///< name
     std::string flour; ///< name
     std::string kg;
-    std::string arrives;   ///< ISO day
-    std::string milled;    ///< ISO day; empty: not known
-    ExpectedId again = {}; ///< one that ended: it is expected again as it stood, and nothing else is read
+    std::string arrives;    ///< ISO day
+    std::string milled;     ///< ISO day; empty: not known
+    ExpectedId again = {};  ///< one that ended: it is expected again as it stood, and nothing else is read
+    std::string order = {}; ///< number of the order, as a label may say it; may be empty
 };
 /// It came or was called off. With a lot, what plans had from it goes to that lot, as far as it reaches.
 struct EndExpectation {

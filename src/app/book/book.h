@@ -4,9 +4,11 @@
 #include "core/batch.h"
 #include "core/climate.h"
 #include "core/lot.h"
+#include "core/mill_word.h"
 #include "core/plant.h"
 #include "core/retest.h"
 #include "core/stock.h"
+#include "core/test_precision.h"
 #include "db/climate_day_store.h"
 #include "db/connection.h"
 #include "db/journal_store.h"
@@ -70,7 +72,9 @@ struct Book {
     std::vector<KeepingRecord> keeping;   ///< withdrawn ones too
     std::vector<LimitRow> limits;
     std::vector<Market> markets;
+    std::vector<MillWord> mill_words; ///< what those on mills' certificates mean, in the order it was learned
     std::vector<Setting> settings;
+    std::vector<TestPrecision> precision; ///< of results, the plant's own rows
     StockBook stock;
 
     static Book read(Connection& connection, Day today);

@@ -39,7 +39,7 @@ Changes Book::follow(Connection& connection) {
 void Book::follow_records(Connection& connection, const Changes& changes) {
     using Kind = RecordKind;
     if (has_any(changes, {Kind::mill, Kind::flour, Kind::place, Kind::line, Kind::product, Kind::limit,
-                          Kind::propionate_limit, Kind::setting}))
+                          Kind::propionate_limit, Kind::setting, Kind::test_precision}))
         read_plant(connection);
     if (has_any(changes, {Kind::delivery, Kind::reservation}))
         read_supply(connection);

@@ -4,6 +4,7 @@
 #include "db/climate_store.h"
 #include "db/limit_store.h"
 #include "db/lot_store.h"
+#include "db/mill_word_store.h"
 #include "db/movement_store.h"
 #include "db/plant_store.h"
 #include "db/propionate_store.h"
@@ -11,6 +12,7 @@
 #include "db/run_store.h"
 #include "db/scan_store.h"
 #include "db/supply_store.h"
+#include "db/test_precision_store.h"
 
 #include <tuple>
 
@@ -58,6 +60,8 @@ void Book::read_plant(Connection& connection) {
     markets = LimitStore(connection).markets();
     propionates = PropionateStore(connection).rows();
     settings = SettingsStore(connection).all();
+    precision = TestPrecisionStore(connection).rows();
+    mill_words = MillWordStore(connection).holding();
 }
 
 void Book::read_supply(Connection& connection) {

@@ -28,6 +28,12 @@ std::vector<std::string> door_questions(const Book& book) {
     return questions;
 }
 
+double delivery_tolerance(const Book& book) {
+    return Choices(book.settings).number("delivery_tolerance_pct");
+}
+
+int match_days(const Book& book) { return static_cast<int>(Choices(book.settings).number("match_days")); }
+
 IntakeContext intake_context(const Book& book, Day today) {
     return {today, book.mills, book.flours, book.places, house_units(book.settings), warm_from(book)};
 }

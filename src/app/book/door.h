@@ -16,6 +16,10 @@ inline constexpr std::string_view temperature_limit = "[temperature]";
 std::vector<std::string> usual_door_checks();
 /// The checks at the door, in the order they are asked; a "yes" is well.
 std::vector<std::string> door_questions(const Book& book);
+/// What the weights of a delivery may differ by, %.
+double delivery_tolerance(const Book& book);
+/// Within how many days of its own an expected delivery is offered.
+int match_days(const Book& book);
 /// What a lot's draft is checked against today.
 IntakeContext intake_context(const Book& book, Day today);
 

@@ -48,9 +48,33 @@ constexpr std::array fixed_table{
         "A lot whose flour comes so warm or warmer is taken in only with a reason: warm flour sweats "
         "where it cools, and ages faster. Common practice, no source."},
     SettingTraits{
+        "mill_testing", "Own tests of a mill's lots", "no plan", "", choice, 0, 0,
+        "Which lots Intake and a lot's sheet say are to be tested by your own laboratory: every lot; "
+        "by the switching rules of ISO 2859-1 (from memory: normal, tightened, reduced); or one lot in "
+        "so many once ten in a row were inside. Advice: it releases nothing, and quality may test any "
+        "lot. A choice.",
+        "no plan|every lot|switching rules|one lot in so many"},
+    SettingTraits{"mill_testing_one_in", "One lot is tested in", "4", "lots", number, 2, 100,
+                  "Where not every lot is tested; which one is drawn by its number. A choice."},
+    SettingTraits{
+        "delivery_tolerance_pct", "Weight of a delivery off its note", "0.5", "%", number, 0, 20,
+        "What lots, note, scale and order may differ by; more asks for a reason before the lots are "
+        "taken in. Common practice, no source."},
+    SettingTraits{"match_days", "Days an expected delivery is offered for", "7", "days", number, 0, 92,
+                  "On Intake a delivery is offered that was to come so many days before or after the day it "
+                  "came, or fewer. A choice."},
+    SettingTraits{
         "scanner_separator", "Scanner's separator", "", "", words, 0, 0,
         "What your scanners send in place of the group separator of a GS1 label: ~, | or <GS>. Empty: "
         "the separator itself, which a scanner that types sends as Ctrl+]."},
+    SettingTraits{"scanner_gap", "Longest gap between a scanner's keys", "35", "ms", number, 5, 200,
+                  "Keys that come so soon behind each other are a scanner's and are kept out of fields; what "
+                  "a person types comes up so much later. From memory."},
+    SettingTraits{"scanner_port", "Scanner's port", "", "", words, 0, 0,
+                  "The serial port of a scanner that does not type, such as /dev/ttyACM0 or, the same after "
+                  "each plugging in, a path below /dev/serial/by-id. Empty: none."},
+    SettingTraits{"scanner_port_speed", "Speed of the scanner's port", "9600", "baud", choice, 0, 0,
+                  "As the scanner is set; over USB any will do.", "9600|19200|38400|57600|115200"},
     SettingTraits{"solution_hours", "A stock solution keeps for", "24", "h", number, 1, 168,
                   "Ascorbic acid in water is made fresh each day, dark and without metal: from memory."},
     SettingTraits{

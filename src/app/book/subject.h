@@ -33,4 +33,8 @@ inline Subject subject_of(const ExpectedDelivery& delivery) {
     return {"delivery " + delivery.code, record_of(delivery.id)};
 }
 
+inline Subject subject_of(BegunId id) {
+    return {"begun delivery " + std::to_string(id.number()), record_of(id)};
+}
+
 } // namespace mellowbin::app

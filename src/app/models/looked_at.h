@@ -1,6 +1,9 @@
 #pragma once
 
+#include "app/book/certificate_at_hand.h"
 #include "app/models/found.h"
+#include "app/models/mill_record.h"
+#include "app/models/own_tests.h"
 #include "app/plan/what_if.h"
 #include "app/plan/work.h"
 #include "core/day.h"
@@ -20,11 +23,14 @@ struct LookedAt {
     std::optional<Day> as_of; ///< readiness as of this day
     Day plan_from;
     int plan_days = 7;
-    std::optional<RunId> levers_of;        ///< the run whose levers are shown
-    std::optional<RunId> cures_of;         ///< the run whose sheet is open on Plan
-    std::optional<PastLotQuery> past_lots; ///< none: the lots of the past are not shown
-    std::int64_t journal_before = 0;       ///< the page of lines before that one; 0: the newest
+    std::optional<RunId> levers_of;             ///< the run whose levers are shown
+    std::optional<RunId> cures_of;              ///< the run whose sheet is open on Plan
+    std::optional<PastLotQuery> past_lots;      ///< none: the lots of the past are not shown
+    std::optional<MillRecordQuery> mill_record; ///< none: no mill's record is shown
+    std::optional<LotToCome> lot_to_come;       ///< the lot on Intake that was asked about last
+    std::int64_t journal_before = 0;            ///< the page of lines before that one; 0: the newest
     PlanWork plan_work;
+    CertificateAtHand certificate;         ///< read, and not kept yet
     std::vector<Supposition> suppositions; ///< in the order they were made
 };
 

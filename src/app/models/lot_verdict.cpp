@@ -111,13 +111,24 @@ std::string door_against(const LotSheet& sheet) {
     return words;
 }
 
+/// Which of the plant's own results are not the mill's, beyond chance and aging.
+std::string contradictions(const LotSheet& sheet, Day today) {
+    std::string words;
+    for (const auto& row : sheet.agreements)
+        if (row.verdict == ComparedResult::Verdict::contradicts && !row.aging_explains)
+            add(words, fmt::format("Our own {} of {} contradicts the certificate.",
+                                   name_in_a_sentence(row.property), day_near(row.taken_on, today)));
+    return words;
+}
+
 /// What was found of it, for the person who judges it.
-std::string findings_of(const LotSheet& sheet, const Results& results) {
+std::string findings_of(const LotSheet& sheet, const Results& results, Day today) {
     std::string words = results.failing;
     if (words.empty() && results.are_any)
         words = "What was measured is inside the specification.";
     if (!results.not_known.empty())
         add(words, fmt::format("Not reported: {}.", results.not_known));
+    add(words, contradictions(sheet, today));
     add(words, door_against(sheet));
     return words;
 }
@@ -128,6 +139,20 @@ std::string reason_of(const LotSheet& sheet) {
     return fmt::format("{}{}{}.", sheet.state_by, sheet.state_by.empty() ? "" : ": ", sheet.state_reason);
 }
 
+LotVerdict of_conceded(const LotSheet& sheet, const Results& results, Day today) {
+    const auto& conceded = *sheet.concession;
+    auto words = fmt::format("{} concedes for {}: {}.", conceded.by, conceded.products, conceded.deviation);
+    if (sheet.row.standing.is_on_hold)
+        return {Weight::against, fmt::format("Concession ended on {}", day_near(conceded.until, today)),
+                "It stands as on hold: nothing of it goes into dough until quality judges it anew. " + words,
+                Follows::judge_anew};
+    add(words, results.failing);
+    if (sheet.row.readiness == Readiness::past_best)
+        add(words, "By the estimate it is past its best.");
+    return {Weight::mind, fmt::format("Released with a concession until {}", day_near(conceded.until, today)),
+            words, Follows::nothing};
+}
+
 LotVerdict of_released(const LotSheet& sheet, const Results& results, Day today) {
     const auto& row = sheet.row;
     if (sheet.is_over && sheet.last_day)
@@ -136,6 +161,8 @@ LotVerdict of_released(const LotSheet& sheet, const Results& results, Day today)
                             sheet.last_day == sheet.best_before ? "Best before" : "Its last day",
                             day_near(*sheet.last_day, today)),
                 "It goes into no dough, unless quality says until when it may be used.", Follows::extend};
+    if (sheet.concession)
+        return of_conceded(sheet, results, today);
     if (row.readiness == Readiness::past_best)
         return {Weight::mind,
                 row.past_best_on
@@ -159,16 +186,19 @@ LotVerdict lot_verdict(const LotSheet& sheet, Day today) {
     LotVerdict verdict;
     switch (sheet.row.state) {
     case LotState::awaiting_judgement:
-        verdict = {Weight::mind, "In quarantine since " + since, findings_of(sheet, results),
+        verdict = {Weight::mind, "In quarantine since " + since, findings_of(sheet, results, today),
                    has_against ? Follows::hold : Follows::release};
         break;
     case LotState::held:
-        verdict = {Weight::against, "On hold since " + since, findings_of(sheet, results),
+        verdict = {Weight::against, "On hold since " + since, findings_of(sheet, results, today),
                    results.still_fail ? Follows::retest : Follows::release};
         break;
     case LotState::rejected:
         verdict = {Weight::against, "Rejected on " + since, results.failing,
                    sheet.row.stock_kg > 0 ? Follows::write_off : Follows::nothing};
+        if (const auto& standing = sheet.row.standing; standing.since)
+            verdict.words =
+                fmt::format("{} on {}", name_of(sheet.row.state, standing), day_near(*standing.since, today));
         break;
     case LotState::used_up:
         verdict = {Weight::well, "Used up on " + since, {}, Follows::nothing};

@@ -5,10 +5,15 @@
 #include "app/book/settings.h"
 #include "app/book/station.h"
 #include "app/models/aging_words.h"
+#include "app/models/deliveries.h"
+#include "app/models/lot_agreements.h"
 #include "app/models/lot_history.h"
+#include "app/models/lot_movements.h"
+#include "app/models/lot_results.h"
 #include "app/models/lot_verdict.h"
 #include "core/decimal.h"
 #include "core/door.h"
+#include "db/certificate_source_store.h"
 #include "dough/oxidant.h"
 
 #include <fmt/format.h>
@@ -59,37 +64,8 @@ LotRow row_of(const Station& s, const Lot& lot) {
     row.ready_on = outlook.turns.mature_from;
     row.past_best_on = outlook.turns.past_best_from;
     row.changed = s.changed_elsewhere(record_of(lot.id));
+    row.standing = standing_of(s.book, lot, s.today());
     return row;
-}
-
-std::string movement_in_words(const Book& book, const Movement& m) {
-    std::string words = fmt::format("{}: {} kg", key_of(m.kind), fixed(to_kilograms(m.mass).value(), 1));
-    if (m.from)
-        words += " from " + book.name(*m.from);
-    if (m.to)
-        words += (m.from ? " to " : " into ") + book.name(*m.to);
-    if (m.run)
-        words += " for run " + book.code_of(*m.run);
-    if (m.counters)
-        words += fmt::format(" (takes back no. {})", m.counters->number());
-    if (!m.note.empty())
-        words += " — " + m.note;
-    return words;
-}
-
-std::vector<MovementRow> movement_rows(const Station& s, LotId lot) {
-    const Book& book = s.book;
-    const auto movements = book.movements_of(lot);
-    std::vector<MovementRow> rows;
-    for (const Movement* m : movements) {
-        const bool is_countered = std::any_of(movements.begin(), movements.end(), [&](const Movement* other) {
-            return other->counters == m->id;
-        });
-        const bool can_counter = !is_countered && !m->counters && m->kind != MovementKind::receipt;
-        rows.push_back({m->id, s.setup.clock.in_words(m->at, s.today()), m->who, movement_in_words(book, *m),
-                        can_counter});
-    }
-    return rows;
 }
 
 /// What stands against the lot in a product of its flour; empty: nothing.
@@ -128,14 +104,9 @@ std::vector<CheckedWindow> windows_of(const Book& book, const Lot& lot) {
 
 /// Those that stand, the newest first.
 std::vector<JudgedRetest> judged_retests(const Book& book, const Lot& lot) {
-    auto standing = book.retests_of(lot.id);
-    std::erase_if(standing, [](const Retest* retest) { return retest->is_withdrawn; });
-    std::stable_sort(standing.begin(), standing.end(), [](const Retest* a, const Retest* b) {
-        return std::pair(a->taken_on, a->id) > std::pair(b->taken_on, b->id);
-    });
     const Flour* flour = book.flour(lot.flour);
     std::vector<JudgedRetest> judged;
-    for (const Retest* retest : standing) {
+    for (const Retest* retest : standing_retests(book, lot.id)) {
         auto& one = judged.emplace_back(
             JudgedRetest{retest->id,
                          retest->taken_on,
@@ -211,6 +182,12 @@ void tell_days_and_door(const Station& s, const Lot& lot, LotSheet& sheet) {
         sheet.delivered_words =
             fmt::format("The flour came at {}", house_units(s.book.settings).with_unit(*lot.delivered_at));
     sheet.door = door_of(lot);
+    const DeliveryStore deliveries(*s.connection);
+    if (const auto came = deliveries.of_lot(lot.id)) {
+        sheet.came_words = came_in_words(make_delivery_head(s, *deliveries.find(*came)));
+        sheet.came_with = came;
+        sheet.pallets = deliveries.pallets_of(lot.id);
+    }
 }
 
 std::vector<FlourOut> out_of(const Book& book, LotId lot) {
@@ -220,13 +197,31 @@ std::vector<FlourOut> out_of(const Book& book, LotId lot) {
     return out;
 }
 
-std::string state_in_words(const Lot& lot) {
-    return fmt::format("{}{}{} by {} on {}", name_of(lot.state), lot.state_reason.empty() ? "" : ": ",
-                       lot.state_reason, lot.state_by, iso(lot.state_at).substr(0, 10));
+/// Where it stands otherwise than its state says, that comes first.
+std::string state_in_words(const Lot& lot, const LotStanding& standing) {
+    return fmt::format(
+        "{}{}{}{}{} by {} on {}", standing.words.empty() ? std::string() : name_of(lot.state, standing),
+        standing.words.empty() ? "" : ". ", name_of(lot.state), lot.state_reason.empty() ? "" : ": ",
+        lot.state_reason, lot.state_by, iso(lot.state_at).substr(0, 10));
+}
+
+void tell_concession(const Station& s, const Lot& lot, LotSheet& sheet) {
+    for (const auto& product : s.book.products)
+        if (!product.is_retired && part_of(product, lot.flour))
+            sheet.products.push_back(product.name);
+    if (!lot.concession)
+        return;
+    const auto& conceded = *lot.concession;
+    sheet.concession = ConcessionShown{conceded.deviation,
+                                       conceded.by,
+                                       products_in_words(conceded, s.book.products),
+                                       conceded.until,
+                                       conceded.until < s.today(),
+                                       draft_of(conceded, s.book.products)};
 }
 
 void tell_state(const Station& s, const Lot& lot, LotSheet& sheet) {
-    sheet.state_words = state_in_words(lot);
+    sheet.state_words = state_in_words(lot, sheet.row.standing);
     sheet.state_since = plant_day(s.setup.clock, lot.state_at);
     sheet.state_reason = lot.state_reason;
     sheet.state_by = lot.state_by;
@@ -243,16 +238,33 @@ std::vector<CurveDay> curve_of(const aging::Estimate& estimate, const Lot& lot, 
     return curve;
 }
 
+/// The certificate it came with, as it was kept.
+void tell_source(const Station& s, const Lot& lot, LotSheet& sheet) {
+    const auto source = CertificateSourceStore(*s.connection).of(lot.id);
+    if (!source)
+        return;
+    sheet.certificate_file = source->name;
+    sheet.certificate_words =
+        fmt::format("{}{}{}, kept {} by {}", source->name, source->place.empty() ? "" : ", ", source->place,
+                    time_in_words(s.setup.clock, source->kept_at, s.today()), source->kept_by);
+}
+
 LotSheet sheet_of(const Station& s, const Lot& lot) {
     const auto& estimate = s.estimates.of(lot.id);
     const auto& outlook = s.estimates.outlook_today(lot.id);
     LotSheet sheet;
     sheet.row = row_of(s, lot);
+    sheet.mill = lot.mill;
+    sheet.own_test = own_test_advice(s, lot);
     tell_state(s, lot, sheet);
     sheet.certificate = lot.certificate;
+    tell_source(s, lot, sheet);
     sheet.windows = windows_of(s.book, lot);
     sheet.retests = judged_retests(s.book, lot);
     sheet.results = results_of(sheet);
+    sheet.failing = failing_results(s.book, lot);
+    sheet.agreements = lot_agreements(s, lot);
+    tell_concession(s, lot, sheet);
     tell_days_and_door(s, lot, sheet);
     sheet.out = out_of(s.book, lot.id);
     sheet.fits = fits_of(s.book, lot);

@@ -2,10 +2,13 @@
 
 #include "app/models/journal.h"
 #include "app/models/ladders.h"
+#include "app/models/lot_standing.h"
 #include "app/models/outlook.h"
+#include "app/models/own_tests.h"
 #include "app/models/past.h"
 #include "core/lot.h"
 #include "core/stock.h"
+#include "core/test_precision.h"
 
 #include <cstdint>
 #include <optional>
@@ -36,6 +39,7 @@ struct LotRow {
     std::optional<Day> ready_on;     ///< at the confidence set
     std::optional<Day> past_best_on; ///< at the confidence set
     std::string changed;             ///< "04:12, Ines": by another station, and not looked at here since
+    LotStanding standing = {};       ///< where it stands otherwise than its state says
 };
 
 struct CheckedWindow {
@@ -70,6 +74,26 @@ struct JudgedRetest {
     std::vector<CheckedWindow> windows; ///< of what was measured
 };
 
+/// A result of a retest held against the certificate's.
+struct AgreementRow {
+    RetestId retest;
+    Day taken_on;
+    Property property{};
+    ComparedResult::Verdict verdict{};
+    std::optional<double> difference, allowed; ///< at 14 % moisture where it has a basis
+    std::string words;           ///< "contradicts: differs 1.4 %, only up to 0.5 % is chance (R, …)"
+    std::string aging = {};      ///< what aging says of the difference, beside that; empty: nothing
+    bool aging_explains = false; ///< a contradiction that is not the mill's error
+};
+
+/// The concession that a lot was released under.
+struct ConcessionShown {
+    std::string deviation, by, products; ///< "Pan bread, Bun", "all products"
+    Day until;
+    bool is_over = false;
+    ConcessionDraft draft; ///< as a form begins that changes it
+};
+
 /// Flour of the lot that went into dough and did not come back.
 struct FlourOut {
     std::optional<RunId> run;
@@ -79,7 +103,7 @@ struct FlourOut {
 
 /// How a lot stands, in one sentence, and the act that follows from it.
 struct LotVerdict {
-    enum class Follows { nothing, release, hold, extend, retest, write_off };
+    enum class Follows { nothing, release, hold, extend, retest, write_off, judge_anew };
     Finding::Weight weight{};
     std::string words;   ///< "On hold since Sun 15 Nov"
     std::string reasons; ///< "The mill's falling number, 228 s, is under 250 s."; empty: none to tell
@@ -89,6 +113,8 @@ struct LotVerdict {
 /// One lot opened.
 struct LotSheet {
     LotRow row;
+    MillId mill;
+    OwnTestAdvice own_test; ///< while it is new
     LotVerdict verdict;
     std::optional<Day> certified_on; ///< the certificate's own date
     double bag_kg = 0;               ///< one bag; 0: it came loose
@@ -99,10 +125,21 @@ struct LotSheet {
     std::string best_before_words; ///< "Best before 2026-11-01, may be used until 2026-12-01: …"; empty: none
     bool is_over = false;          ///< the last day is past
     std::string delivered_words;   ///< "The flour came at 31.0 °C"; empty: nobody said
-    std::vector<Finding> door;     ///< the checks at the door, as they were answered
+    std::string
+        came_words; ///< "Came on Tue 24 Nov from Harrow Mill, note 4711"; empty: before deliveries were kept
+    std::optional<DeliveryId> came_with;
+    std::vector<Pallet> pallets;       ///< that it came on, as far as they were scanned
+    std::vector<Finding> door;         ///< the checks at the door, as they were answered
     std::vector<JudgedRetest> retests; ///< the newest first
     std::vector<Finding> results;      ///< retests, the newest first, and the certificate, in one line each
+    std::vector<std::string> failing;  ///< "Protein 11.2 %, below …": by the newest figure of each property
+    std::vector<AgreementRow> agreements; ///< of the retests with the certificate, the newest first
+    std::optional<ConcessionShown> concession;
+    std::vector<std::string> products; ///< of its flour, that a concession may name
     Certificate certificate;
+    std::string
+        certificate_file; ///< the name of the file it came as, to be saved again; empty: none was kept
+    std::string certificate_words; ///< "harrow.xlsx, line 7, kept 24 Nov 14:20 by Ines"; empty: none was kept
     std::vector<CheckedWindow> windows; ///< against the flour's specification
     std::vector<std::string> fits;      ///< "Pan bread: inside the specification" / "Bun: protein below"
     std::vector<PlaceShare> places;

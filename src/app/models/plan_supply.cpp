@@ -38,6 +38,8 @@ std::string words_of(const Station& s, const ExpectedDelivery& delivery) {
     const Flour* flour = s.book.flour(delivery.flour);
     auto words = fmt::format("{}: {} {} from {}, {}", delivery.code, kg(delivery.mass),
                              flour ? flour->name : "?", mill ? mill->name : "?", short_day(delivery.arrives));
+    if (!delivery.order.empty())
+        words += ", order " + delivery.order;
     if (is_late(delivery, s.today()))
         words +=
             fmt::format(", late: counted on from {}", short_day(usable_from(s.book, delivery, s.today())));
@@ -69,7 +71,8 @@ void show_supply(const Station& s, PlanModel& model) {
     for (const auto& delivery : s.book.expected)
         if (!delivery.has_come)
             model.expected.push_back({delivery.id, words_of(s, delivery),
-                                      promised_in_words(s.book, delivery.id), is_late(delivery, s.today())});
+                                      promised_in_words(s.book, delivery.id), is_late(delivery, s.today()),
+                                      delivery.order});
     std::stable_sort(model.expected.begin(), model.expected.end(),
                      [&](const ExpectedRow& a, const ExpectedRow& b) {
                          return s.book.delivery(a.id)->arrives < s.book.delivery(b.id)->arrives;

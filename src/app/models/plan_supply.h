@@ -11,6 +11,7 @@ struct ExpectedRow {
     std::string words;    ///< "E-3: 24 000 kg Strong white from Hill Mill, Fri 4 Dec"
     std::string promised; ///< "18 000 kg in 3 runs"
     bool is_late = false;
+    std::string order = {}; ///< its number; may be empty
 };
 
 struct ReservedRow {

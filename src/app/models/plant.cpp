@@ -68,10 +68,10 @@ std::optional<PlantDraft> draft_among(const Book& book, const std::vector<Record
 
 } // namespace
 
-const PlantRow* PlantModel::find(PlantRef record) const {
-    const auto& list = of(record.kind);
+const PlantRow* PlantModel::find(PlantRef wanted) const {
+    const auto& list = of(wanted.kind);
     const auto at =
-        std::find_if(list.begin(), list.end(), [&](const PlantRow& row) { return row.record == record; });
+        std::find_if(list.begin(), list.end(), [&](const PlantRow& row) { return row.record == wanted; });
     return at == list.end() ? nullptr : &*at;
 }
 
@@ -105,6 +105,8 @@ void make_plant(const Station& s, PlantModel& model) {
     model.has_own_checks = !model.door_checks.empty();
     if (!model.has_own_checks)
         model.door_checks = usual_door_checks();
+    model.mill_words = make_mill_words(s);
+    model.meanings = meaning_choices();
     ++model.made;
 }
 

@@ -1,5 +1,8 @@
 #pragma once
 
+#include "app/models/certificate.h"
+#include "app/models/mill_record.h"
+#include "app/models/mill_words.h"
 #include "core/plant_draft.h"
 #include "core/plant_field.h"
 
@@ -34,13 +37,18 @@ struct PlantModel {
     std::vector<std::string> markets;          ///< keys
     std::vector<std::string> door_checks;      ///< as they hold, with the place of the temperature's limit
     bool has_own_checks = false;
+    std::vector<MillWordRow> mill_words;  ///< on their certificates, of all mills
+    std::uint64_t mill_words_changed = 0; ///< counts accepted changes of them
+    std::vector<MeaningChoice> meanings;  ///< what a word may mean
     PlantKept kept;
-    std::uint64_t made = 0; ///< changes with the rows
+    std::uint64_t made = 0;                     ///< changes with the rows
+    std::optional<MillRecordModel> mill_record; ///< of the mill whose record is looked at
+    std::uint64_t complaints_changed = 0; ///< counts accepted complaints and answers: views empty their forms
 
     [[nodiscard]] const std::vector<PlantRow>& of(PlantKind kind) const {
         return rows[static_cast<std::size_t>(kind)];
     }
-    [[nodiscard]] const PlantRow* find(PlantRef record) const;
+    [[nodiscard]] const PlantRow* find(PlantRef wanted) const;
 };
 
 struct Book;

@@ -31,6 +31,7 @@ ReadinessRow readiness_row(const Station& s, const Lot& lot, const aging::Outloo
     row.flour = flour ? flour->name : "?";
     row.stock_kg = to_kilograms(s.book.stock.total(lot.id)).value();
     row.state = lot.state;
+    row.standing = standing_of(s.book, lot, as_of);
     row.now = shown(outlook.now);
     row.usable = shown(outlook.usable);
     row.ready = shown(outlook.mature);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/lot_standing.h"
 #include "app/models/outlook.h"
 #include "app/models/story.h"
 
@@ -23,11 +24,12 @@ struct ReadinessRow {
     std::optional<Day> usable_at_confidence, ready_at_confidence, use_first_on, past_best_at_confidence;
     double probability_mature = 0;
     Advice advice{};
-    std::string advice_words; ///< its first reason
-    int tests = 0;            ///< results that count as evidence
-    bool asks_check = false;  ///< a result lies far from what the others predict
-    double measured = 0;      ///< share of its storage so far that a logger measured
-    std::string words;        ///< "ready from 28 Nov (80 %), best until 20 Mar"
+    std::string advice_words;  ///< its first reason
+    int tests = 0;             ///< results that count as evidence
+    bool asks_check = false;   ///< a result lies far from what the others predict
+    double measured = 0;       ///< share of its storage so far that a logger measured
+    std::string words;         ///< "ready from 28 Nov (80 %), best until 20 Mar"
+    LotStanding standing = {}; ///< where it stands otherwise than its state says
 };
 
 struct RunTick {

@@ -193,13 +193,22 @@ private:
             return false;
         PlanFlour released = flour;
         released.lot.state = LotState::released;
+        released.lot.concession.reset();
         return bans_.of(released, run_, product_, part).ban == planning::Ban::none;
     }
 
-    static RunCure judging(const Lot& lot, double kg, const std::string& then) {
+    /// "It is on hold", "its concession ended on Fri 27 Nov"
+    std::string waiting(const Lot& lot) {
+        auto why = against_by_concession(lot, product_, run_.day);
+        if (lot.state != LotState::released || why.empty())
+            return fmt::format("It is {}", lot.state == LotState::held ? "on hold" : "in quarantine");
+        why.front() = 'I';
+        return why;
+    }
+
+    RunCure judging(const Lot& lot, double kg, const std::string& then) {
         RunCure cure{RunCure::Kind::judge, fmt::format("Judge {}", lot.code),
-                     fmt::format("It is {}. Released: {}",
-                                 lot.state == LotState::held ? "on hold" : "in quarantine", then)};
+                     fmt::format("{}. Released: {}", waiting(lot), then)};
         cure.lot = lot.id;
         cure.lot_code = lot.code;
         cure.kg = kg;

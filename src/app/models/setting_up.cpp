@@ -101,7 +101,8 @@ const Lot* lot_at_hand(const Station& s, const std::optional<SetUpRun>& run) {
     for (const auto& lot : s.book.lots) {
         if (!s.book.is_live(lot.id))
             continue;
-        const bool is_released = lot.state == LotState::released && !s.book.stock.places_of(lot.id).empty();
+        const bool is_released = lot.state == LotState::released && !stands_on_hold(lot, s.today()) &&
+                                 !s.book.stock.places_of(lot.id).empty();
         const bool is_to_judge = lot.state == LotState::awaiting_judgement || lot.state == LotState::held;
         const int worth = is_released ? 2 + suits(s, lot, run) : is_to_judge ? 1 : 0;
         if (worth > best) {
@@ -120,6 +121,7 @@ SetUpLot as_lot(const Station& s, const Lot& lot) {
     if (auto sheet = make_lot_sheet(s, lot.id)) {
         row.findings = std::move(sheet->door);
         row.findings.insert(row.findings.end(), sheet->results.begin(), sheet->results.end());
+        row.fails = !sheet->failing.empty();
     }
     return row;
 }

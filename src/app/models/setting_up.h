@@ -41,6 +41,7 @@ struct SetUpLot {
     LotState state{};
     std::string reason;            ///< why it is on hold; empty otherwise
     std::vector<Finding> findings; ///< what quality looks at before it is released
+    bool fails = false;            ///< its specification: to release it takes a reason
 };
 
 struct SetUpRun {

@@ -153,6 +153,30 @@ SettingRow setting_row(const SettingTraits& traits, const Book& book) {
     return row;
 }
 
+std::string range_words(const TestPrecision& row) {
+    if (row.low && row.high)
+        return fmt::format("{:g} to {:g}", *row.low, *row.high);
+    if (row.low)
+        return fmt::format("from {:g}", *row.low);
+    return row.high ? fmt::format("up to {:g}", *row.high) : std::string();
+}
+
+PrecisionLine line_of(const Station& s, const TestPrecision& row) {
+    PrecisionLine line{row.id,
+                       std::string(traits(row.property).name),
+                       in_one(row.methods),
+                       limits_in_words(row),
+                       range_words(row),
+                       row.source,
+                       row.confidence,
+                       draft_of(row)};
+    if (row.mill_replicates > 1 || row.own_replicates > 1)
+        line.limits += fmt::format("; means of {} and {}", row.mill_replicates, row.own_replicates);
+    if (row.id != 0)
+        line.changed = s.changed_elsewhere({RecordKind::test_precision, row.id});
+    return line;
+}
+
 } // namespace
 
 std::string figure_in_words(const LimitRow& row) {
@@ -178,6 +202,9 @@ SettingsModel make_settings(const Station& s) {
         add(row, RecordKind::propionate_limit);
     std::stable_sort(model.limits.begin(), model.limits.end(),
                      [](const auto& a, const auto& b) { return a.matters > b.matters; });
+    for (const auto* rows : {&s.book.precision, &published_test_precision()})
+        for (const auto& row : *rows)
+            model.precision.push_back(line_of(s, row));
     for (const auto& traits : setting_table())
         model.settings.push_back(setting_row(traits, s.book));
     return model;

@@ -29,9 +29,11 @@ BanWords missing_figure(const Lot& lot, const Specification& windows) {
     return {};
 }
 
-/// In what state a lot is that can be drawn by nobody; empty: it can be.
-std::string blocked(const Book& book, LotId id) {
+/// In what state a lot is that can be drawn by nobody on the day; empty: it can be.
+std::string blocked(const Book& book, LotId id, Day day) {
     const Lot* lot = book.lot(id);
+    if (lot && stands_on_hold(*lot, day))
+        return "that one's concession is over";
     switch (lot ? lot->state : LotState::released) {
     case LotState::awaiting_judgement:
         return "nobody has judged that one yet";
@@ -95,7 +97,7 @@ BanWords Bans::layers_over(const PlanFlour& flour, const Run& run) const {
             const Lot* lot = book_.lot(layer.lot);
             const FlourId kind = lot ? lot->flour : FlourId{};
             below[kind] += layer.mass;
-            const auto state = blocked(book_, layer.lot);
+            const auto state = blocked(book_, layer.lot, run.day);
             const bool is_too_much = below[kind] > could_draw(kind, run.day);
             if (!why.empty() || (state.empty() && !is_too_much))
                 continue;
@@ -108,6 +110,17 @@ BanWords Bans::layers_over(const PlanFlour& flour, const Run& run) const {
             first = {Ban::other, why};
     }
     return first;
+}
+
+/// Over, it stands as on hold; for other products it is ruled out as if it were kept for them.
+BanWords Bans::concession_of(const Lot& lot, const Run& run, const Product& product) const {
+    const auto why = against_by_concession(lot, product, run.day);
+    if (why.empty())
+        return {};
+    if (stands_on_hold(lot, run.day))
+        return {Ban::held, why};
+    return {Ban::other,
+            fmt::format("{}, only for {}", why, products_in_words(*lot.concession, book_.products))};
 }
 
 BanWords Bans::state_of(const PlanFlour& flour, const Run& run, const Product& product) const {
@@ -123,6 +136,8 @@ BanWords Bans::state_of(const PlanFlour& flour, const Run& run, const Product& p
         return {Ban::rejected, ""};
     if (lot.state == LotState::used_up)
         return {Ban::used_up, ""};
+    if (auto why = concession_of(lot, run, product); why.ban != Ban::none)
+        return why;
     if (const auto words = kept_for_others(book_, lot.id, product); !words.empty())
         return {Ban::other, words};
     if (const auto last = last_day(lot); last && *last < run.day)

@@ -26,6 +26,7 @@ public:
 
 private:
     [[nodiscard]] BanWords state_of(const PlanFlour& flour, const Run& run, const Product& product) const;
+    [[nodiscard]] BanWords concession_of(const Lot& lot, const Run& run, const Product& product) const;
     [[nodiscard]] BanWords law_of(const Lot& lot, const Run& run, const Product& product) const;
     [[nodiscard]] BanWords layers_over(const PlanFlour& flour, const Run& run) const;
     [[nodiscard]] Grams could_draw(FlourId flour, Day until) const;

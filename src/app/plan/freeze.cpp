@@ -37,6 +37,7 @@ bool may_still_be_used(const Book& book, const Assignment& a, const Run& run, Da
     const Lot* lot = book.lot(a.lot);
     const Product* product = book.product(run.product);
     if (!lot || !product || lot->state != LotState::released ||
+        !against_by_concession(*lot, *product, run.day).empty() ||
         !kept_for_others(book, a.lot, *product).empty() || !law_on(book, *lot, run, *product).is_permitted())
         return false;
     const Grams there = book.stock.total(a.lot) - kept_back(book, a.lot);

@@ -33,9 +33,13 @@ void cut_whole_batches(const Book& book, const Held& held, Grams over, Grams bat
         shorten(unused(book, **a), (*a)->mass);
 }
 
+/// For the run, where its concession says for what.
 bool is_released(const Book& book, const Assignment& a) {
     const Lot* lot = book.lot(a.lot);
-    return lot && lot->state == LotState::released;
+    const Run* run = book.run(a.run);
+    const Product* product = run ? book.product(run->product) : nullptr;
+    return lot && lot->state == LotState::released &&
+           (!product || against_by_concession(*lot, *product, run->day).empty());
 }
 
 /// What is open of lots that go into no dough; gives how much was let go.

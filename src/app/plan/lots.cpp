@@ -147,8 +147,10 @@ planning::Lot planned_lot(const Book& book, const PlanFlour& flour, PlanSpan spa
     planned.stock_t = std::max(0.0, tonnes(there - spoken_for));
     planned.best_before_day = flour.past_best ? day_of(*flour.past_best, span) : beyond_all_days;
     // What the supplier printed is the last day, or what quality extended it to; without it the window's end
-    // by the age clock and as long again as it took from "use first".
-    const auto last = last_day(lot);
+    // by the age clock and as long again as it took from "use first". A concession that holds ends sooner.
+    auto last = last_day(lot);
+    if (lot.concession && lot.concession->until >= span.today)
+        last = std::min(last.value_or(lot.concession->until), lot.concession->until);
     planned.use_by_day = last ? day_of(*last, span) : planned.best_before_day + 60;
     if (planned.best_before_day > planned.use_by_day)
         planned.best_before_day = planned.use_by_day;

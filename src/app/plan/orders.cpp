@@ -233,9 +233,10 @@ std::vector<OrderAdvice> orders_for(PlanView& view, const std::vector<RunId>& sh
 
 std::vector<std::string> shortages_of(PlanView& view, const std::vector<RunId>& short_runs,
                                       const GivenByRun& given) {
-    std::map<FlourId, double> waiting; // kg in quarantine or held
+    std::map<FlourId, double> waiting; // kg in quarantine, held, or of a concession that is over
     for (const auto& lot : view.book.lots)
-        if (lot.state == LotState::awaiting_judgement || lot.state == LotState::held)
+        if (lot.state == LotState::awaiting_judgement || lot.state == LotState::held ||
+            stands_on_hold(lot, view.today))
             waiting[lot.flour] += kilograms(view.book.stock.total(lot.id));
     std::vector<std::string> all;
     for (const auto& need : short_needs(view, short_runs, given)) {

@@ -115,13 +115,16 @@ Result<Supposition> accepted(const Book& book, const SupposeNoOxidant& what, Day
         "Choose one of: " + sold};
 }
 
-Result<Supposition> accepted(const Book& book, const SupposeLotHeld& what, Day /*today*/) {
+Result<Supposition> accepted(const Book& book, const SupposeLotHeld& what, Day today) {
     const Lot* lot = book.lot(what.lot);
     if (!lot)
         return Refusal{"Lot", "is not in the book", "Choose a lot"};
     if (lot->state != LotState::released)
         return Refusal{"Lot",
                        fmt::format("{} is {} and goes into no dough anyway", lot->code, in_words(lot->state)),
+                       "Choose a released lot"};
+    if (stands_on_hold(*lot, today))
+        return Refusal{"Lot", fmt::format("{} goes into no dough anyway: its concession is over", lot->code),
                        "Choose a released lot"};
     return Supposition{what, fmt::format("Lot {} on hold", lot->code)};
 }

@@ -155,6 +155,8 @@ app::LotSheet a_sheet() {
     s.last_day = s.best_before;
     s.best_before_words = "Best before 2027-03-25";
     s.delivered_words = "The flour came at 24.0 °C";
+    s.came_words = "Came on Mon 23 Nov from Harrow Mill, note 4711";
+    s.pallets = {{"106141411234567897", {}, Grams{500'000}}, {"376104250021234569", {}, {}}};
     s.door = {{app::Finding::Weight::well, "Seal whole, or bags closed: yes"},
               {app::Finding::Weight::against, "Bags dry and not torn: no, 3 bags, wet at one corner"},
               {app::Finding::Weight::mind, "Free of insects and foreign smell: not looked at"}};

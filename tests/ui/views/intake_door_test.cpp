@@ -1,5 +1,6 @@
 #include "app/acts/intake.h"
 #include "app/acts/looking.h"
+#include "app/acts/read_scan.h"
 #include "support/catch.h"
 #include "ui/views/intake_typing.h"
 #include "ui/views/whole_window.h"
@@ -48,7 +49,7 @@ TEST_CASE("A label fills what it says of its lot, and leaves what was typed") {
     screen.type("Weight", "990");
     screen.type("Scan or lot number", "(10)W26-150(11)261120(3100)001000");
     screen.press(enter);
-    CHECK(window.last<app::ReadLabel>().scan == "(10)W26-150(11)261120(3100)001000");
+    CHECK(window.last<app::ReadScan>().scan == "(10)W26-150(11)261120(3100)001000");
     window.intake.label.code = "W26-150";
     window.intake.label.milled_on = "2026-11-20";
     window.intake.label.mass_kg = "1000";

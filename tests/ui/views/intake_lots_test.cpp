@@ -1,5 +1,6 @@
 #include "app/acts/intake.h"
 #include "app/acts/looking.h"
+#include "app/acts/read_scan.h"
 #include "support/catch.h"
 #include "ui/views/intake_typing.h"
 #include "ui/views/whole_window.h"
@@ -218,8 +219,8 @@ TEST_CASE("Where a scanner may have lost a separator, a person says what the lot
     screen.settle();
     CHECK(screen.says("did the scanner lose a separator?"));
     screen.click("Lot FL-1A, best before 2027-05-31");
-    CHECK(window.last<app::ReadLabel>().scan == "]C110FL-1A15270531");
-    CHECK(window.last<app::ReadLabel>().reading == app::ReadLabel::Reading::parted);
+    CHECK(window.last<app::ReadScan>().scan == "]C110FL-1A15270531");
+    CHECK(window.last<app::ReadScan>().reading == app::ReadLabel::Reading::parted);
     screen.click("Lot FL-1A15270531");
-    CHECK(window.last<app::ReadLabel>().reading == app::ReadLabel::Reading::whole);
+    CHECK(window.last<app::ReadScan>().reading == app::ReadLabel::Reading::whole);
 }

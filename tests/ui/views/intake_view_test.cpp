@@ -1,6 +1,7 @@
 #include "app/acts/intake.h"
 #include "app/acts/looking.h"
 #include "support/catch.h"
+#include "ui/views/intake_typing.h"
 #include "ui/views/whole_window.h"
 
 using namespace mellowbin;
@@ -79,19 +80,20 @@ TEST_CASE("A scanned number fills the lot at hand, the next one begins the next 
     CHECK(screen.focused() == "Scan or lot number");
     screen.type("W26-150");
     screen.press(enter);
+    CHECK(window.last<app::ReadScan>().scan == "W26-150");
+    CHECK(screen.value_of("Lot number").empty()); // what it says, the application reads
+    test::answer_label(window, "W26-150");
     CHECK(screen.value_of("Lot number") == "W26-150");
     CHECK(screen.value_of("Scan or lot number").empty());
     screen.type("Weight", "1000");
 
-    screen.type("Scan or lot number", "W26-151");
-    screen.press(enter);
+    test::enter_lot(window, "W26-151");
     CHECK(screen.value_of("Lot number") == "W26-151");
     CHECK(screen.value_of("Weight").empty());
     CHECK(screen.offers("Take in 2 lots"));
     CHECK_FALSE(screen.says("scanned before"));
 
-    screen.type("Scan or lot number", "W26-150");
-    screen.press(enter);
+    test::enter_lot(window, "W26-150");
     CHECK(screen.value_of("Weight") == "1000");
     CHECK(screen.offers("Take in 2 lots"));
     CHECK(screen.says("W26-150 was scanned before: it is on the list"));

@@ -2,6 +2,7 @@
 
 #include "app/acts/looking.h"
 #include "support/catch.h"
+#include "ui/views/intake_typing.h"
 #include "ui/views/kept.h"
 #include "ui/views/whole_window.h"
 
@@ -57,13 +58,17 @@ LotDraft a_lot() {
     LotDraft draft;
     auto& [code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
            price_per_tonne, place, figures, mill_oxidant, mill_oxidant_ppm, further_additions, certified_on,
-           delivered_c, accept_reason] = draft;
+           delivered_c, accept_reason, certificate_source, certificate_place, pallets] = draft;
     fill(code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
-         price_per_tonne, place, mill_oxidant, mill_oxidant_ppm, certified_on, delivered_c, accept_reason);
+         price_per_tonne, place, mill_oxidant, mill_oxidant_ppm, certified_on, delivered_c, accept_reason,
+         certificate_source, certificate_place);
     figures = two_figures();
     further_additions.resize(2);
     for (auto& [substance, ppm] : further_additions)
         fill(substance, ppm);
+    pallets.resize(2);
+    for (auto& [sscc, kg] : pallets)
+        fill(sscc, kg);
     return draft;
 }
 
@@ -85,7 +90,8 @@ app::Intents take_up_in(auto& next, const KeptText& text) {
 /// Lots of a delivery are numbered by their window.
 bool is_numbering(const std::string& path) {
     return path.starts_with("intake/") &&
-           (path.ends_with("/number") || path.ends_with("/line") || path == "intake/at_hand");
+           (path.ends_with("/number") || path.ends_with("/line") || path == "intake/at_hand" ||
+            path.starts_with("intake/whole/filled/"));
 }
 
 /// What was typed is kept, letter by letter; taken up in a window that was just opened it is what it was, to
@@ -147,11 +153,20 @@ TEST_CASE("A delivery is kept with all its lots, figures, and answers at the doo
     line.own_basis = {Property::protein, Property::falling_number};
     line.left = {"Lot number", "Weight"};
     line.scanned = {"Best before"};
+    line.expected = {"Flour", "Milled on"};
     line.is_from_file = line.all_left = true;
     REQUIRE(view.door.checks.size() == 3);
     view.door.checks[1].answer = "no";
     view.door.checks[1].findings = {{line.number, next_text(), next_text()}, {0, "", next_text()}};
     view.scanned = next_text();
+    auto& [order, expected, on_note, weighed, remark, weight_reason] = view.form.draft;
+    fill(order, expected, on_note, weighed, remark, weight_reason, view.form.by_order);
+    view.form.filled = {line.number};
+    view.form.joins = DeliveryId{7};
+    view.form.in_already = Grams{1'000'000};
+    view.form.begun = {BegunId{3}, 2};
+    view.form.left = {"Weighed"};
+    view.form.all_left = view.form.shows_more = true;
     const auto text = stays(w, 1, Screen::intake);
     CHECK(text.begun.front() == "a delivery of 2 lots");
     CHECK(has_text(text, line.draft.accept_reason));
@@ -161,6 +176,11 @@ TEST_CASE("A delivery is kept with all its lots, figures, and answers at the doo
     take_up_in(next, text);
     const auto& taken_up = next.screens.intake;
     CHECK(taken_up.delivery.at_hand().draft.code == line.draft.code);
+    CHECK(taken_up.delivery.at_hand().draft.pallets.size() == 2);
+    CHECK(taken_up.form.draft == view.form.draft);
+    CHECK(taken_up.form.begun == view.form.begun);
+    CHECK(taken_up.form.in_already == view.form.in_already);
+    CHECK(taken_up.form.filled == std::set{taken_up.delivery.at_hand().number});
     REQUIRE(taken_up.door.checks.size() == 3);
     CHECK(taken_up.door.checks[1].findings.at(0).line == taken_up.delivery.at_hand().number);
     CHECK(taken_up.door.checks[1].findings.at(1).line == 0);
@@ -171,11 +191,9 @@ TEST_CASE("A delivery that is taken up is at the same lot, and each lot has its 
     {
         WholeWindow w(Screen::intake);
         w.screen.type("Lot number", "W26-150");
-        w.screen.type("Scan or lot number", "W26-151");
-        w.screen.press(ui::Key::enter);
+        test::enter_lot(w, "W26-151");
         w.screen.type("Weight", "1 000,5");
-        w.screen.type("Scan or lot number", "W26-150");
-        w.screen.press(ui::Key::enter);
+        test::enter_lot(w, "W26-150");
         w.screen.type("Weight", "900");
         text = kept(w);
     }
@@ -185,8 +203,7 @@ TEST_CASE("A delivery that is taken up is at the same lot, and each lot has its 
     next.screen.settle();
     CHECK(next.screen.value_of("Lot number") == "W26-150");
     CHECK(next.screen.value_of("Weight") == "900");
-    next.screen.type("Scan or lot number", "W26-151");
-    next.screen.press(ui::Key::enter);
+    test::enter_lot(next, "W26-151");
     CHECK(next.screen.value_of("Weight") == "1 000,5");
     CHECK(next.screen.offers("Take in 2 lots"));
 }
@@ -338,9 +355,9 @@ TEST_CASE("A run half added or changed is kept by the names of its product and l
     fill(view.question->day, view.question->batches, view.question->place, view.question->lot,
          view.question->reason);
     {
-        auto& [is_open, mill, flour, kg, arrives, milled, asked] = view.flour.expect;
+        auto& [is_open, mill, flour, kg, arrives, milled, order, asked] = view.flour.expect;
         is_open = true;
-        fill(mill, flour, kg, arrives, milled);
+        fill(mill, flour, kg, arrives, milled, order);
     }
     {
         auto& [is_open, lot, kg, reason, product, asked] = view.flour.reserve;
@@ -420,6 +437,37 @@ TEST_CASE("A record of the plant half typed is kept with all its fields, a new o
     CHECK(std::find(text.begun.begin(), text.begun.end(), "a new product") != text.begun.end());
     CHECK(std::find(text.begun.begin(), text.begun.end(), "a change of place " + bay.name) !=
           text.begun.end());
+}
+
+TEST_CASE(
+    "A complaint and an answer half typed are kept with all their fields, and the mill's record is open") {
+    WholeWindow w(Screen::plant);
+    w.screen.settle();
+    auto& view = w.screens.plant;
+    const auto& mill = w.plant.of(PlantKind::mill).front();
+    const MillId id{mill.record.number};
+    view.show_record(id);
+    auto& forms = view.mill_record.complaints;
+    forms.is_open = true;
+    {
+        auto& [lot, property, subject, words, kg, noticed_on] = forms.complaint.begin(id);
+        fill(lot, property, subject, words, kg, noticed_on);
+    }
+    {
+        auto& [words, answered_on] = forms.answer.begin(ComplaintId{7});
+        fill(words, answered_on);
+    }
+    forms.answer.open = ComplaintId{7};
+    forms.taking_back.emplace();
+    forms.taking_back->what = views::AnsweredId{4};
+    fill(forms.taking_back->words, forms.taking_back->reason);
+    const auto text = stays(w, 3, Screen::plant);
+    CHECK(std::find(text.begun.begin(), text.begun.end(), "a complaint to " + mill.name) != text.begun.end());
+    NewWindow next;
+    take_up_in(next, text);
+    CHECK(next.screens.plant.mill_page == views::PlantView::record_of_mill);
+    CHECK(next.screens.plant.records.form.open == mill.record);
+    CHECK(next.screens.plant.mill_record.complaints.is_open);
 }
 
 TEST_CASE("What is typed at a step of the assistant is kept, and the assistant is open again") {

@@ -1,5 +1,5 @@
 #include "app/acts/batches.h"
-#include "app/acts/scans.h"
+#include "app/acts/read_scan.h"
 #include "app/models/mixer.h"
 #include "support/catch.h"
 #include "ui/views/mixer_opened.h"
@@ -62,7 +62,7 @@ TEST_CASE("The Enter of a scan after Confirm was pressed confirms nothing more")
     o.screen.type("B26-031");
     o.screen.press(Key::enter);
     CHECK(o.all<app::ConfirmBatch>().size() == 1);
-    CHECK(o.all<app::ScanBag>().size() == 1);
+    CHECK(o.all<app::ReadScan>().size() == 1);
 }
 
 TEST_CASE("Nor does the Enter of a scan confirm again what was refused") {
@@ -72,7 +72,7 @@ TEST_CASE("Nor does the Enter of a scan confirm again what was refused") {
     o.screen.type("B26-031");
     o.screen.press(Key::enter);
     CHECK(o.all<app::ConfirmBatch>().size() == 1);
-    CHECK(o.all<app::ScanBag>().size() == 1);
+    CHECK(o.all<app::ReadScan>().size() == 1);
 }
 
 TEST_CASE("Where a second person checks the oxidant, Confirm waits for the name and sends it") {
@@ -256,7 +256,7 @@ TEST_CASE("The form of what went in waits for the scans as well, and bags can be
     o.screen.type("Water", "205");
     o.screen.type("Scan a bag", "B26-044");
     o.screen.press(Key::enter);
-    REQUIRE(o.all<app::ScanBag>().size() == 1);
+    REQUIRE(o.all<app::ReadScan>().size() == 1);
     CHECK(o.all<app::ConfirmBatch>().empty());
     test::let_mix(*o.model.card);
     o.tell_done();

@@ -1,5 +1,6 @@
 #include "app/acts/batches.h"
 #include "app/acts/looking.h"
+#include "app/acts/read_scan.h"
 #include "app/acts/scans.h"
 #include "support/catch.h"
 #include "ui/views/mixer_opened.h"
@@ -30,9 +31,9 @@ TEST_CASE("A bag scanned is held against the card at once, and the field is empt
     Opened o;
     o.screen.type("B26-031"); // as a scanner does, with no press before
     o.screen.press(Key::enter);
-    REQUIRE(o.all<app::ScanBag>().size() == 1);
-    CHECK(o.all<app::ScanBag>()[0].run == RunId{11});
-    CHECK(o.all<app::ScanBag>()[0].scan == "B26-031");
+    REQUIRE(o.all<app::ReadScan>().size() == 1);
+    CHECK(o.all<app::ReadScan>()[0].run == RunId{11});
+    CHECK(o.all<app::ReadScan>()[0].scan == "B26-031");
 
     o.model.card->lots[0].is_scanned = true;
     o.tell_done();
@@ -40,8 +41,8 @@ TEST_CASE("A bag scanned is held against the card at once, and the field is empt
     CHECK(o.screen.says("scanned"));
     o.screen.type("B26-044");
     o.screen.press(Key::enter);
-    REQUIRE(o.all<app::ScanBag>().size() == 2);
-    CHECK(o.all<app::ScanBag>()[1].scan == "B26-044");
+    REQUIRE(o.all<app::ReadScan>().size() == 2);
+    CHECK(o.all<app::ReadScan>()[1].scan == "B26-044");
 }
 
 TEST_CASE("Coming to the Mixer from another screen, a bag can be scanned at once") {
@@ -50,7 +51,7 @@ TEST_CASE("Coming to the Mixer from another screen, a bag can be scanned at once
     window.screen.press(Key::f5);
     window.screen.type("B26-031");
     window.screen.press(Key::enter);
-    CHECK(window.last<app::ScanBag>().scan == "B26-031");
+    CHECK(window.last<app::ReadScan>().scan == "B26-031");
 }
 
 TEST_CASE("A wrong bag is said loud and stays to be read, and the next scan takes its place") {
@@ -67,8 +68,8 @@ TEST_CASE("A wrong bag is said loud and stays to be read, and the next scan take
 
     o.screen.type("B26-031");
     o.screen.press(Key::enter);
-    REQUIRE(o.all<app::ScanBag>().size() == 2);
-    CHECK(o.all<app::ScanBag>()[1].scan == "B26-031");
+    REQUIRE(o.all<app::ReadScan>().size() == 2);
+    CHECK(o.all<app::ReadScan>()[1].scan == "B26-031");
     o.tell_done();
     CHECK_FALSE(o.screen.says("✕ Bag"));
 }
@@ -114,7 +115,7 @@ TEST_CASE(
         first(o);
         o.screen.type("B26-031");
         o.screen.press(Key::enter);
-        const auto scans = o.all<app::ScanBag>();
+        const auto scans = o.all<app::ReadScan>();
         INFO("focus: " << o.screen.focused());
         REQUIRE(scans.size() == 1);
         CHECK(scans[0].scan == "B26-031");
@@ -122,8 +123,8 @@ TEST_CASE(
         o.tell_done();
         o.screen.type("B26-044"); // and the next one after it
         o.screen.press(Key::enter);
-        REQUIRE(o.all<app::ScanBag>().size() == 2);
-        CHECK(o.all<app::ScanBag>()[1].scan == "B26-044");
+        REQUIRE(o.all<app::ReadScan>().size() == 2);
+        CHECK(o.all<app::ReadScan>()[1].scan == "B26-044");
     };
     scans_after([](Opened& o) { o.screen.press(Key::escape); });
     scans_after([](Opened& o) { press_on_empty_ground(o); });
@@ -147,8 +148,8 @@ TEST_CASE("A scan that comes on another page of the Mixer, or over a form, leads
         o.screen.press(Key::escape);
         o.screen.type("B26-031");
         o.screen.press(Key::enter);
-        REQUIRE(o.all<app::ScanBag>().size() == 1);
-        CHECK(o.all<app::ScanBag>()[0].scan == "B26-031");
+        REQUIRE(o.all<app::ReadScan>().size() == 1);
+        CHECK(o.all<app::ReadScan>()[0].scan == "B26-031");
         CHECK(o.screen.offers(confirm));
     }
     Opened o;
@@ -157,7 +158,7 @@ TEST_CASE("A scan that comes on another page of the Mixer, or over a form, leads
     press_on_empty_ground(o, "What came of batch 2?");
     o.screen.type("B26-031");
     o.screen.press(Key::enter);
-    REQUIRE(o.all<app::ScanBag>().size() == 1);
+    REQUIRE(o.all<app::ReadScan>().size() == 1);
     o.tell_done();
     o.screen.click("What came of batch 2");
     CHECK(o.screen.value_of("pH") == "5.4");
@@ -172,8 +173,8 @@ TEST_CASE("A scan with a blank in it does not press the button that has the focu
     o.screen.type(" 118");
     o.screen.press(Key::enter);
     CHECK(o.all<app::ConfirmBatch>().empty());
-    REQUIRE(o.all<app::ScanBag>().size() == 1);
-    CHECK(o.all<app::ScanBag>()[0].scan == "]C110W24 118");
+    REQUIRE(o.all<app::ReadScan>().size() == 1);
+    CHECK(o.all<app::ReadScan>()[0].scan == "]C110W24 118");
 }
 
 TEST_CASE("What was said of the bag before goes at the first character of the next one") {

@@ -1,7 +1,7 @@
 #include "app/acts/batches.h"
 #include "app/acts/levers.h"
 #include "app/acts/looking.h"
-#include "app/acts/scans.h"
+#include "app/acts/read_scan.h"
 #include "app/models/card.h"
 #include "app/models/mixer.h"
 #include "support/catch.h"
@@ -299,7 +299,7 @@ TEST_CASE("In the bowl's mode rail and top line go; F11, Esc and its button brin
     CHECK(window.screen.offers("Run"));
     window.screen.type("B26-031"); // a scan comes as ever
     window.screen.press(Key::enter);
-    CHECK(window.last<app::ScanBag>().scan == "B26-031");
+    CHECK(window.last<app::ReadScan>().scan == "B26-031");
     window.screen.press(Key::f11);
     CHECK(window.screen.offers("Readiness"));
     window.screen.press(Key::f11);

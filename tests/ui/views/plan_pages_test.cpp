@@ -141,6 +141,7 @@ TEST_CASE("A delivery is expected as typed; refused, it stays as typed with the 
     o.view.flour.expect.flour = "Hearth";
     o.screen.type("Weight", "ten");
     o.screen.type("Arrives", "2026-12-01");
+    o.screen.type("Order number", "PO-17");
     o.screen.click("Expect delivery");
     const auto wish = o.only<app::ExpectDelivery>();
     CHECK(wish.mill == "Kestrel Mill");
@@ -148,6 +149,7 @@ TEST_CASE("A delivery is expected as typed; refused, it stays as typed with the 
     CHECK(wish.kg == "ten");
     CHECK(wish.arrives == "2026-12-01");
     CHECK(wish.milled.empty());
+    CHECK(wish.order == "PO-17");
     o.notice = test::refused(1, {{"Weight", "\"ten\" was read; a number is expected", ""}});
     o.screen.settle();
     CHECK(o.screen.says("\"ten\" was read; a number is expected"));

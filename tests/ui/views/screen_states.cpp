@@ -67,6 +67,34 @@ void three_lots(WholeWindow& w) {
     line.all_left = true;
 }
 
+/// Flour of the mill is to come, colleagues have begun, a lot came on two pallets, and its weight is not the
+/// note's.
+void expected_delivery(WholeWindow& w) {
+    file_read(w);
+    ExpectedDelivery expected{ExpectedId{2},     "E-2",        MillId{1},    FlourId{1},
+                              Grams{12'000'000}, plan_today(), plan_today(), false};
+    w.intake.expected = {expected};
+    expected.id = ExpectedId{3};
+    expected.code = "E-3";
+    expected.arrives += Days{2};
+    w.intake.expected.push_back(expected);
+    w.intake.begun = {
+        {BegunId{3}, 0, "Begun by Jonas, 04:12: 3 lots of Harrow Mill, 1 of them whole", ""},
+        {BegunId{4}, 2, "Begun by Joris, 03:50: 1 lot of Weir Mill", "Ines has it since 04:20, at Office"}};
+    w.screen.settle();
+    auto& form = w.screens.intake;
+    form.delivery.at_hand().draft.pallets = {{"106141411234567897", "500"}, {"376104250021234568", ""}};
+    form.folds.shows_pallets = form.form.shows_more = form.form.all_left = form.shows_head = true;
+    form.form.draft.on_note = "2100";
+}
+
+/// The same, answered by the one that was to come today.
+void answered_delivery(WholeWindow& w) {
+    expected_delivery(w);
+    w.screens.intake.form.draft.expected = "E-2";
+    w.screens.intake.form.by_order = "PO-17";
+}
+
 void choosing_a_file(WholeWindow& w) {
     w.screen.click("Read a file");
     w.intake.folder = {"/home/ines/certificates", {{"2026", true}, {"monday.csv", false}}, ""};
@@ -323,6 +351,37 @@ void doughs_refused(WholeWindow& w) {
                            {"Ingredient 2", "has no name", "Enter what it is called"}};
 }
 
+void no_label(WholeWindow& w) {
+    w.screens.intake.delivery.at_hand().draft.code = "M\u00dcHLE 7, third milling of the week";
+    w.intake.plain = {"PO 4711 West", 1};
+}
+
+/// A German keyboard, a scanner of an American one: most that is ever said.
+void scanner_on_another_keyboard(WholeWindow& w) {
+    w.screens.settings.page = views::SettingsView::last_page;
+    auto& heard = w.settings.scanner.heard;
+    auto verdict = exchange::judge_test_scan(
+        {"010952123454321310AaBbMmQqWwXxZzYy0678~21!\u00c4%/\u00e4)=(`,\u00df.-\u00d6\u00f6;\u00b4:_?",
+         exchange::Arrival::Way::keys, exchange::Arrival::End::pause, 0.031},
+        {}, 0.035);
+    heard.lines = std::move(verdict.lines);
+    heard.separator = std::move(verdict.separator);
+}
+
+void scanner_judged(WholeWindow& w) {
+    w.screens.settings.page = views::SettingsView::last_page;
+    auto& scanner = w.settings.scanner;
+    scanner.port = {"/dev/serial/by-id/usb-scanner-if00", 9600};
+    scanner.heard.port_words = "/dev/serial/by-id/usb-scanner-if00 was unplugged: plug the scanner in again";
+    scanner.heard.port_is_well = false;
+    auto verdict =
+        exchange::judge_test_scan({"010952123454321310AaBbMmQqWwXxYyZz0678~21!\"%&'()*+,-./:;<=>?_",
+                                   exchange::Arrival::Way::keys, exchange::Arrival::End::enter, 0.008},
+                                  {}, 0.035);
+    scanner.heard.lines = std::move(verdict.lines);
+    scanner.heard.separator = std::move(verdict.separator);
+}
+
 std::function<void(WholeWindow&)> settings_page(int page) {
     return [page](WholeWindow& w) {
         w.screens.settings.page = page;
@@ -369,7 +428,10 @@ std::vector<ScreenState> all_screen_states() {
         {"intake, refused", Screen::intake, refused_delivery},
         {"intake, all figures", Screen::intake, all_figures},
         {"intake, three lots", Screen::intake, three_lots},
+        {"intake, expected", Screen::intake, expected_delivery},
+        {"intake, answered", Screen::intake, answered_delivery},
         {"intake, choosing a file", Screen::intake, choosing_a_file},
+        {"intake, no label", Screen::intake, no_label},
         {"intake, failed", Screen::intake, failure},
         {"intake, busy", Screen::intake, busy},
         {"lots, empty", Screen::lots, empty_book},
@@ -445,11 +507,20 @@ std::vector<ScreenState> all_screen_states() {
         {"settings, doughs", Screen::settings, settings_page(5)},
         {"settings, doughs refused", Screen::settings, doughs_refused},
         {"settings, journal", Screen::settings, settings_page(6)},
+        {"settings, scanner", Screen::settings, settings_page(views::SettingsView::last_page)},
+        {"settings, scanner judged", Screen::settings, scanner_judged},
+        {"settings, another keyboard", Screen::settings, scanner_on_another_keyboard},
         {"settings, failed", Screen::settings, failure},
     };
     for (auto& state : mixer_screen_states())
         all.push_back(std::move(state));
     for (auto& state : plant_screen_states())
+        all.push_back(std::move(state));
+    for (auto& state : certificate_screen_states())
+        all.push_back(std::move(state));
+    for (auto& state : mill_screen_states())
+        all.push_back(std::move(state));
+    for (auto& state : judgement_screen_states())
         all.push_back(std::move(state));
     for (auto& state : setting_up_screen_states())
         all.push_back(std::move(state));

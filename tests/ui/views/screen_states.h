@@ -22,8 +22,14 @@ void empty_book(WholeWindow& w);
 std::vector<ScreenState> mixer_screen_states();
 /// Those of the plant's records, checks and choices.
 std::vector<ScreenState> plant_screen_states();
+/// Those of certificates that are read, of a mill's words, and of a certificate's file.
+std::vector<ScreenState> certificate_screen_states();
+/// Those of what is known of a mill, and of whether a lot is to be tested.
+std::vector<ScreenState> mill_screen_states();
 /// Those of the assistant, and of the screens that offer it.
 std::vector<ScreenState> setting_up_screen_states();
+/// Those of quality's word on a lot, and of the limits that retests are held by.
+std::vector<ScreenState> judgement_screen_states();
 /// Every screen empty, filled, refused, failed and busy, with its dialogs.
 std::vector<ScreenState> all_screen_states();
 

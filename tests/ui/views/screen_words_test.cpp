@@ -47,10 +47,13 @@ TEST_CASE("The screens say the words that were agreed") {
                                           "plan, flour to come",
                                           "plant, flour",
                                           "plant, product",
+                                          "plant, mill record",
                                           "settings, limits",
                                           "settings, confirming",
                                           "settings, storage",
-                                          "settings, learned"};
+                                          "settings, learned",
+                                          "settings, scanner judged",
+                                          "intake, no label"};
     for (const auto& state : test::all_screen_states()) {
         if (std::find(agreed.begin(), agreed.end(), state.name) == agreed.end())
             continue;

@@ -137,3 +137,49 @@ TEST_CASE("A choice of few stands side by side") {
     screen.press(Key::right);
     CHECK(verdict == 2);
 }
+
+TEST_CASE("In a field of several lines Enter begins the next line and presses nothing; Tab leaves it") {
+    std::string text, other;
+    int presses = 0;
+    bool was_left = false;
+    Screen screen([&] {
+        form("Form", [&] {
+            was_left |= text_area({.label = "Pasted", .hint = "paste it here"}, text, Length{8}).left;
+            text_field({.label = "Other"}, other);
+            presses += button("Read it", {.kind = ButtonKind::primary}) ? 1 : 0;
+        });
+    });
+    screen.type("Pasted", "Protein 11,8 %");
+    screen.press(Key::enter);
+    screen.type("Ash 0,55 %");
+    CHECK(text == "Protein 11,8 %\nAsh 0,55 %");
+    CHECK(screen.field_value("Pasted") == text);
+    CHECK(presses == 0);
+    screen.press(Key::home);
+    screen.press(Key::up);
+    screen.type("Lot W24-118\n");
+    CHECK(text == "Lot W24-118\nProtein 11,8 %\nAsh 0,55 %");
+    CHECK_FALSE(was_left);
+    screen.press(Key::tab);
+    CHECK(screen.is_focused("Other"));
+    CHECK(was_left);
+    screen.press(Key::enter);
+    CHECK(presses == 1);
+    CHECK(text == "Lot W24-118\nProtein 11,8 %\nAsh 0,55 %");
+}
+
+TEST_CASE("A field of several lines takes what was copied elsewhere, line ends and all, and what the program "
+          "puts there") {
+    std::string text;
+    Screen screen([&] {
+        copy_to_clipboard("Protein\t11,8\r\nAsh\t0,55\r\n");
+        text_area({.label = "Pasted"}, text, Length{8});
+    });
+    screen.click("Pasted");
+    screen.press(Key::v, Mods::ctrl);
+    CHECK(text == "Protein\t11,8\nAsh\t0,55\n");
+    text.clear();
+    screen.settle();
+    screen.type("Lot");
+    CHECK(text == "Lot");
+}

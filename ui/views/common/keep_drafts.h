@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/delivery.h"
 #include "core/plant_draft.h"
 #include "ui/views/common/keep.h"
 
@@ -17,10 +18,26 @@ inline void keep(auto& k, Kind<AdditionDraft> auto& draft) {
     k("ppm", ppm);
 }
 
+inline void keep(auto& k, Kind<PalletDraft> auto& draft) {
+    auto& [sscc, kg] = draft;
+    k("sscc", sscc);
+    k("kg", kg);
+}
+
+inline void keep(auto& k, Kind<DeliveryDraft> auto& draft) {
+    auto& [order, expected, on_note, weighed, remark, weight_reason] = draft;
+    k("order", order);
+    k("expected", expected);
+    k("on_note", on_note);
+    k("weighed", weighed);
+    k("remark", remark);
+    k("weight_reason", weight_reason);
+}
+
 inline void keep(auto& k, Kind<LotDraft> auto& draft) {
     auto& [code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
            price_per_tonne, place, figures, mill_oxidant, mill_oxidant_ppm, further_additions, certified_on,
-           delivered_c, accept_reason] = draft;
+           delivered_c, accept_reason, certificate_source, certificate_place, pallets] = draft;
     k("code", code);
     k("mill", mill);
     k("flour", flour);
@@ -39,6 +56,9 @@ inline void keep(auto& k, Kind<LotDraft> auto& draft) {
     k("certified_on", certified_on);
     k("delivered_c", delivered_c);
     k("accept_reason", accept_reason);
+    k("certificate_source", certificate_source);
+    k("certificate_place", certificate_place);
+    k("pallets", pallets);
 }
 
 inline void keep(auto& k, Kind<IngredientDraft> auto& draft) {

@@ -11,7 +11,8 @@
 namespace mellowbin::views {
 
 inline void keep(auto& k, Kind<TakeBack> auto& question) {
-    static constexpr std::array<std::string_view, 4> kinds{"retest", "log", "bake", "keeping"};
+    static constexpr std::array<std::string_view, 6> kinds{"retest",  "log",       "bake",
+                                                           "keeping", "complaint", "answer"};
     auto& [what, words, reason, asked] = question;
     static_assert(kinds.size() == std::variant_size_v<decltype(TakeBack::what)>);
     if constexpr (std::remove_reference_t<decltype(k)>::writes) {
@@ -31,8 +32,12 @@ inline void keep(auto& k, Kind<TakeBack> auto& question) {
             read(ClimateLogId{});
         else if (kind == 2)
             read(BakeId{});
-        else
+        else if (kind == 3)
             read(KeepingId{});
+        else if (kind == 4)
+            read(ComplaintId{});
+        else
+            read(AnsweredId{});
     }
     k("words", words);
     k("reason", reason);

@@ -3,6 +3,7 @@
 #include "app/acts/bakes.h"
 #include "app/acts/climate.h"
 #include "app/acts/keeping.h"
+#include "app/acts/mills.h"
 #include "app/acts/notice.h"
 #include "app/acts/retests.h"
 #include "ui/views/common/words.h"
@@ -28,10 +29,17 @@ constexpr Words of_keeping{"Withdraw this record?", "Keep it", "Withdraw record"
                            "It no longer counts in what the site knows of its bread. Both lines stay in the "
                            "book."};
 
+constexpr Words of_complaint{"Withdraw this complaint?", "Keep it", "Withdraw complaint",
+                             "It no longer counts in the mill's record. Both lines stay in the book."};
+constexpr Words of_answer{"Take this answer back?", "Keep it", "Take back",
+                          "The complaint is open again. Both lines stay in the book."};
+
 const Words& words_of(RetestId) { return of_retest; }
 const Words& words_of(ClimateLogId) { return of_log; }
 const Words& words_of(BakeId) { return of_bake; }
 const Words& words_of(KeepingId) { return of_keeping; }
+const Words& words_of(ComplaintId) { return of_complaint; }
+const Words& words_of(AnsweredId) { return of_answer; }
 
 app::Intent withdrawal(RetestId id, const std::string& reason) { return app::WithdrawRetest{id, reason}; }
 app::Intent withdrawal(ClimateLogId id, const std::string& reason) {
@@ -39,6 +47,12 @@ app::Intent withdrawal(ClimateLogId id, const std::string& reason) {
 }
 app::Intent withdrawal(BakeId id, const std::string& reason) { return app::WithdrawBake{id, reason}; }
 app::Intent withdrawal(KeepingId id, const std::string& reason) { return app::WithdrawKeeping{id, reason}; }
+app::Intent withdrawal(ComplaintId id, const std::string& reason) {
+    return app::WithdrawComplaint{id, reason};
+}
+app::Intent withdrawal(AnsweredId id, const std::string& reason) {
+    return app::TakeBackAnswer{ComplaintId{id.number()}, reason};
+}
 
 app::Intent intent_of(const TakeBack& question) {
     return std::visit([&](auto id) { return withdrawal(id, question.reason); }, question.what);

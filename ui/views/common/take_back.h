@@ -10,10 +10,13 @@
 
 namespace mellowbin::views {
 
-/// What is asked before a retest, a logger's file, a loaf or a record of keeping is taken back by a second
-/// line. Stays open, with the reason as typed, until it is done or given up.
+/// The answer to the complaint of this number.
+using AnsweredId = Id<struct AnsweredComplaint>;
+
+/// What is asked before a retest, a logger's file, a loaf, a record of keeping, a complaint to a mill or its
+/// answer is taken back by a second line. Stays open, with the reason as typed, until it is done or given up.
 struct TakeBack {
-    std::variant<RetestId, ClimateLogId, BakeId, KeepingId> what;
+    std::variant<RetestId, ClimateLogId, BakeId, KeepingId, ComplaintId, AnsweredId> what;
     std::string words; ///< what it is, as the screen said it
 
     std::string reason; ///< as typed

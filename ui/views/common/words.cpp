@@ -49,6 +49,12 @@ ui::Role role_of(LotState state) {
     return Role::ink;
 }
 
+ui::Role role_of(LotState state, const app::LotStanding& standing) {
+    if (standing.is_on_hold)
+        return Role::stop;
+    return state == LotState::released && !standing.words.empty() ? Role::mind : role_of(state);
+}
+
 ui::Role role_of(app::Readiness readiness) {
     switch (readiness) {
     case app::Readiness::young:

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/lot_standing.h"
 #include "app/models/outlook.h"
 #include "core/day.h"
 #include "core/lot.h"
@@ -26,6 +27,8 @@ std::string ordinal(std::size_t place);
 std::string counted(std::size_t count, std::string_view one, std::string_view many);
 
 ui::Role role_of(LotState state);
+/// Where it stands otherwise than its state says, that counts.
+ui::Role role_of(LotState state, const app::LotStanding& standing);
 ui::Role role_of(app::Readiness readiness);
 ui::Role role_of(app::Advice advice);
 ui::Role role_of(Verdict verdict);

@@ -76,6 +76,8 @@ void DeliveryLine::change(std::string_view field) {
     std::erase_if(answered, [&](const Refusal& refusal) { return refusal.field == field; });
     if (const auto at = scanned.find(field); at != scanned.end())
         scanned.erase(at);
+    if (const auto at = expected.find(field); at != expected.end())
+        expected.erase(at);
     is_checked = false;
 }
 

@@ -42,7 +42,7 @@ bool is_untouched(const LotDraft& d) {
     return d.code.empty() && d.mass_kg.empty() && d.bag_kg.empty() && d.milled_on.empty() &&
            d.best_before.empty() && d.certified_on.empty() && d.delivered_c.empty() &&
            d.accept_reason.empty() && d.price_per_tonne.empty() && d.mill_oxidant.empty() &&
-           d.mill_oxidant_ppm.empty() && d.further_additions.empty() && !has_figure;
+           d.mill_oxidant_ppm.empty() && d.further_additions.empty() && d.pallets.empty() && !has_figure;
 }
 
 Delivery::Delivery() { at_hand_ = add({}).number; }
@@ -122,19 +122,6 @@ int Delivery::scanned(const LotDraft& label) {
     fill("Best before", line.draft.best_before, label.best_before);
     fill("Weight", line.draft.mass_kg, label.mass_kg);
     return filled;
-}
-
-void Delivery::join(const std::vector<LotDraft>& drafts) {
-    if (drafts.empty())
-        return;
-    std::erase_if(lines_, [](const auto& line) { return is_untouched(line.draft); });
-    const auto first = last_number_ + 1;
-    for (const auto& draft : drafts) {
-        auto& line = add(draft);
-        line.gather_basis();
-        line.all_left = line.is_from_file = true;
-    }
-    at_hand_ = first;
 }
 
 std::map<std::int64_t, std::int64_t> Delivery::take_up_kept(std::vector<DeliveryLine> lines,

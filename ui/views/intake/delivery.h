@@ -24,7 +24,8 @@ struct DeliveryLine {
 
     std::set<std::string, std::less<>> left; ///< fields that were gone through: what is wrong there is said
     bool all_left = false;                   ///< of the whole form
-    std::set<std::string, std::less<>> scanned; ///< fields that a label filled
+    std::set<std::string, std::less<>> scanned;       ///< fields that a label filled
+    std::set<std::string, std::less<>> expected = {}; ///< fields that the expected delivery filled
 
     Refusals against;              ///< every reason why it cannot be taken in as it stands
     Refusals answered;             ///< by the book, until the field is changed
@@ -73,7 +74,8 @@ public:
     void scanned(const std::string& code);
     /// The same of a label that says more of its lot; how many fields it filled.
     int scanned(const LotDraft& label);
-    /// Lots read from a file join the list; the first of them is at hand.
+    /// Lots read from a certificate join the list; the first of them is at hand. One whose number is on the
+    /// list fills what is not typed there yet.
     void join(const std::vector<LotDraft>& drafts);
     /// Lots that were kept from before join the list, one of them at hand. Their numbers here, by those they
     /// had.

@@ -1,15 +1,21 @@
 #include "ui/views/intake/delivery_side.h"
 
 #include "app/acts/intake.h"
+#include "app/acts/read_scan.h"
 #include "core/decimal.h"
+#include "core/typed_text.h"
 #include "ui/views/common/day_words.h"
+#include "ui/views/common/figure_fields.h"
 #include "ui/views/common/words.h"
+#include "ui/views/intake/kept.h"
+#include "ui/views/intake/pallets.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace mellowbin::views {
 namespace {
@@ -40,10 +46,20 @@ void head_rows(IntakeView& view, const app::IntakeModel& model, Day today) {
     view.delivery.say_of_all(&LotDraft::mill, mill);
     view.delivery.say_of_all(&LotDraft::delivery_note, note);
     view.delivery.say_of_all(&LotDraft::delivered_on, day);
+    draw_whole(view, model);
+}
+
+void ask_to_read(IntakeView& view, app::ReadScan read, const app::Notice& notice, app::Intents& out) {
+    view.scan_words.clear();
+    view.label = {};
+    view.label.ask(notice);
+    out.emplace_back(std::move(read));
 }
 
 bool is_head_refused(const IntakeView& view) {
     const auto& refusals = view.delivery.at_hand().refusals;
+    if (is_refused(view.form.refusals, on_note_field) || is_refused(view.form.refusals, order_field))
+        return true;
     return std::any_of(refusals.begin(), refusals.end(), [](const Refusal& refusal) {
         return std::find(head_fields.begin(), head_fields.end(), refusal.field) != head_fields.end();
     });
@@ -70,33 +86,13 @@ void head(IntakeView& view, const app::IntakeModel& model, Day today) {
         head_rows(view, model, today);
 }
 
-/// Such a text says more than a number, and is read as a label: what it says, the application reads.
-bool is_label(std::string_view text, std::string_view separator) {
-    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
-    const auto begins = text.substr(0, 16);
-    return text.starts_with(']') || text.starts_with('(') || text.find("://") != std::string_view::npos ||
-           (!separator.empty() && text.find(separator) != std::string_view::npos) ||
-           text.find('\x1d') != std::string_view::npos || text.find("\u241d") != std::string_view::npos ||
-           (begins.size() == 16 && std::all_of(begins.begin(), begins.end(), is_digit));
-}
-
-void take_scan(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
-               app::Intents& out) {
+/// What is typed here is a lot number, or a label's text: the application says which.
+void take_typed(IntakeView& view, const app::Notice& notice, app::Intents& out) {
     if (view.scanned.empty())
         return;
-    view.scan_words.clear();
-    if (is_label(view.scanned, model.separator)) {
-        view.label.ask(notice);
-        out.emplace_back(app::ReadLabel{view.scanned});
-    } else {
-        view.scan_words = view.delivery.has(view.scanned)
-                              ? fmt::format("{} was scanned before: it is on the list", view.scanned)
-                              : view.scanned + " read";
-        view.delivery.scanned(view.scanned);
-        view.list.show_selected = true;
-        view.wants_focus = true;
-    }
-    view.scanned.clear();
+    app::ReadScan read{std::exchange(view.scanned, {}), app::ReadScan::At::intake};
+    read.plain = app::ReadLabel::Plain::is_lot_number;
+    ask_to_read(view, std::move(read), notice, out);
 }
 
 /// The lot number ends as a date would: a person says which it is.
@@ -105,10 +101,11 @@ void ask_about_separator(IntakeView& view, const app::IntakeModel& model, const 
     const auto& doubt = model.doubt;
     if (doubt.scan.empty())
         return;
+    if (view.label.is_waiting())
+        view.label = {}; // the question is the answer
     using Reading = app::ReadLabel::Reading;
     const auto choose = [&](Reading reading) {
-        view.label.ask(notice);
-        out.emplace_back(app::ReadLabel{doubt.scan, reading});
+        ask_to_read(view, {doubt.scan, app::ReadScan::At::intake, {}, reading}, notice, out);
     };
     ui::status(Role::mind, "Is that all of the lot number, or did the scanner lose a separator?");
     ui::flow([&] {
@@ -116,6 +113,33 @@ void ask_about_separator(IntakeView& view, const app::IntakeModel& model, const 
             choose(Reading::whole);
         if (ui::button(doubt.otherwise))
             choose(Reading::parted);
+    });
+}
+
+/// No form of GS1: it may be a lot number, or anything else that has a code on it. Enter takes it, wherever
+/// the cursor was.
+void ask_about_plain(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
+                     app::Intents& out) {
+    const auto& plain = model.plain;
+    if (plain.text.empty() || view.plain_left == plain.number)
+        return;
+    const auto shown = excerpt(plain.text);
+    const auto words = fmt::format("Take {} as a lot number", shown);
+    if (std::exchange(view.plain_seen, plain.number) != plain.number) {
+        view.label = {};
+        ui::focus(words);
+    }
+    ui::status(Role::mind, fmt::format("\"{}\" is no GS1 label. Is it a lot number?", shown));
+    ui::flow([&] {
+        if (ui::button(words)) {
+            app::ReadScan read{plain.text, app::ReadScan::At::intake};
+            read.plain = app::ReadLabel::Plain::is_lot_number;
+            ask_to_read(view, std::move(read), notice, out);
+        }
+        if (ui::button("Leave it", {.kind = ui::ButtonKind::quiet})) {
+            view.plain_left = plain.number;
+            view.wants_focus = true;
+        }
     });
 }
 
@@ -139,8 +163,9 @@ void scan_field(IntakeView& view, const app::IntakeModel& model, const app::Noti
             ui::status(Role::good, view.scan_words);
     });
     ask_about_separator(view, model, notice, out);
+    ask_about_plain(view, model, notice, out);
     if (is_entered)
-        take_scan(view, model, notice, out);
+        take_typed(view, notice, out);
 }
 
 void write_line(const IntakeView& view, const DeliveryLine& line, ui::RowWriter& row) {
@@ -193,10 +218,12 @@ std::string sum_words(const Delivery& delivery) {
     auto words = fmt::format("{}, {} kg", counted(delivery.filled().size(), "lot", "lots"), kilograms(sum));
     if (without > 0)
         words += fmt::format("; {} without a weight", without);
+    if (const auto pallets = pallets_of(delivery); pallets > 0)
+        words += ", " + counted(pallets, "pallet", "pallets");
     return words;
 }
 
-void list_buttons(IntakeView& view) {
+void list_buttons(IntakeView& view, const app::Notice& notice, app::Intents& out) {
     ui::flow([&] {
         ui::text(sum_words(view.delivery), {.role = Role::quiet});
         if (ui::button("Next lot")) {
@@ -209,20 +236,31 @@ void list_buttons(IntakeView& view) {
             view.asks_to_drop = !is_untouched(view.delivery.at_hand().draft);
             if (!view.asks_to_drop)
                 view.delivery.drop_at_hand();
+            throw_away_if_empty(view, out);
         }
+        if (is_begun(view) &&
+            ui::button("Put aside", {.kind = ui::ButtonKind::quiet,
+                                     .tip = "For a colleague, or for later: at every station"}))
+            put_aside(view, notice, out);
     });
 }
 
 } // namespace
 
+void take_scan(IntakeView& view, const std::string& bytes, const app::Notice& notice, app::Intents& out) {
+    ask_to_read(view, {bytes, app::ReadScan::At::intake}, notice, out);
+}
+
 void draw_delivery(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice, Day today,
                    app::Intents& out) {
     const auto& lines = view.delivery.lines();
+    ui::scope("Begun", [&] { draw_begun(view, model, out); });
     ui::panel("", [&] {
         head(view, model, today);
         scan_field(view, model, notice, out);
         lots_table(view);
-        list_buttons(view);
+        list_buttons(view, notice, out);
+        ui::scope("Expected", [&] { draw_match(view, model); });
         ui::all_refusals(view.refusals);
         ui::all_refusals(view.file.refusals);
         if (std::any_of(lines.begin(), lines.end(), [](const auto& line) { return line.is_from_file; }))
@@ -244,8 +282,10 @@ void draw_take_in(IntakeView& view, const app::Notice& notice, app::Intents& out
         if (ui::button(label, {.kind = ui::ButtonKind::primary, .blocked = blocked, .width = 11_em})) {
             view.sent = is_part ? whole : filled;
             view.take_in.ask(notice);
-            out.emplace_back(app::TakeIn{view.delivery.drafts_of(view.sent),
-                                         view.door.drafts_of(view.delivery, view.sent)});
+            out.emplace_back(app::TakeIn{
+                view.delivery.drafts_of(view.sent),
+                view.door.drafts_of(view.delivery, view.sent),
+                {view.form.draft, view.form.joins, is_part ? Rest::follows : Rest::none, view.form.begun}});
         }
         if (!is_part)
             return;

@@ -3,6 +3,7 @@
 #include "app/models/intake.h"
 #include "core/door.h"
 #include "ui/views/common/figure_fields.h"
+#include "ui/views/intake/pallets.h"
 #include "ui/widgets/form_row.h"
 #include "ui/widgets/ui.h"
 
@@ -28,8 +29,10 @@ void follow(DeliveryLine& line, std::string_view field, const ui::Edited& edited
         line.leave(field);
 }
 
-/// "from the scan", else what is said of the field.
+/// "from the scan", "as expected", else what is said of the field.
 std::string_view note_of(const LotForm& form, std::string_view field, std::string_view note) {
+    if (form.line.expected.contains(field))
+        return "as expected";
     return form.line.scanned.contains(field) ? std::string_view("from the scan") : note;
 }
 
@@ -44,6 +47,17 @@ ui::FormRow row_of(const LotForm& form, std::string_view field, std::string_view
             .field = field,
             .refusals = &form.line.refusals,
             .note = note_of(form, field, note)};
+}
+
+void text_in_row(LotForm& form, const ui::FormRow& row, std::string& text) {
+    ui::form_row(row, [&] {
+        follow(form.line, row.field,
+               ui::text_field({.label = row.field,
+                               .refusals = &form.line.refusals,
+                               .width = 13.5_em,
+                               .label_place = no_label},
+                              text));
+    });
 }
 
 void addition_rows(LotForm& form, std::string& substance, std::string& ppm) {
@@ -110,16 +124,19 @@ void folded_rows(LotForm& form, LotFolds& folds) {
     figure_rows(form, folds, Figures::others);
 }
 
+/// A number that no label of GS1 can have is a lot number all the same.
+void lot_number_row(LotForm& form) {
+    const auto why_no_label = app::label_note(form.line.draft.code);
+    auto row = row_of(form, "Lot number", {});
+    if (!why_no_label.empty())
+        row.note = why_no_label;
+    text_in_row(form, row, form.line.draft.code);
+}
+
 } // namespace
 
 void text_row(LotForm& form, std::string_view field, std::string& text, std::string_view note) {
-    ui::form_row(row_of(form, field, note), [&] {
-        follow(
-            form.line, field,
-            ui::text_field(
-                {.label = field, .refusals = &form.line.refusals, .width = 13.5_em, .label_place = no_label},
-                text));
-    });
+    text_in_row(form, row_of(form, field, note), text);
 }
 
 void number_row(LotForm& form, std::string_view field, std::string_view unit, std::string& text,
@@ -167,11 +184,12 @@ bool name_row(LotForm& form, std::string_view field, const std::vector<std::stri
 
 void lot_form(LotForm& form, LotFolds& folds) {
     auto& draft = form.line.draft;
-    text_row(form, "Lot number", draft.code);
+    lot_number_row(form);
     name_row(form, "Flour", form.model.flours, draft.flour);
     day_row(form, "Milled on", draft.milled_on, "empty where nobody knows");
     day_row(form, "Best before", draft.best_before);
     number_row(form, "Weight", "kg", draft.mass_kg);
+    pallet_rows(form, folds);
     name_row(form, "Place", form.model.places, draft.place);
     ui::gap(1);
     ui::heading("Certificate");

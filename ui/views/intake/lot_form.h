@@ -30,6 +30,7 @@ bool name_row(LotForm& form, std::string_view field, const std::vector<std::stri
 /// itself when something of it is refused.
 struct LotFolds {
     bool shows_more = false;
+    bool shows_pallets = false;
     bool asks_own_bases = false; ///< beside each figure, not only where it differs
 };
 void lot_form(LotForm& form, LotFolds& folds);

@@ -7,6 +7,7 @@
 #include "ui/views/common/words.h"
 #include "ui/views/intake/delivery_side.h"
 #include "ui/views/intake/lot_form.h"
+#include "ui/views/intake/pallets.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
@@ -26,14 +27,50 @@ constexpr float foot_height = 3.5F;
 // What came from outside since the last frame.
 
 void take_over_file(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
-    view.file.take_answer(notice);
+    if (view.file.take_answer(notice) == app::Notice::Kind::refused) {
+        view.certificate.path.clear();
+        view.certificate.is_resumed = false;
+    }
     if (model.reading == view.reading_seen)
         return;
     view.reading_seen = model.reading;
+    view.certificate.path.clear();
     view.delivery.join(model.read_drafts);
     view.shows_head = view.delivery.at_hand().draft.mill.empty();
     view.list.show_selected = true;
     view.wants_focus = true;
+}
+
+/// A number, and nothing else of the lot.
+bool is_number_alone(const LotDraft& label) {
+    return label.milled_on.empty() && label.best_before.empty() && label.mass_kg.empty();
+}
+
+/// What came of the label, in words.
+std::string fill_from(IntakeView& view, const app::IntakeModel& model) {
+    auto& delivery = view.delivery;
+    const auto& label = model.label;
+    const bool is_again = delivery.has(label.code);
+    if (const auto at = line_with_pallet(delivery, label); at != 0) {
+        delivery.take_up(at);
+        return fmt::format("Pallet {} was scanned already: it is with lot {}",
+                           sscc_in_words(label.pallets.front().sscc), name_of(delivery, delivery.at_hand()));
+    }
+    if (is_number_alone(label) && label.pallets.empty()) {
+        delivery.scanned(label.code);
+        return is_again ? fmt::format("{} was scanned before: it is on the list", label.code)
+                        : label.code + " read";
+    }
+    make_room(delivery, label);
+    const int filled = label.code.empty() ? 0 : delivery.scanned(label);
+    const auto pallet = take_pallet(delivery, label);
+    const auto what = counted(static_cast<std::size_t>(filled), "field", "fields");
+    auto words =
+        is_again ? fmt::format("{} was scanned before: it is on the list, {} filled now", label.code, what)
+                 : fmt::format("{} read, {} filled", label.code, what);
+    if (!pallet.words.empty() && (is_again || label.code.empty()))
+        words = name_of(delivery, delivery.at_hand());
+    return words + pallet.words + take_order(view, model);
 }
 
 void take_over_label(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice) {
@@ -41,13 +78,8 @@ void take_over_label(IntakeView& view, const app::IntakeModel& model, const app:
     if (model.labels == view.label_seen)
         return;
     view.label_seen = model.labels;
-    view.label.refusals.clear();
-    const bool is_again = view.delivery.has(model.label.code);
-    const int filled = view.delivery.scanned(model.label);
-    const auto what = counted(static_cast<std::size_t>(filled), "field", "fields");
-    view.scan_words = is_again ? fmt::format("{} was scanned before: it is on the list, {} filled now",
-                                             model.label.code, what)
-                               : fmt::format("{} read, {} filled", model.label.code, what);
+    view.label = {};
+    view.scan_words = fill_from(view, model);
     view.list.show_selected = true;
     view.wants_focus = true;
 }
@@ -59,7 +91,7 @@ void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app
         for (const auto& refusal : view.take_in.refusals)
             if (!refusal.field.starts_with(at_the_door)) // said where it is typed
                 of_lots.push_back(refusal);
-        view.refusals = view.delivery.put_at_lots(of_lots, view.sent);
+        view.refusals = view.delivery.put_at_lots(view.form.take(of_lots), view.sent);
         view.list.show_selected = true;
         view.wants_refused = true;
     }
@@ -70,8 +102,11 @@ void take_over_answer(IntakeView& view, const app::IntakeModel& model, const app
     view.refusals.clear();
     view.file.refusals.clear();
     view.scan_words.clear();
-    if (view.delivery.filled().empty())
+    if (view.delivery.filled().empty()) {
         view.door.empty();
+        view.form = {};
+    }
+    view.form.joins = view.delivery.filled().empty() ? DeliveryId() : model.came;
     view.wants_focus = true;
 }
 
@@ -95,7 +130,9 @@ void check(IntakeView& view, const app::IntakeModel& model, Day today) {
     view.lists_seen = model.made;
     for (const auto& line : view.delivery.lines())
         view.delivery.find(line.number)->spread_basis();
+    view.form.fill(view.delivery, model);
     view.delivery.check(model.records.context(today));
+    view.form.check(view.delivery, model);
     view.door.follow(view.delivery);
     view.door.check(view.delivery);
     if (!std::exchange(view.wants_refused, false))
@@ -105,19 +142,15 @@ void check(IntakeView& view, const app::IntakeModel& model, Day today) {
 }
 
 void read_file(IntakeView& view, const std::string& path, const app::Notice& notice, app::Intents& out) {
-    LotDraft defaults;
-    const auto& at_hand = view.delivery.at_hand().draft;
-    defaults.mill = at_hand.mill;
-    defaults.flour = at_hand.flour;
-    defaults.place = at_hand.place;
-    defaults.delivered_on = at_hand.delivered_on;
+    view.certificate.path = path;
     view.file.ask(notice);
-    out.emplace_back(app::ReadCertificateFile{path, defaults});
+    out.emplace_back(app::ReadCertificateFile{path, defaults_of(view.delivery)});
 }
 
 /// One a frame: each is answered before the next is read.
-void read_dropped(IntakeView& view, const app::Notice& notice, app::Intents& out) {
-    if (view.dropped.empty() || view.file.is_waiting())
+void read_dropped(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
+                  app::Intents& out) {
+    if (view.dropped.empty() || view.file.is_waiting() || model.certificate.is_open)
         return;
     read_file(view, view.dropped.front(), notice, out);
     view.dropped.pop_front();
@@ -136,6 +169,10 @@ void lot_head(IntakeView& view, app::Intents& out) {
         ui::text(fmt::format("lot {} of {}", at - lines.begin() + 1, lines.size()), {.role = Role::quiet});
         if (ui::button("Read a file", {.kind = ui::ButtonKind::quiet}))
             view.files.open(out);
+        if (ui::button("Paste a certificate", {.kind = ui::ButtonKind::quiet}))
+            view.certificate.is_pasting = view.certificate.wants_focus = true;
+        if (ui::button(pallets_words(line.draft), {.kind = ui::ButtonKind::quiet}))
+            view.folds.shows_pallets = !view.folds.shows_pallets;
     });
 }
 
@@ -143,6 +180,7 @@ void draw_lot(IntakeView& view, const app::IntakeModel& model, Day today, app::I
     ui::panel("", [&] {
         lot_head(view, out);
         auto& line = view.delivery.at_hand();
+        draw_own_test(view.own_test, line.draft, model, out);
         if (view.wants_focus)
             ui::focus_first_empty_field();
         view.wants_focus = false;
@@ -153,7 +191,7 @@ void draw_lot(IntakeView& view, const app::IntakeModel& model, Day today, app::I
     });
 }
 
-void ask_to_drop(IntakeView& view) {
+void ask_to_drop(IntakeView& view, app::Intents& out) {
     const auto& code = view.delivery.at_hand().draft.code;
     const auto title = code.empty() ? std::string("Take this lot off the delivery?")
                                     : fmt::format("Take lot {} off the delivery?", code);
@@ -164,19 +202,34 @@ void ask_to_drop(IntakeView& view) {
         view.delivery.drop_at_hand();
     if (answer != ui::Answer::none_yet)
         view.asks_to_drop = false;
+    if (answer == ui::Answer::deed)
+        throw_away_if_empty(view, out);
 }
 
 } // namespace
+
+void empty(IntakeView& view) {
+    view.delivery = Delivery();
+    view.form = {};
+    view.door.empty();
+    view.refusals.clear();
+    view.scan_words.clear();
+    view.day.reset();
+    view.shows_head = view.wants_focus = true;
+}
 
 void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out) {
     take_over_file(view, model, notice);
     take_over_label(view, model, notice);
     take_over_answer(view, model, notice);
+    take_over_begun(view, model, notice, out);
     view.door.ask(model.door_questions);
     begin_day(view, overview.today);
     check(view, model, overview.today);
-    read_dropped(view, notice, out);
+    read_dropped(view, model, notice, out);
+    if (draw(view.certificate, view.delivery, model, notice, out))
+        return; // in place of the delivery
 
     const auto delivery = [&] { draw_delivery(view, model, notice, overview.today, out); };
     const auto lot = [&] { draw_lot(view, model, overview.today, out); };
@@ -205,7 +258,7 @@ void draw(IntakeView& view, const app::IntakeModel& model, const app::Notice& no
     if (notice.kind == app::Notice::Kind::failed)
         return; // the failure stands in front
     if (view.asks_to_drop)
-        ask_to_drop(view);
+        ask_to_drop(view, out);
     if (const auto path = draw(view.files, model.folder, out))
         read_file(view, *path, notice, out);
 }

@@ -1,4 +1,6 @@
+#include "app/acts/mills.h"
 #include "app/acts/notice.h"
+#include "app/models/lot_agreements.h"
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
@@ -94,6 +96,7 @@ void every_result(LotsView& view, const app::LotSheet& sheet, const app::Readine
     if (ui::button("Hide every result", {.kind = ui::ButtonKind::quiet}))
         view.shows_every_result = false;
     draw_findings(sheet.results);
+    draw_findings(app::findings_of(sheet.agreements));
     ui::rule();
     if (readiness.opened && readiness.opened->lot == sheet.row.id)
         ui::scope("Results", [&] { draw_results(readiness.opened->tests, view.withdrawing); });
@@ -108,6 +111,20 @@ void fits(const app::LotSheet& sheet) {
     ui::gap(2);
 }
 
+/// What the plant's own plan asks for; and the way to what is known of the mill.
+void own_test_and_mill(const app::LotSheet& sheet, app::Intents& out) {
+    const auto& advice = sheet.own_test;
+    if (!advice.words.empty()) {
+        ui::status(advice.is_due ? Role::mind : Role::ink, advice.words);
+        ui::hint(fmt::format(
+            "By your plan of own tests{}. It releases nothing and lifts no hold; quality may test "
+            "any lot.",
+            advice.source.empty() ? "" : ", " + advice.source));
+    }
+    if (sheet.mill.is_known() && ui::button("Record of this mill", {.kind = ui::ButtonKind::quiet}))
+        out.emplace_back(app::ShowMillRecord{sheet.mill, "", "", 0});
+}
+
 } // namespace
 
 void draw_certificate(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel& readiness,
@@ -117,10 +134,18 @@ void draw_certificate(LotsView& view, const app::LotSheet& sheet, const app::Rea
                                                            ? std::string("nothing")
                                                            : sheet.row.mill_additions),
                   {.role = sheet.row.mill_additions.empty() ? Role::quiet : Role::ink});
+    if (!sheet.agreements.empty()) {
+        ui::part("Retests against the certificate");
+        draw_agreements(sheet);
+        ui::gap(2);
+    }
+    own_test_and_mill(sheet, out);
+    draw_source(view.saving, sheet, notice, out);
     draw(view.retest, {sheet.row.id, sheet.row.code, sheet.row.changed}, readiness, notice, out);
     ui::gap(2);
     ui::part("At the door");
     draw_door(sheet);
+    draw_arrival(view, sheet);
     ui::gap(2);
     fits(sheet);
     every_result(view, sheet, readiness);

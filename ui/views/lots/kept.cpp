@@ -20,13 +20,23 @@ void keep(auto& k, Kind<BakeDraft> auto& draft) {
     k("note", note);
 }
 
+void keep(auto& k, Kind<ConcessionDraft> auto& draft) {
+    auto& [deviation, by, until, products, for_all] = draft;
+    k("deviation", deviation);
+    k("by", by);
+    k("until", until);
+    k("products", products);
+    k("for_all", for_all);
+}
+
 void keep(auto& k, Kind<LotQuestion> auto& question) {
-    static constexpr std::array<std::string_view, 9> deeds{
-        "release", "hold", "reject", "extend", "move", "count", "waste", "give_back", "take_back"};
+    static constexpr std::array<std::string_view, 12> deeds{
+        "release", "hold",      "reject",    "extend",     "move",           "count",
+        "waste",   "give_back", "take_back", "judge_anew", "end_concession", "to_mill"};
     static constexpr std::array<std::string_view, 5> states{"awaiting_judgement", "held", "released",
                                                             "rejected", "used_up"};
     auto& [deed, lot, code, state, place, place_name, booked, movement, movement_words, kg, reason, until, to,
-           run, asked] = question;
+           run, with_concession, concession, first, document, asked] = question;
     keep_word(k, "deed", deed, deeds);
     k("lot", lot);
     k("code", code);
@@ -41,6 +51,16 @@ void keep(auto& k, Kind<LotQuestion> auto& question) {
     k("until", until);
     k("to", to);
     k("run", run);
+    k("with_concession", with_concession);
+    k("concession", concession);
+    k("first", first);
+    k("document", document);
+}
+
+void keep(auto& k, Kind<SourceSaving> auto& saving) {
+    auto& [is_open, path, asked] = saving;
+    k("is_open", is_open);
+    k("path", path);
 }
 
 namespace {
@@ -48,7 +68,10 @@ namespace {
 using Deed = LotQuestion::Deed;
 
 /// A run that is the only one is chosen by itself.
-bool is_begun(const LotQuestion& q) { return !(q.kg + q.reason + q.until).empty() || q.to.is_known(); }
+bool is_begun(const LotQuestion& q) {
+    return !(q.kg + q.reason + q.until + q.document).empty() || q.to.is_known() || q.with_concession ||
+           q.concession != q.first;
+}
 
 std::string words_of(const LotQuestion& q) {
     switch (q.deed) {
@@ -70,6 +93,12 @@ std::string words_of(const LotQuestion& q) {
         return fmt::format("flour of {} that comes back", q.code);
     case Deed::take_back:
         return fmt::format("a movement of {} to take back", q.code);
+    case Deed::judge_anew:
+        return "a concession of lot " + q.code;
+    case Deed::end_concession:
+        return "the end of a concession of lot " + q.code;
+    case Deed::to_mill:
+        return fmt::format("a return of {} to the mill", q.code);
     }
     return {};
 }
@@ -93,6 +122,10 @@ void keep_begun(KeptWriter& k, const LotsView& view, const app::LotsModel& model
     keep_form(k, "retests", view.retest, [&](LotId lot) { return "a retest of " + name_of(lot, model); });
     keep_form(k, "bakes", view.bakes.form, [&](LotId lot) { return "a loaf of " + name_of(lot, model); });
     keep_question(k, "taking_back", view.withdrawing);
+    if (!view.saving.path.empty()) {
+        k.begun("a certificate's file to save, of " + name_of(view.opened, model));
+        k("saving", view.saving);
+    }
     k("opened", view.opened);
     k("page", view.page);
     k("retest_is_open", view.retest.is_open);
@@ -102,6 +135,8 @@ void keep_begun(KeptWriter& k, const LotsView& view, const app::LotsModel& model
 void take_up(KeptReader& k, LotsView& view, app::Intents& out) {
     if (!view.question && k.has("question"))
         k("question", view.question);
+    if (view.saving.path.empty() && k.has("saving"))
+        k("saving", view.saving);
     const auto retests = take_up_form(k, "retests", view.retest);
     const auto bakes = take_up_form(k, "bakes", view.bakes.form);
     take_up_question(k, "taking_back", view.withdrawing);

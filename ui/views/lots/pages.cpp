@@ -35,6 +35,8 @@ void place_row(LotsView& view, const app::LotSheet& sheet, const app::PlaceShare
             ask(Deed::count);
         if (ui::button("Write off"))
             ask(Deed::waste);
+        if (may_go_back(sheet) && ui::button("Back to the mill"))
+            ask(Deed::to_mill);
     });
 }
 
@@ -57,7 +59,14 @@ LotQuestion question_about(const app::LotSheet& sheet, Deed deed) {
     question.lot = sheet.row.id;
     question.code = sheet.row.code;
     question.state = sheet.row.state;
+    if (deed == Deed::judge_anew && sheet.concession)
+        question.concession = question.first = sheet.concession->draft;
     return question;
+}
+
+bool may_go_back(const app::LotSheet& sheet) {
+    const auto state = sheet.row.state;
+    return state != LotState::released && state != LotState::used_up && !sheet.places.empty();
 }
 
 LotQuestion question_about(const app::LotSheet& sheet, const app::PlaceShare& place, Deed deed) {

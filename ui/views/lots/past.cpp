@@ -23,7 +23,7 @@ constexpr std::array columns{
     ui::Column{.head = "Lot", .sample = "W24-118", .stretch = 1},
     ui::Column{.head = "Mill", .sample = "Harrow Mill", .stretch = 1, .gives_way = 4},
     ui::Column{.head = "Flour", .sample = "Strong white", .stretch = 1, .gives_way = 3},
-    ui::Column{.head = "State", .sample = "✕ rejected", .sortable = false},
+    ui::Column{.head = "State", .sample = "✕ returned to the mill", .sortable = false},
     ui::Column{.head = "Since", .sample = "2026-11-25"},
     ui::Column{.head = "Delivered", .sample = "2026-11-25", .gives_way = 2},
     ui::Column{
@@ -36,7 +36,10 @@ void write_row(const PastLot& lot, ui::RowWriter& cells) {
     cells.cell(lot.code);
     cells.cell(lot.mill);
     cells.cell(lot.flour);
-    cells.cell(lot.state == LotState::rejected ? "rejected" : "used up", role_of(lot.state));
+    cells.cell(lot.went_back                     ? app::returned_to_the_mill
+               : lot.state == LotState::rejected ? std::string_view("rejected")
+                                                 : std::string_view("used up"),
+               role_of(lot.state));
     cells.cell(iso(lot.ended_at).substr(0, 10));
     cells.cell(iso(lot.delivered_on));
     cells.cell(kilograms(to_kilograms(lot.received).value()));

@@ -2,6 +2,7 @@
 
 #include "app/acts/looking.h"
 #include "app/acts/lots.h"
+#include "app/acts/mill_returns.h"
 #include "app/acts/notice.h"
 #include "app/acts/stock.h"
 #include "app/models/lots.h"
@@ -9,7 +10,9 @@
 #include "ui/views/common/changed.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/words.h"
+#include "ui/views/lots/concession_fields.h"
 #include "ui/views/lots/findings.h"
+#include "ui/views/lots/question_words.h"
 #include "ui/widgets/ui.h"
 
 #include <fmt/format.h>
@@ -21,59 +24,6 @@ namespace mellowbin::views {
 namespace {
 
 using Deed = LotQuestion::Deed;
-using ui::ButtonKind;
-
-struct Words {
-    std::string title;
-    std::string_view harmless, deed;
-    ButtonKind kind = ButtonKind::primary;
-};
-
-Words words_for(const LotQuestion& q) {
-    switch (q.deed) {
-    case Deed::release:
-        return {fmt::format("Release lot {}?", q.code), "Not yet", "Release lot"};
-    case Deed::hold:
-        return {fmt::format("Hold lot {}?", q.code), "Leave it", "Put on hold", ButtonKind::stop};
-    case Deed::reject:
-        return {fmt::format("Reject lot {}?", q.code), "Keep lot", "Reject lot", ButtonKind::stop};
-    case Deed::extend:
-        return {fmt::format("How long may lot {} be used?", q.code), "Leave it", "Extend"};
-    case Deed::give_back:
-        return {fmt::format("How much of {} comes back?", q.code), "Nothing", "Bring back"};
-    case Deed::move:
-        return {fmt::format("Move {} from {}?", q.code, q.place_name), "Leave it there", "Move"};
-    case Deed::count:
-        return {fmt::format("How much of {} lies in {}?", q.code, q.place_name), "Do not count",
-                "Enter the count"};
-    case Deed::waste:
-        return {fmt::format("Write off some of {} in {}?", q.code, q.place_name), "Keep it", "Write off",
-                ButtonKind::stop};
-    case Deed::take_back:
-        return {"Take this movement back?", "Leave it", "Take back", ButtonKind::stop};
-    }
-    return {};
-}
-
-std::string_view what_it_means(const LotQuestion& q) {
-    switch (q.deed) {
-    case Deed::release:
-        return "A released lot may go into dough.";
-    case Deed::hold:
-        return "A lot on hold does not go into dough, and the plan leaves it out, until someone releases it.";
-    case Deed::reject:
-        return "A rejected lot does not go into dough. The flour stays in the book until it is moved or "
-               "written off.";
-    case Deed::extend:
-        return "Quality's word counts instead of the day printed: for the plan, and at the bowl.";
-    case Deed::give_back:
-        return "Flour that was taken out for a run and not mixed. It lies in a place again and can be used.";
-    case Deed::take_back:
-        return "A second line takes the kilograms back; both stay in the book.";
-    default:
-        return "";
-    }
-}
 
 const app::LotRow* row_of(const LotQuestion& q, const app::LotsModel& model) {
     if (model.opened && model.opened->row.id == q.lot)
@@ -145,6 +95,53 @@ void run_field(LotQuestion& q, const app::LotSheet& sheet) {
         q.run = sheet.out[static_cast<std::size_t>(chosen)].run;
 }
 
+bool is_refused(const LotQuestion& q, std::string_view field) {
+    const auto& refusals = q.asked.refusals;
+    return std::any_of(refusals.begin(), refusals.end(),
+                       [&](const Refusal& refusal) { return refusal.field == field; });
+}
+
+/// A lot that fails its specification is not released without a word.
+void release_fields(LotQuestion& q, const app::LotSheet* sheet, Day today) {
+    if (sheet)
+        draw_before_release(*sheet);
+    const bool fails = sheet && !sheet->failing.empty();
+    if (fails)
+        ui::status(ui::Role::stop,
+                   "It is out of specification: release it with a reason, or with a concession.");
+    if (ui::tick("With a concession", q.with_concession,
+                 {.note = "only into some products, or only until a day"}) &&
+        q.with_concession && sheet)
+        begin_concession(q, *sheet);
+    if (q.with_concession && sheet)
+        concession_fields(q.concession, *sheet, q.asked.refusals, today);
+    else if (q.state == LotState::held || fails || is_refused(q, "Reason")) // it may fail since a moment ago
+        reason_field(q, q.state == LotState::held ? "why it may be used after all"
+                                                  : "why it is released all the same");
+}
+
+/// From where, where there are several; empty weight: all that lies there.
+void to_mill_fields(LotQuestion& q, const app::LotSheet* sheet) {
+    std::vector<PlaceId> places{PlaceId{}};
+    std::vector<std::string> names{"every place"};
+    for (const auto& share : sheet ? sheet->places : std::vector<app::PlaceShare>{}) {
+        places.push_back(share.place);
+        names.push_back(fmt::format("{}: {} kg", share.name, kilograms(share.kg)));
+    }
+    const auto at = std::find(places.begin(), places.end(), q.place);
+    int chosen = at == places.end() ? 0 : static_cast<int>(at - places.begin());
+    const bool are_several = places.size() > 2;
+    if (are_several && ui::choice({.label = "From", .refusals = &q.asked.refusals}, names, chosen))
+        q.place = places[static_cast<std::size_t>(chosen)];
+    if (!are_several && is_refused(q, "From"))
+        ui::status(ui::Role::stop, "Nothing of it lies there any more.");
+    weight_field(q, "empty: all that lies there");
+    reason_field(q);
+    ui::text_field(
+        {.label = "Paper", .hint = "its number", .refusals = &q.asked.refusals, .note = "that it goes with"},
+        q.document);
+}
+
 void fields(LotQuestion& q, const app::LotsModel& model, Day today) {
     const auto* sheet = model.opened && model.opened->row.id == q.lot ? &*model.opened : nullptr;
     if (const auto meaning = what_it_means(q); !meaning.empty())
@@ -154,14 +151,19 @@ void fields(LotQuestion& q, const app::LotsModel& model, Day today) {
     const auto in_book = booked.empty() ? std::string() : fmt::format("the book has {} kg there", booked);
     switch (q.deed) {
     case Deed::release:
-        if (sheet)
-            draw_before_release(*sheet);
-        if (q.state == LotState::held)
-            reason_field(q, "why it may be used after all");
+        release_fields(q, sheet, today);
         break;
     case Deed::hold:
     case Deed::reject:
+    case Deed::end_concession:
         reason_field(q);
+        break;
+    case Deed::judge_anew:
+        if (sheet)
+            concession_fields(q.concession, *sheet, q.asked.refusals, today);
+        break;
+    case Deed::to_mill:
+        to_mill_fields(q, sheet);
         break;
     case Deed::extend:
         if (sheet)
@@ -195,13 +197,15 @@ void fields(LotQuestion& q, const app::LotsModel& model, Day today) {
         reason_field(q);
         break;
     }
-    ui::all_refusals(all_but(q.asked.refusals, {"Weight", "Counted", "Reason", "To", "Until", "Run"}));
+    ui::all_refusals(all_but(q.asked.refusals, {"Weight", "Counted", "Reason", "To", "Until", "Run", "From",
+                                                "Paper", "Conceded", "Conceded by", "For products"}));
 }
 
 app::Intent intent_of(const LotQuestion& q) {
     switch (q.deed) {
     case Deed::release:
-        return app::ReleaseLot{q.lot, q.reason};
+        return app::ReleaseLot{q.lot, q.reason,
+                               q.with_concession ? std::optional(q.concession) : std::nullopt};
     case Deed::hold:
         return app::HoldLot{q.lot, q.reason};
     case Deed::reject:
@@ -218,6 +222,13 @@ app::Intent intent_of(const LotQuestion& q) {
         return app::WasteLot{q.lot, q.place, q.kg, q.reason};
     case Deed::take_back:
         return app::CounterMovement{q.movement, q.reason};
+    case Deed::judge_anew:
+        return app::ConcedeLot{q.lot, q.concession};
+    case Deed::end_concession:
+        return app::EndConcession{q.lot, q.reason};
+    case Deed::to_mill:
+        return app::ReturnToMill{q.lot, q.place.is_known() ? std::optional(q.place) : std::nullopt, q.kg,
+                                 q.reason, q.document};
     }
     return app::PutAwayNotice{};
 }

@@ -12,7 +12,20 @@ namespace mellowbin::views {
 /// What is asked before something is done to a lot. Stays open, with what was typed, until it is done or
 /// given up.
 struct LotQuestion {
-    enum class Deed { release, hold, reject, extend, move, count, waste, give_back, take_back };
+    enum class Deed {
+        release,
+        hold,
+        reject,
+        extend,
+        move,
+        count,
+        waste,
+        give_back,
+        take_back,
+        judge_anew,     ///< a released lot's concession
+        end_concession, ///< it goes into all dough
+        to_mill,
+    };
     Deed deed{};
     LotId lot;
     std::string code;
@@ -26,6 +39,10 @@ struct LotQuestion {
     std::string kg, reason, until; ///< as typed
     PlaceId to;
     std::optional<RunId> run; ///< whose flour comes back
+    bool with_concession = false;
+    ConcessionDraft concession; ///< as typed
+    ConcessionDraft first;      ///< what that began with
+    std::string document;       ///< that flour goes back to the mill with
     Asked asked;
 };
 

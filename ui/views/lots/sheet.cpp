@@ -68,6 +68,13 @@ std::vector<Act> acts_of(const app::LotSheet& sheet) {
         acts.push_back({What::question, Deed::hold, "Put on hold", follows == Follows::hold});
     if (may_become(state, LotState::rejected))
         acts.push_back({What::question, Deed::reject, "Reject lot"});
+    if (may_go_back(sheet))
+        acts.push_back({What::question, Deed::to_mill, "Return to the mill"});
+    if (sheet.concession && state == LotState::released) {
+        acts.push_back(
+            {What::question, Deed::judge_anew, "Judge the concession anew", follows == Follows::judge_anew});
+        acts.push_back({What::question, Deed::end_concession, "End the concession"});
+    }
     if (sheet.best_before)
         acts.push_back({What::question, Deed::extend, "Extend best before", follows == Follows::extend});
     std::stable_partition(acts.begin(), acts.end(), [](const Act& act) { return act.follows; });

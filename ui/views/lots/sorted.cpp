@@ -53,7 +53,7 @@ std::vector<std::string> words_of(std::string_view typed) {
 bool passes(const app::LotRow& row, const std::vector<std::string>& words) {
     return std::all_of(words.begin(), words.end(), [&](std::string_view word) {
         return holds(row.code, word) || holds(row.mill, word) || holds(row.flour, word) ||
-               holds(row.places, word) || holds(name_of(row.state), word) ||
+               holds(row.places, word) || holds(name_of(row.state, row.standing), word) ||
                holds(app::in_words(row.readiness), word);
     });
 }
@@ -118,6 +118,10 @@ void sort_rows(std::vector<std::uint32_t>& rows, const std::vector<app::LotRow>&
 } // namespace
 
 const ui::Column& column_of(LotColumn column) { return columns[static_cast<std::size_t>(column)]; }
+const ui::Column& long_state_column() {
+    static constexpr ui::Column column{.head = "State", .sample = "✕ concession ended 27 Nov"};
+    return column;
+}
 std::span<const LotColumn> all_lot_columns() { return every_column; }
 
 const std::vector<std::uint32_t>& SortedLots::rows(const std::vector<app::LotRow>& lots,

@@ -28,6 +28,8 @@ enum class LotColumn {
 };
 /// How the table shows it.
 const ui::Column& column_of(LotColumn column);
+/// That of the state where a lot's concession stands in it.
+const ui::Column& long_state_column();
 /// In the order in which they stand; where the width does not do, some give way.
 std::span<const LotColumn> all_lot_columns();
 

@@ -23,11 +23,12 @@ using ui::Role;
 constexpr std::array<std::string_view, 2> lists{"Now", "Past"};
 
 /// Quiet where nothing is to be done.
-void write_state(LotState state, ui::RowWriter& cells) {
-    std::string words(name_of(state));
+void write_state(const app::LotRow& row, ui::RowWriter& cells) {
+    std::string words(name_of(row.state, row.standing));
     if (!words.empty() && words[0] >= 'A' && words[0] <= 'Z')
         words[0] = static_cast<char>(words[0] - 'A' + 'a');
-    cells.cell(words, state == LotState::released ? Role::ink : role_of(state));
+    const bool is_plain = row.state == LotState::released && row.standing.words.empty();
+    cells.cell(words, is_plain ? Role::ink : role_of(row.state, row.standing));
 }
 
 /// The day that comes next, after the texture of what the flour is today.
@@ -66,7 +67,7 @@ void write_cell(const app::LotRow& row, LotColumn column, Day today, ui::RowWrit
     case LotColumn::flour:
         return cells.cell(row.flour);
     case LotColumn::state:
-        return write_state(row.state, cells);
+        return write_state(row, cells);
     case LotColumn::stock:
         return cells.cell(kilograms(row.stock_kg));
     case LotColumn::place:
@@ -134,8 +135,12 @@ void lot_table(LotsView& view, const app::LotsModel& model, Day today, bool is_o
         if (!view.left_out.contains(column))
             shown.push_back(column);
     std::vector<ui::Column> columns;
+    const bool has_long_states =
+        std::any_of(model.rows.begin(), model.rows.end(),
+                    [](const app::LotRow& row) { return !row.standing.words.empty(); });
     for (const auto column : shown)
-        columns.push_back(column_of(column));
+        columns.push_back(has_long_states && column == LotColumn::state ? long_state_column()
+                                                                        : column_of(column));
     view.table.sort.column = place_of(shown, view.sorted_by);
     const auto& rows = sorted_rows(view, model);
     follow_filter(view, model, rows);

@@ -9,6 +9,7 @@
 #include "ui/views/lots/past.h"
 #include "ui/views/lots/question.h"
 #include "ui/views/lots/sorted.h"
+#include "ui/views/lots/source.h"
 #include "ui/widgets/table.h"
 
 #include <optional>
@@ -31,11 +32,13 @@ struct LotsView {
     bool enters_sheet = false; ///< the focus goes to its first act
     int page = 0;              ///< of the sheet
     bool shows_every_result = false;
+    bool shows_pallets = false;
     bool shows_curve_as_table = false;
     LotId opened;                        ///< seen in the model last
     std::optional<LotQuestion> question; ///< open over the screen
     RetestForm retest;
     LotBakes bakes;
+    SourceSaving saving;                 ///< of the opened lot's certificate
     std::optional<TakeBack> withdrawing; ///< a retest or a loaf; open over the screen
     SortedLots sorted;
     int list = now; ///< lots of now, or of the past

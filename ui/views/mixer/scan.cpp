@@ -2,7 +2,7 @@
 
 #include "app/acts/looking.h"
 #include "app/acts/notice.h"
-#include "app/acts/scans.h"
+#include "app/acts/read_scan.h"
 #include "app/models/card.h"
 #include "ui/widgets/ui.h"
 
@@ -23,13 +23,20 @@ constexpr std::string_view label = "Scan a bag";
 
 void BagScan::take_answer(const app::Notice& notice) {
     const bool was_asked = asked.is_waiting();
-    if (asked.is_done(notice))
+    if (asked.is_done(notice) && asked_of_text)
         text.clear();
     if (!was_asked || asked.is_waiting())
         return;
     wants_focus = true;
     if (!asked.refusals.empty())
         ++refused_times;
+}
+
+void BagScan::take(const std::string& bytes, RunId run, const app::Notice& notice, app::Intents& out) {
+    asked.refusals.clear();
+    asked.ask(notice);
+    asked_of_text = false;
+    out.emplace_back(app::ReadScan{bytes, app::ReadScan::At::mixer, run});
 }
 
 void draw(BagScan& scan, const app::CardModel& card, std::optional<Length> width, const app::Notice& notice,
@@ -57,8 +64,8 @@ void draw(BagScan& scan, const app::CardModel& card, std::optional<Length> width
     }
     if (!edited.entered || scan.text.empty() || scan.asked.is_waiting())
         return;
-    scan.asked.ask(notice);
-    out.emplace_back(app::ScanBag{card.run, scan.text});
+    scan.take(scan.text, card.run, notice, out);
+    scan.asked_of_text = true;
 }
 
 void draw_wrong_bag(const BagScan& scan) {

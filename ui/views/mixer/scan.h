@@ -17,8 +17,11 @@ struct BagScan {
     Asked asked;
     int refused_times = 0;
     bool wants_focus = true;
+    bool asked_of_text = false; ///< of what stands in the field
 
     void take_answer(const app::Notice& notice);
+    /// A scanner sent it: what stands in the field stays.
+    void take(const std::string& bytes, RunId run, const app::Notice& notice, app::Intents& out);
 };
 
 /// The label stands in the field while it is empty. Enter asks for the bag of this card's batch. Without a

@@ -76,11 +76,14 @@ bool has_own_scan(const MixerView& view, const app::CardModel& card) {
 
 /// A scan that comes on another page, or over the form of what came of a batch, leads back to the batch; what
 /// was typed in the form stays.
-void catch_scan(MixerView& view) {
-    if (!catch_typing(view.scan.text).changed)
-        return;
+void bring_batch_forward(MixerView& view) {
     view.page = MixerView::batch_page;
     view.result.open.reset();
+}
+
+void catch_scan(MixerView& view) {
+    if (catch_typing(view.scan.text).changed)
+        bring_batch_forward(view);
 }
 
 /// The pages, and beside them on the batch's own the field for the bags; the bowl alone has neither, but over
@@ -250,6 +253,13 @@ void draw_runs(const app::MixerModel& model, app::Intents& out) {
 }
 
 } // namespace
+
+void take_scan(MixerView& view, const app::MixerModel& model, const std::string& bytes,
+               const app::Notice& notice, app::Intents& out) {
+    if (model.card)
+        bring_batch_forward(view);
+    view.scan.take(bytes, model.card ? model.card->run : RunId(), notice, out);
+}
 
 void draw(MixerView& view, const app::MixerModel& model, const app::Notice& notice, const app::Overview&,
           app::Intents& out) {

@@ -14,6 +14,7 @@
 #include "ui/widgets/ui.h"
 
 #include <optional>
+#include <string>
 
 /// One batch fills the screen: for a person 1 m away with floury hands.
 namespace mellowbin::views {
@@ -39,5 +40,8 @@ struct MixerView {
 
 void draw(MixerView& view, const app::MixerModel& model, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out);
+/// A scanner sent it, wherever the cursor stands: a bag is held against the card, which comes to the front.
+void take_scan(MixerView& view, const app::MixerModel& model, const std::string& bytes,
+               const app::Notice& notice, app::Intents& out);
 
 } // namespace mellowbin::views

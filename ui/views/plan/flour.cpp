@@ -24,6 +24,7 @@ using namespace ui::literals;
 using ui::ButtonKind;
 using ui::Role;
 
+constexpr std::string_view order_number = "Order number";
 constexpr std::string_view nobodys = "Nobody: kept back from every plan";
 
 void draw_order(const app::OrderAdvice& order, ExpectForm& expect) {
@@ -64,12 +65,17 @@ void expect_form(ExpectForm& f, const app::PlanModel& model, const app::Notice& 
             ui::date_field({.label = "Arrives", .refusals = refusals, .width = 8_em}, f.arrives, model.today);
             ui::date_field({.label = "Milled on", .hint = "not known", .refusals = refusals, .width = 8_em},
                            f.milled, model.today);
+            ui::text_field(
+                {.label = order_number, .hint = "as a label says it", .refusals = refusals, .width = 9_em},
+                f.order);
         });
-        ui::all_refusals(all_but(*refusals, {"Mill", "Flour", "Weight", "Arrives", "Milled on"}));
+        ui::all_refusals(
+            all_but(*refusals, {"Mill", "Flour", "Weight", "Arrives", "Milled on", order_number}));
         ui::flow([&] {
             if (ui::button("Expect delivery", {.kind = ButtonKind::primary})) {
                 f.asked.ask(notice);
-                out.emplace_back(app::ExpectDelivery{f.mill, f.flour, f.kg, f.arrives, f.milled});
+                out.emplace_back(
+                    app::ExpectDelivery{f.mill, f.flour, f.kg, f.arrives, f.milled, {}, f.order});
             }
             if (ui::button("Close form", {.kind = ButtonKind::quiet}))
                 f.is_open = false;

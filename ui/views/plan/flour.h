@@ -15,7 +15,7 @@ namespace mellowbin::views {
 /// A delivery to come, as typed.
 struct ExpectForm {
     bool is_open = false;
-    std::string mill, flour, kg, arrives, milled;
+    std::string mill, flour, kg, arrives, milled, order;
     Asked asked;
 };
 

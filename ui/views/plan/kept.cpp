@@ -67,13 +67,14 @@ void keep_fields(auto& k, Kind<WhatIf> auto& what_if, const app::PlanModel& mode
 } // namespace
 
 void keep(auto& k, Kind<ExpectForm> auto& form) {
-    auto& [is_open, mill, flour, kg, arrives, milled, asked] = form;
+    auto& [is_open, mill, flour, kg, arrives, milled, order, asked] = form;
     k("is_open", is_open);
     k("mill", mill);
     k("flour", flour);
     k("kg", kg);
     k("arrives", arrives);
     k("milled", milled);
+    k("order", order);
 }
 
 namespace {
@@ -93,7 +94,9 @@ bool is_begun(const PlanQuestion& q, const app::PlanModel& model) {
            q.place != q.was_place;
 }
 
-bool is_begun(const ExpectForm& f) { return !(f.mill + f.flour + f.kg + f.arrives + f.milled).empty(); }
+bool is_begun(const ExpectForm& f) {
+    return !(f.mill + f.flour + f.kg + f.arrives + f.milled + f.order).empty();
+}
 bool is_begun(const ReserveForm& f) { return !(f.lot + f.kg + f.reason).empty(); }
 bool is_begun(const WhatIf& w) { return !(w.kg + w.arrives + w.lot).empty(); }
 

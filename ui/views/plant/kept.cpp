@@ -2,6 +2,8 @@
 
 #include "core/typed_text.h"
 #include "ui/views/common/keep_drafts.h"
+#include "ui/views/common/keep_take_back.h"
+#include "ui/views/plant/parts.h"
 
 #include <fmt/format.h>
 
@@ -14,6 +16,31 @@ void keep(auto& k, Kind<PlantTyped> auto& typed) {
     auto& [draft, before] = typed;
     k("draft", draft);
     k("before", before);
+}
+
+void keep(auto& k, Kind<ComplaintDraft> auto& draft) {
+    auto& [lot, property, subject, words, kg, noticed_on] = draft;
+    k("lot", lot);
+    k("property", property);
+    k("subject", subject);
+    k("words", words);
+    k("kg", kg);
+    k("noticed_on", noticed_on);
+}
+
+void keep(auto& k, Kind<ComplaintAnswerDraft> auto& draft) {
+    auto& [words, answered_on] = draft;
+    k("words", words);
+    k("answered_on", answered_on);
+}
+
+void keep(auto& k, Kind<MillWordDraft> auto& draft) {
+    auto& [means, unit, basis, method, nitrogen_factor] = draft;
+    k("means", means);
+    k("unit", unit);
+    k("basis", basis);
+    k("method", method);
+    k("nitrogen_factor", nitrogen_factor);
 }
 
 namespace {
@@ -44,6 +71,39 @@ std::optional<PlantRef> ref_in(std::string_view key) {
     return PlantRef{static_cast<PlantKind>(at - plant_kind_words.begin()), *number};
 }
 
+std::string name_of_mill(MillId mill, const app::PlantModel& model) {
+    const auto* row = model.find({PlantKind::mill, mill.number()});
+    return row ? row->name : "a mill that is gone";
+}
+
+/// The mill whose record was looked at is looked at again.
+void keep_complaints(KeptWriter& k, const PlantView& view, const app::PlantModel& model) {
+    const auto& forms = view.mill_record.complaints;
+    keep_form(k, "complaints", forms.complaint,
+              [&](MillId mill) { return "a complaint to " + name_of_mill(mill, model); });
+    keep_form(k, "answers", forms.answer,
+              [&](ComplaintId) { return std::string("how a mill answered a complaint"); });
+    keep_question(k, "taking_back", forms.taking_back);
+    k("complaint_is_open", forms.is_open);
+    if (shows_mill_record(view))
+        k("mill_record", view.records.form.open->number);
+}
+
+void take_up_complaints(KeptReader& k, PlantView& view) {
+    auto& forms = view.mill_record.complaints;
+    const auto complaints = take_up_form(k, "complaints", forms.complaint);
+    const auto answers = take_up_form(k, "answers", forms.answer);
+    take_up_question(k, "taking_back", forms.taking_back);
+    if (bool was_open = false; k("complaint_is_open", was_open), was_open && !complaints.empty())
+        forms.is_open = true;
+    std::int64_t mill = 0;
+    k("mill_record", mill);
+    if (mill != 0)
+        view.show_record(MillId{mill});
+    else if (!complaints.empty())
+        view.show_record(complaints.front());
+}
+
 } // namespace
 
 void keep_begun(KeptWriter& k, const PlantView& view, const app::PlantModel& model,
@@ -56,6 +116,9 @@ void keep_begun(KeptWriter& k, const PlantView& view, const app::PlantModel& mod
     });
     keep_all(k, "choices", view.choices.typed,
              [&](const std::string& key) { return words_of_choice(key, settings); });
+    keep_complaints(k, view, model);
+    keep_form(k, "mill_words", view.mill_words.form,
+              [](const std::string&) { return "a change of what a mill's word means"; });
     k("page", view.page);
 }
 
@@ -75,8 +138,10 @@ void take_up(KeptReader& k, PlantView& view) {
         }
     });
     take_up_all(k, "choices", view.choices.typed);
+    take_up_form(k, "mill_words", view.mill_words.form);
     if (first && view.page <= PlantView::products)
         view.show(*first);
+    take_up_complaints(k, view);
 }
 
 } // namespace mellowbin::views

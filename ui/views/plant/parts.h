@@ -11,6 +11,8 @@ void draw_list(PlantView& view, PlantKind kind, const app::PlantModel& model, bo
 /// The form of one record.
 void draw_record(PlantView& view, PlantRef record, const app::PlantModel& model, const app::Notice& notice,
                  Day today, app::Intents& out);
+/// A mill is opened, and its record is looked at.
+bool shows_mill_record(const PlantView& view);
 /// Another one is looked at, or none: what others changed of it was read.
 void leave(const PlantView& view, const app::PlantModel& model, app::Intents& out);
 

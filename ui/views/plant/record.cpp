@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -113,6 +114,15 @@ void standing_buttons(PlantView& view, const app::PlantRow& row, const app::Noti
     }
 }
 
+/// A mill has its record beside its form. True when the record is looked at.
+bool mill_pages(PlantView& view, PlantRef record, const app::PlantRow* row) {
+    static constexpr std::array<std::string_view, 2> pages{"Form", "Record"};
+    if (record.kind != PlantKind::mill || !row)
+        return false;
+    ui::pages({.label = "Of the mill", .label_place = ui::LabelPlace::hidden}, pages, view.mill_page);
+    return view.mill_page == PlantView::record_of_mill;
+}
+
 constexpr ui::Length foot_height = 5_em;
 
 /// The form scrolls, and what keeps it stays where it is, but where there is little room.
@@ -127,6 +137,12 @@ void body_and_foot(ui::Body body, ui::Body foot) {
 
 } // namespace
 
+bool shows_mill_record(const PlantView& view) {
+    const auto& open = view.records.form.open;
+    return view.page == PlantView::mills && view.mill_page == PlantView::record_of_mill && open &&
+           open->kind == PlantKind::mill && open->number != 0;
+}
+
 void draw_record(PlantView& view, PlantRef record, const app::PlantModel& model, const app::Notice& notice,
                  Day today, app::Intents& out) {
     const auto* row = model.find(record);
@@ -135,7 +151,11 @@ void draw_record(PlantView& view, PlantRef record, const app::PlantModel& model,
     RecordForm form{std::move(typed), row, std::move(said), model, today, {}, {}};
     ui::keep_clear_below(foot_height); // what was done covers no button
     bool is_closed = false;
-    const auto body = [&] { fields(form, view); };
+    const auto body = [&] {
+        fields(form, view);
+        if (row && record.kind == PlantKind::mill)
+            draw_mill_words(view.mill_words, record, row->name, model, notice, out);
+    };
     const auto foot = [&] {
         take_typed(view, record, form);
         form_buttons(view, record, row, model, notice, out);
@@ -145,6 +165,8 @@ void draw_record(PlantView& view, PlantRef record, const app::PlantModel& model,
     ui::scope(fmt::format("{} {}", key_of(record.kind), record.number), [&] {
         ui::filling_panel({}, [&] {
             is_closed = head(view, record, row);
+            if (mill_pages(view, record, row))
+                return draw_mill_record(view.mill_record, MillId{record.number}, model, notice, today, out);
             refusals(view, record, form.refusals);
             ui::form("Record", [&] { body_and_foot(body, foot); });
         });

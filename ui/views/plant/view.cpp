@@ -47,6 +47,7 @@ void take_answer(PlantView& view, const app::PlantModel& model, const app::Notic
             ui::focus(records.form.refusals_of(*sent).front().field);
     }
     view.choices.take_answer(notice);
+    view.mill_words.form.take_answer(model.mill_words_changed, notice);
 }
 
 /// Taken off, its form is gone with it.
@@ -94,12 +95,20 @@ void PlantView::show(PlantRef record) {
     lists[static_cast<std::size_t>(record.kind)].selected = record.number;
 }
 
+void PlantView::show_record(MillId mill) {
+    show({PlantKind::mill, mill.number()});
+    mill_page = record_of_mill;
+}
+
 void draw(PlantView& view, const app::PlantModel& model, const app::SettingsModel& settings,
           const app::Notice& notice, const app::Overview& overview, app::Intents& out) {
     take_answer(view, model, notice);
     take_standing(view, notice);
     view.records.follow(model);
     close_what_is_gone(view, model);
+    if (!shows_mill_record(view))
+        leave(view.mill_record, out);
+    draw(view.mill_record.complaints.taking_back, notice, out);
     ui::pages({.label = "Show", .label_place = ui::LabelPlace::hidden}, pages, view.page);
     switch (view.page) {
     case PlantView::at_the_door:

@@ -6,6 +6,8 @@
 #include "app/models/settings.h"
 #include "ui/views/common/form.h"
 #include "ui/views/plant/choices.h"
+#include "ui/views/plant/mill_record.h"
+#include "ui/views/plant/mill_words.h"
 #include "ui/views/plant/records.h"
 #include "ui/widgets/table.h"
 
@@ -29,12 +31,19 @@ struct PlantView {
     PlantForms records;                  ///< its open form is beside the list of its kind
     PlantStanding standing;
     PlantChoices choices;
+    int mill_page = mill_form; ///< of the mill that is opened
+    MillRecordView mill_record;
+    MillWordsForm mill_words;      ///< on the certificates of the opened mill
     bool wants_focus = true;       ///< the list has the focus in the next frame
     bool was_opened = false;       ///< in the frame before
     bool leads_to_choices = false; ///< a person wants to see the choices on Settings
 
+    static constexpr int mill_form = 0, record_of_mill = 1;
+
     /// On its page, with its form open.
     void show(PlantRef record);
+    /// The mill's record in place of its form.
+    void show_record(MillId mill);
 };
 
 void draw(PlantView& view, const app::PlantModel& model, const app::SettingsModel& settings,

@@ -26,12 +26,15 @@ std::optional<Fade> fade_of(const app::DaySpread& spread) {
 }
 
 Role state_role(const app::ReadinessRow& row) {
-    return row.state == LotState::released ? role_of(row.now) : role_of(row.state);
+    return row.state == LotState::released && !row.standing.is_on_hold ? role_of(row.now)
+                                                                       : role_of(row.state, row.standing);
 }
 
 std::string state_words(const app::ReadinessRow& row) {
     const std::string now(app::in_words(row.now));
-    return row.state == LotState::released ? now : fmt::format("{}, {}", name_of(row.state), now);
+    return row.state == LotState::released && row.standing.words.empty()
+               ? now
+               : fmt::format("{}, {}", name_of(row.state, row.standing), now);
 }
 
 namespace {

@@ -16,6 +16,10 @@ void count(const app::ReadinessRow& row, Day as_of, FlourGroup& group) {
     using app::Readiness;
     ++group.lots;
     group.kg += row.stock_kg;
+    if (row.standing.is_on_hold) {
+        ++group.conceded_before;
+        return;
+    }
     switch (row.now) {
     case Readiness::young:
         ++group.young;
@@ -54,6 +58,7 @@ std::string count_words(const FlourGroup& group) {
     add(group.young, "young");
     add(group.past_best, "past its best");
     add(group.ready_this_week, "ready within a week");
+    add(group.conceded_before, "to be judged anew");
     return words;
 }
 

@@ -17,6 +17,7 @@ struct FlourGroup {
     double kg = 0;
     int ready = 0, usable = 0, young = 0, past_best = 0; ///< on the day looked at; use first counts as ready
     int ready_this_week = 0;                             ///< of the others, within seven days
+    int conceded_before = 0;                             ///< whose concession is over: among none of these
     bool is_folded = false;
 };
 /// "7 lots, 47 850 kg".

@@ -22,9 +22,9 @@ bool holds(std::string_view text, std::string_view lowered) {
 /// Every word typed must be somewhere in the lot's words.
 bool passes(const app::ReadinessRow& row, const std::vector<std::string>& words) {
     return std::all_of(words.begin(), words.end(), [&](const std::string& word) {
-        return holds(row.code, word) || holds(row.flour, word) || holds(name_of(row.state), word) ||
-               holds(app::in_words(row.now), word) || holds(app::in_words(row.advice), word) ||
-               (row.asks_check && holds("check", word));
+        return holds(row.code, word) || holds(row.flour, word) ||
+               holds(name_of(row.state, row.standing), word) || holds(app::in_words(row.now), word) ||
+               holds(app::in_words(row.advice), word) || (row.asks_check && holds("check", word));
     });
 }
 
@@ -147,6 +147,8 @@ std::uint64_t mark_of(const RowWish& wish, const app::ReadinessModel& model) {
         mix(static_cast<std::uint64_t>(row.probability_mature * 1e6));
         mix_day(row.ready_at_confidence);
         mix_day(row.past_best_at_confidence);
+        for (char c : row.standing.words)
+            mix(static_cast<unsigned char>(c));
     }
     return mark;
 }

@@ -1,5 +1,6 @@
 #include "ui/views/settings/kept.h"
 
+#include "core/typed_text.h"
 #include "ui/views/common/keep_drafts.h"
 #include "ui/views/common/keep_take_back.h"
 
@@ -36,7 +37,29 @@ void keep(auto& k, Kind<StoragePage> auto& page) {
     k("accept_reason", accept_reason);
 }
 
+void keep(auto& k, Kind<TestPrecisionDraft> auto& draft) {
+    auto& [property, method, r, reproducibility, given, low, high, mill_replicates, own_replicates, source] =
+        draft;
+    k("property", property);
+    k("method", method);
+    k("r", r);
+    k("R", reproducibility);
+    k("given", given);
+    k("low", low);
+    k("high", high);
+    k("mill_replicates", mill_replicates);
+    k("own_replicates", own_replicates);
+    k("source", source);
+}
+
 namespace {
+
+std::string words_of_precision(std::int64_t record, const app::SettingsModel& model) {
+    for (std::size_t i = 0; i < model.precision.size(); ++i)
+        if (record_of(model, i) == record)
+            return "a row on the test precision of " + lower_case(model.precision[i].property);
+    return "a row on test precision";
+}
 
 std::string words_of_limit(std::int64_t record, const app::SettingsModel& model) {
     const auto at = std::find_if(model.limits.begin(), model.limits.end(),
@@ -67,6 +90,8 @@ void keep_begun(KeptWriter& k, const SettingsView& view, const app::SettingsMode
     keep_all(k, "choices", view.typed, [&](const std::string& key) { return words_of_choice(key, model); });
     keep_form(k, "limits", view.limit_form,
               [&](std::int64_t record) { return words_of_limit(record, model); });
+    keep_form(k, "precision", view.precision.form,
+              [&](std::int64_t record) { return words_of_precision(record, model); });
     keep_all(k, "doughs", view.doughs.drafts,
              [&](ProductId product) { return words_of_dough(product, model); });
     if (is_begun(view.storage)) {
@@ -84,6 +109,7 @@ void keep_begun(KeptWriter& k, const SettingsView& view, const app::SettingsMode
 void take_up(KeptReader& k, SettingsView& view, const app::SettingsModel& model) {
     take_up_all(k, "choices", view.typed);
     take_up_form(k, "limits", view.limit_form);
+    take_up_form(k, "precision", view.precision.form);
     take_up_all(k, "doughs", view.doughs.drafts);
     if (!is_begun(view.storage) && k.has("storage"))
         k("storage", view.storage);

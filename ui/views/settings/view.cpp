@@ -22,9 +22,11 @@ namespace {
 using namespace ui::literals;
 using ui::Role;
 
-enum Page { limits, constants, choices, storage, learned, doughs, journal };
-constexpr std::array<std::string_view, 7> pages{
-    "Limits by law", "Published numbers", "The plant's choices", "Storage", "Learned", "Doughs", "Journal"};
+enum Page { limits, constants, choices, storage, learned, doughs, journal, precision, scanner };
+static_assert(scanner == SettingsView::last_page);
+constexpr std::array<std::string_view, 9> pages{"Limits by law", "Published numbers", "The plant's choices",
+                                                "Storage",       "Learned",           "Doughs",
+                                                "Journal",       "Test precision",    "Scanner"};
 
 constexpr auto plain(std::string_view head, std::string_view sample, float stretch = 0) {
     return ui::Column{.head = head, .sample = sample, .stretch = stretch, .sortable = false};
@@ -322,6 +324,13 @@ void draw(SettingsView& view, const app::SettingsModel& model, const app::Notice
         break;
     case journal:
         journal_page(view, model, out);
+        break;
+    case scanner:
+        if (draw(view.scanner, model.scanner, out))
+            view.show_choices();
+        break;
+    case precision:
+        draw(view.precision, model, notice, out);
         break;
     default:
         break;

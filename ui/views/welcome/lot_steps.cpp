@@ -128,17 +128,19 @@ void release_step(AssistantView& view, const app::SettingUpModel& model) {
     }
     const auto& lot = *model.lot;
     const bool is_held = lot.state == LotState::held;
+    const bool needs_reason = is_held || lot.fails;
     ui::paragraph(
         is_held ? fmt::format("Lot {} is on hold: {}.", lot.code, lot.reason)
                 : fmt::format("Lot {} is in quarantine. Only a lot that quality released goes into dough.",
                               lot.code));
     draw_findings(lot.findings);
     const auto& refusals = view.refusals_of(SetUpStep::release);
-    if (is_held)
-        text_row("Reason", refusals, view.reason, "Why it may be used after all.");
-    ui::all_refusals(is_held ? all_but(refusals, {"Reason"}) : refusals);
+    if (needs_reason)
+        text_row("Reason", refusals, view.reason,
+                 is_held ? "Why it may be used after all." : "Why it is released out of specification.");
+    ui::all_refusals(needs_reason ? all_but(refusals, {"Reason"}) : refusals);
     ui::hint("To hold or reject it, go to Lots.");
-    if (act_button(view, "Release the lot", is_held && view.reason.empty() ? "Say why" : ""))
+    if (act_button(view, "Release the lot", needs_reason && view.reason.empty() ? "Say why" : ""))
         view.ask(app::ReleaseLot{lot.id, view.reason});
 }
 
