@@ -80,7 +80,7 @@ const std::vector<Library> libraries{
     {"Eigen", std::regex("Eigen/.*"), {"aging", "dough"}},
     {"JSON", std::regex("nlohmann/.*"), {"exchange", "cli"}},
     {"CLI11", std::regex("CLI/.*"), {"cli"}},
-    {"liborcus", std::regex("orcus/.*"), {"exchange"}},
+    {"expat", std::regex("expat.*"), {"exchange"}},
     {"zlib", std::regex("zlib.h"), {"exchange"}},
     {"processes", std::regex("spawn.h|sys/wait.h"), {"app/book", "ui/shell"}},
 };

@@ -5,6 +5,7 @@
 #include <date/date.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <sstream>
@@ -50,7 +51,16 @@ std::string unescaped(std::string_view line) {
     return text;
 }
 
+/// Looked at before it is parsed: what is no time at all ends as no number in the parser's hands.
+bool has_form_of_instant(std::string_view text) {
+    constexpr std::string_view form = "0000-00-00T00:00:00Z";
+    const auto fits = [](char c, char as) { return as == '0' ? c >= '0' && c <= '9' : c == as; };
+    return std::equal(text.begin(), text.end(), form.begin(), form.end(), fits);
+}
+
 std::optional<Instant> instant_of(const std::string& text) {
+    if (!has_form_of_instant(text))
+        return {};
     std::istringstream in(text);
     Instant instant;
     in >> date::parse("%FT%TZ", instant);

@@ -173,10 +173,11 @@ Refusals read_separated(std::string_view text, char separator, std::size_t first
         SheetRow row;
         row.line = record.line;
         row.source = lines[std::min(record.line - first_line, lines.size() - 1)].text;
-        if (!says_something(row.source))
-            continue;
         for (const auto& field : record.fields)
             row.cells.push_back({std::string(trimmed(field)), "", 0, 0, false});
+        if (std::none_of(row.cells.begin(), row.cells.end(),
+                         [](const SheetCell& cell) { return says_something(cell.text); }))
+            continue;
         if (auto refusals = filler.add(std::move(row)); !refusals.empty())
             return refusals;
     }

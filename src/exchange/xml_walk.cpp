@@ -5,77 +5,116 @@
 
 #include <fmt/format.h>
 
-// The parser asserts what a torn document breaks, and behind each assertion refuses it by an exception, too:
-// foreign bytes must never end the program.
-#define NDEBUG
-#include <cassert>
-#include <orcus/sax_parser.hpp>
-#undef NDEBUG
-#include <cassert>
+#include <algorithm>
+#include <exception>
+#include <expat.h>
+#include <memory>
+#include <type_traits>
 
 namespace mellowbin::exchange {
 namespace {
 
-constexpr std::size_t deepest = 100;
+constexpr int deepest = 100;
+constexpr std::size_t piece = std::size_t{1} << 20U;
 
-struct TooDeep {};
+/// Why the walk ended before the document did.
+enum class Stopped { no, too_deep, has_document_type, by_listener };
 
-/// Turns what the parser tells, attributes first, into the listener's calls, and sees to it that what is
-/// opened is closed.
-class Teller {
-public:
-    explicit Teller(XmlListener& listener) : listener_(listener) {}
+/// What is handed through the parser, which is C: no exception may pass it.
+struct Walk {
+    XML_Parser parser = nullptr;
+    XmlListener& listener;
+    XmlAttributes attributes = {};
+    int depth = 0;
+    Stopped stopped = Stopped::no;
+    std::exception_ptr thrown = {};
 
-    void doctype(const orcus::sax::doctype_declaration&) {}
-    void start_declaration(std::string_view) {}
-    void end_declaration(std::string_view) { forget_attributes(); }
-
-    void start_element(const orcus::sax::parser_element& element) {
-        if (open_.size() >= deepest)
-            throw TooDeep{};
-        open_.push_back(element.name);
-        told_.clear();
-        for (const auto& kept : kept_)
-            told_.push_back({kept.name, kept.value, kept.has_prefix});
-        listener_.begin(element.name, told_);
-        forget_attributes();
+    void stop(Stopped why) {
+        stopped = why;
+        XML_StopParser(parser, XML_FALSE);
     }
-
-    void end_element(const orcus::sax::parser_element& element) {
-        if (open_.empty() || open_.back() != element.name)
-            throw orcus::sax::malformed_xml_error("another element is closed than was opened",
-                                                  element.begin_pos);
-        open_.pop_back();
-        listener_.end(element.name);
+    template <class Tell> void tell(Tell tell_listener) {
+        if (stopped != Stopped::no)
+            return;
+        try {
+            tell_listener();
+        } catch (...) {
+            thrown = std::current_exception();
+            stop(Stopped::by_listener);
+        }
     }
-
-    void characters(std::string_view text, bool) { listener_.text(text); }
-
-    void attribute(const orcus::sax::parser_attribute& attribute) {
-        kept_.push_back({attribute.name, std::string(attribute.value), !attribute.ns.empty()});
-    }
-
-    [[nodiscard]] bool is_closed() const { return open_.empty() && has_begun_; }
-
-private:
-    struct Kept {
-        std::string_view name;
-        std::string value; // the parser's own may lie in a buffer that the next one takes
-        bool has_prefix = false;
-    };
-    void forget_attributes() {
-        kept_.clear();
-        has_begun_ = true;
-    }
-    XmlListener& listener_;
-    std::vector<std::string_view> open_;
-    std::vector<Kept> kept_;
-    XmlAttributes told_;
-    bool has_begun_ = false;
 };
+
+Walk& walk_of(void* user) { return *static_cast<Walk*>(user); }
+
+std::string_view without_prefix(std::string_view name) {
+    const auto colon = name.find(':');
+    return colon == std::string_view::npos ? name : name.substr(colon + 1);
+}
+
+void XMLCALL begin_element(void* user, const char* name, const char** pairs) {
+    auto& walk = walk_of(user);
+    if (++walk.depth > deepest) {
+        walk.stop(Stopped::too_deep);
+        return;
+    }
+    walk.tell([&] {
+        walk.attributes.clear();
+        for (; *pairs; pairs += 2) {
+            const std::string_view whole = pairs[0];
+            const auto plain = without_prefix(whole);
+            walk.attributes.push_back({plain, pairs[1], plain.size() != whole.size()});
+        }
+        walk.listener.begin(without_prefix(name), walk.attributes);
+    });
+}
+
+void XMLCALL end_element(void* user, const char* name) {
+    auto& walk = walk_of(user);
+    --walk.depth;
+    walk.tell([&] { walk.listener.end(without_prefix(name)); });
+}
+
+void XMLCALL characters(void* user, const char* text, int length) {
+    auto& walk = walk_of(user);
+    walk.tell([&] { walk.listener.text({text, static_cast<std::size_t>(length)}); });
+}
+
+void XMLCALL document_type(void* user, const char*, const char*, const char*, int) {
+    walk_of(user).stop(Stopped::has_document_type);
+}
 
 Refusal no_xml(std::string what) {
     return {"", "the file is torn: a part of it " + std::move(what), "Get it again, whole"};
+}
+
+Refusal why_stopped(const Walk& walk) {
+    switch (walk.stopped) {
+    case Stopped::too_deep:
+        return no_xml("is nested deeper than any spreadsheet");
+    case Stopped::has_document_type:
+        return no_xml("has a document type, which no spreadsheet has");
+    case Stopped::no:
+    case Stopped::by_listener:
+        break;
+    }
+    const auto code = XML_GetErrorCode(walk.parser);
+    if (code == XML_ERROR_NO_ELEMENTS)
+        return no_xml("ends before it is closed");
+    return no_xml(fmt::format("is no XML (line {}: {})", XML_GetCurrentLineNumber(walk.parser),
+                              excerpt(XML_ErrorString(code))));
+}
+
+/// False where it stopped.
+bool parse(XML_Parser parser, std::string_view document) {
+    do {
+        const auto part = document.substr(0, piece);
+        document.remove_prefix(part.size());
+        if (XML_Parse(parser, part.data(), static_cast<int>(part.size()), document.empty() ? 1 : 0) !=
+            XML_STATUS_OK)
+            return false;
+    } while (!document.empty());
+    return true;
 }
 
 } // namespace
@@ -90,17 +129,20 @@ std::optional<std::string_view> attribute(const XmlAttributes& attributes, std::
 Result<Done> walk_xml(const std::string& document, XmlListener& listener) {
     if (!is_utf8(document))
         return no_xml("is not in UTF-8");
-    Teller teller(listener);
-    try {
-        orcus::sax_parser<Teller> parser(document.data(), document.size(), teller);
-        parser.parse();
-    } catch (const orcus::sax::malformed_xml_error& error) {
-        return no_xml(fmt::format("is no XML ({})", excerpt(error.what())));
-    } catch (const TooDeep&) {
-        return no_xml("is nested deeper than any spreadsheet");
-    }
-    if (!teller.is_closed())
-        return no_xml("ends before it is closed");
+    const std::unique_ptr<std::remove_pointer_t<XML_Parser>, decltype(&XML_ParserFree)> parser(
+        XML_ParserCreate("UTF-8"), &XML_ParserFree);
+    if (!parser)
+        throw std::bad_alloc();
+    Walk walk{parser.get(), listener};
+    XML_SetUserData(parser.get(), &walk);
+    XML_SetElementHandler(parser.get(), begin_element, end_element);
+    XML_SetCharacterDataHandler(parser.get(), characters);
+    XML_SetStartDoctypeDeclHandler(parser.get(), document_type);
+    const bool is_whole = parse(parser.get(), document);
+    if (walk.thrown)
+        std::rethrow_exception(walk.thrown);
+    if (!is_whole)
+        return why_stopped(walk);
     return Done{};
 }
 

@@ -28,9 +28,10 @@ public:
     virtual void end(std::string_view element) = 0;
 };
 
-/// Walks through a document in UTF-8 by liborcus's parser. Refused where it is no well-formed XML, ends
-/// before its first element is closed, or is nested deeper than any spreadsheet; no entity but the five of
-/// XML and characters by number is known, so none can grow. What the listener throws flies through.
+/// Walks through a document in UTF-8 by expat. Refused where it is no well-formed XML, ends before its first
+/// element is closed, or is nested deeper than any spreadsheet; also where it has a document type, so that no
+/// entity but the five of XML and characters by number is known, and none can grow. What the listener throws
+/// flies through.
 Result<Done> walk_xml(const std::string& document, XmlListener& listener);
 
 } // namespace mellowbin::exchange

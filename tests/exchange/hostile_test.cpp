@@ -157,4 +157,9 @@ TEST_CASE("Kept work whose version is no text is refused in text") {
     CHECK_THAT(words_of(read_kept_file(fixture("hostile/kept_torn.txt"))), Contains("is torn"));
 }
 
+TEST_CASE("Kept work whose instant has no time of day is refused before a parser makes no number of it") {
+    CHECK_THAT(words_of(read_kept_file(fixture("hostile/kept_day_without_time.txt"))),
+               Contains("has a line that this program does not know"));
+}
+
 } // namespace mellowbin::exchange

@@ -131,6 +131,13 @@ TEST_CASE("A quoted field holds separators and line ends; one that is not closed
     CHECK(read_laid_out_text("a;b\n1;2")->notes.size() == 1); // cut off?
 }
 
+TEST_CASE("A row of empty fields is left out, however its lines are broken") {
+    CHECK(fields_of(read_laid_out_text("a,b\n1,2\n,\n\"\",\" \"\n3,4\n")) ==
+          Texts{{"a", "b"}, {"1", "2"}, {"3", "4"}});
+    CHECK(fields_of(read_laid_out_text("sep=,\na,b\n1,\"2\r\r\"\n,\n3,4\n")) ==
+          Texts{{"a", "b"}, {"1", "2"}, {"3", "4"}});
+}
+
 TEST_CASE("Places in text are named by line and field, on pages by the page") {
     const auto text = read_laid_out_text("first\n\nLot  4711\n");
     REQUIRE(text);

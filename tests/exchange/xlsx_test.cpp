@@ -225,6 +225,29 @@ TEST_CASE("A torn, bent or locked spreadsheet is refused in words") {
     CHECK(says(refusal_of(testing::packed({{"word/document.xml", "<x/>"}})), "is missing"));
 }
 
+TEST_CASE("A part that ends anywhere before its end is refused, and read no further than it goes") {
+    const auto whole = testing::spreadsheet_parts("<row r=\"1\"><c r=\"A1\"><v>1</v></c></row>");
+    for (std::size_t i = 0; i < whole.size(); ++i) {
+        const auto& content = whole[i].content;
+        for (std::size_t length = 0; length < content.size(); ++length) {
+            auto parts = whole;
+            parts[i].content = content.substr(0, length);
+            const auto sheets = read_xlsx(testing::packed(parts));
+            if (sheets && !(*sheets == *read_xlsx(testing::packed(whole)))) // some parts are not asked for
+                FAIL_CHECK(whole[i].name << " taken at " << length << " of " << content.size() << " bytes");
+        }
+    }
+    auto parts = whole;
+    for (const char* tail : {"<", "</", "<!", "<!-", "<!--", "<![CDATA[", "<?", "<a", "<a b",
+                             "<a b=", "<a b=\"", "&", "&#", "&amp", "<!DOCTYPE", "<!DOCTYPE a [", "]]>"}) {
+        INFO(tail);
+        parts.back().content = whole.back().content + tail;
+        CHECK_FALSE(read_xlsx(testing::packed(parts)));
+    }
+    parts.back().content = "<!DOCTYPE a [<!ENTITY b \"c\">]>" + whole.back().content;
+    CHECK(says(refusal_of(testing::packed(parts)), "document type"));
+}
+
 TEST_CASE("What a certificate came as is told by its bytes") {
     CHECK(paper_kind(fixture("certificates/spreadsheet.xlsx")) == PaperKind::spreadsheet);
     CHECK(paper_kind(fixture("certificates/german_one_lot.pdf")) == PaperKind::pdf);

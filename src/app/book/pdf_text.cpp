@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <optional>
+
 namespace mellowbin::app {
 namespace {
 
