@@ -140,12 +140,15 @@ Refusal too_much(std::string where, std::string what) {
     return {std::move(where), std::move(what), "Give only the pages or lines with the certificate"};
 }
 
-/// Puts rows into the sheet as long as they keep to the limits.
+/// Puts rows that say something into the sheet as long as they keep to the limits.
 class SheetFiller {
 public:
     SheetFiller(Sheet& sheet, const SheetLimits& limits) : sheet_(sheet), limits_(limits) {}
 
     Refusals add(SheetRow row) {
+        if (std::none_of(row.cells.begin(), row.cells.end(),
+                         [](const SheetCell& cell) { return says_something(cell.text); }))
+            return {};
         if (row.cells.size() > limits_.columns)
             return {
                 too_much(fmt::format("Line {}", row.line), fmt::format("{} fields were read; {} at most are",
@@ -175,9 +178,6 @@ Refusals read_separated(std::string_view text, char separator, std::size_t first
         row.source = lines[std::min(record.line - first_line, lines.size() - 1)].text;
         for (const auto& field : record.fields)
             row.cells.push_back({std::string(trimmed(field)), "", 0, 0, false});
-        if (std::none_of(row.cells.begin(), row.cells.end(),
-                         [](const SheetCell& cell) { return says_something(cell.text); }))
-            continue;
         if (auto refusals = filler.add(std::move(row)); !refusals.empty())
             return refusals;
     }
@@ -186,8 +186,6 @@ Refusals read_separated(std::string_view text, char separator, std::size_t first
 
 Refusals read_in_blanks(std::span<const Line> lines, bool has_pages, SheetFiller& filler) {
     for (const auto& line : lines) {
-        if (!says_something(line.text))
-            continue;
         SheetRow row{line.number, has_pages ? line.page : 0, fields_in_blanks(line.text),
                      std::string(line.text)};
         if (auto refusals = filler.add(std::move(row)); !refusals.empty())

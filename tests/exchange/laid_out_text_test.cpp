@@ -132,6 +132,7 @@ TEST_CASE("A quoted field holds separators and line ends; one that is not closed
 }
 
 TEST_CASE("A row of empty fields is left out, however its lines are broken") {
+    CHECK(fields_of(read_laid_out_text("Ash\n\u202F\n\u00A0 |\n0.5\n")) == Texts{{"Ash"}, {"0.5"}});
     CHECK(fields_of(read_laid_out_text("a,b\n1,2\n,\n\"\",\" \"\n3,4\n")) ==
           Texts{{"a", "b"}, {"1", "2"}, {"3", "4"}});
     CHECK(fields_of(read_laid_out_text("sep=,\na,b\n1,\"2\r\r\"\n,\n3,4\n")) ==
