@@ -1,6 +1,7 @@
 #include "cli/mill_as_text.h"
 
 #include "cli/text_table.h"
+#include "core/counted.h"
 #include "core/decimal.h"
 #include "core/lot_words.h"
 
@@ -30,14 +31,16 @@ void print_side(std::ostream& out, const char* whose, const MillSide& side) {
 
 void print_flours(std::ostream& out, const MillRecordModel& record) {
     for (const auto& flour : record.flours) {
-        fmt::print(out, "  {}: {} lots, {} kg\n", flour.name, flour.lots, fixed(flour.kg, 0));
+        fmt::print(out, "  {}: {}, {} kg\n", flour.name, counted(flour.lots, "lot", "lots"),
+                   fixed(flour.kg, 0));
         print_side(out, "by certificate", flour.certificate);
         print_side(out, "by own tests", flour.own);
         if (!flour.testing.empty())
             fmt::print(out, "    next lots: {}\n", flour.testing);
     }
-    fmt::print(out, "Tested by the plant: {} of {} lots; plan: {}{}\n", record.tested, record.lots,
-               record.plan, record.plan_source.empty() ? "" : fmt::format(" ({})", record.plan_source));
+    fmt::print(out, "Tested by the plant: {} of {}; plan: {}{}\n", record.tested,
+               counted(record.lots, "lot", "lots"), record.plan,
+               record.plan_source.empty() ? "" : fmt::format(" ({})", record.plan_source));
 }
 
 void print_differences(std::ostream& out, const MillRecordModel& record) {
@@ -66,8 +69,8 @@ void print_days(std::ostream& out, const MillRecordModel& record) {
                              : "");
     for (const auto& words : days.overdue)
         fmt::print(out, "  overdue: {}\n", words);
-    fmt::print(out, "Held: {} lots; rejected: {}; went back: {} kg\n", record.held, record.rejected,
-               fixed(record.returned_kg, 0));
+    fmt::print(out, "Held: {}; rejected: {}; went back: {} kg\n", counted(record.held, "lot", "lots"),
+               record.rejected, fixed(record.returned_kg, 0));
     for (const auto& row : record.returns)
         fmt::print(out, "  {}: lot {}, {} kg, {}{}, {}\n", row.at, row.lot, fixed(row.kg, 0), row.reason,
                    row.document.empty() ? "" : ", " + row.document, row.who);
@@ -127,8 +130,8 @@ void print_lots(std::ostream& out, const MillLotsPage& page) {
 } // namespace
 
 void print_mill_record(std::ostream& out, const MillRecordModel& record) {
-    fmt::print(out, "{}, {} to {}: {} lots, {} kg\n", record.mill, iso(record.query.from),
-               iso(record.query.until), record.lots, fixed(record.kg, 0));
+    fmt::print(out, "{}, {} to {}: {}, {} kg\n", record.mill, iso(record.query.from), iso(record.query.until),
+               counted(record.lots, "lot", "lots"), fixed(record.kg, 0));
     print_flours(out, record);
     print_differences(out, record);
     print_days(out, record);

@@ -1,5 +1,6 @@
 #include "core/door.h"
 
+#include "core/counted.h"
 #include "core/draft_reader.h"
 #include "core/specification.h"
 
@@ -113,10 +114,6 @@ std::vector<DoorCheck> checks_of(const Answers& answers, const std::string& lot,
             for (const auto& [at, check] : own->second)
                 checks[at] = check;
     return checks;
-}
-
-std::string counted(int count, std::string_view one, std::string_view many) {
-    return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 Refusal doubt(std::string_view field, std::string what) {

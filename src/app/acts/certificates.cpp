@@ -8,6 +8,7 @@
 #include "app/book/door.h"
 #include "app/book/mill_words.h"
 #include "app/models/mill_words.h"
+#include "core/counted.h"
 #include "core/typed_text.h"
 #include "db/certificate_source_store.h"
 #include "db/mill_word_store.h"
@@ -18,10 +19,6 @@
 
 namespace mellowbin::app {
 namespace {
-
-std::string counted(std::size_t count, const char* one, const char* many) {
-    return fmt::format("{} {}", count, count == 1 ? one : many);
-}
 
 void show_certificate(State& state) {
     make_certificate(state.book, state.certificate, state.intake.certificate);

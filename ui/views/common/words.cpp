@@ -30,10 +30,6 @@ std::string ordinal(std::size_t place) {
     return fmt::format("{}{}", place, ending);
 }
 
-std::string counted(std::size_t count, std::string_view one, std::string_view many) {
-    return fmt::format("{} {}", count, count == 1 ? one : many);
-}
-
 ui::Role role_of(LotState state) {
     switch (state) {
     case LotState::awaiting_judgement:

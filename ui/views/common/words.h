@@ -2,6 +2,7 @@
 
 #include "app/models/lot_standing.h"
 #include "app/models/outlook.h"
+#include "core/counted.h"
 #include "core/day.h"
 #include "core/lot.h"
 #include "core/result.h"
@@ -23,8 +24,6 @@ std::string number_words(std::optional<double> value, int decimals);
 std::string day_words(std::optional<Day> day);
 /// "1st", "2nd", "3rd", "11th"; counted from 1.
 std::string ordinal(std::size_t place);
-/// "1 lot", "3 lots".
-std::string counted(std::size_t count, std::string_view one, std::string_view many);
 
 ui::Role role_of(LotState state);
 /// Where it stands otherwise than its state says, that counts.
