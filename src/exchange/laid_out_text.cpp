@@ -95,8 +95,9 @@ std::optional<char> separator_of(std::span<const Line> lines) {
         if (having > 0 && static_cast<std::size_t>(having) * 2 >= spoken)
             return separator;
     }
-    return with_blanks * 2 > spoken || !are_parted_by_commas(lines, spoken) ? std::nullopt
-                                                                            : std::optional(',');
+    if (with_blanks * 2 > spoken || !are_parted_by_commas(lines, spoken))
+        return {};
+    return ',';
 }
 
 std::size_t blank_length(std::string_view text) {
@@ -206,7 +207,9 @@ Result<Sheet> read_laid_out_text(std::string_view bytes, SheetKind kind, const S
     if (kind == SheetKind::pages && are_page_words(*decoded))
         return read_page_words(*decoded, limits);
     std::string_view text = *decoded;
-    const auto stated = kind == SheetKind::pages ? std::nullopt : take_separator_line(text);
+    std::optional<char> stated;
+    if (kind != SheetKind::pages)
+        stated = take_separator_line(text);
     const std::size_t first_line = stated ? 2 : 1;
     const auto lines = lines_of(text);
     if (lines.size() > limits.lines)
@@ -217,7 +220,9 @@ Result<Sheet> read_laid_out_text(std::string_view bytes, SheetKind kind, const S
             "", fmt::format("the text has {} pages; {} at most are read", lines.back().page, limits.pages));
 
     const bool has_pages = kind == SheetKind::pages || (!lines.empty() && lines.back().page > 1);
-    const auto separator = stated ? stated : has_pages ? std::nullopt : separator_of(lines);
+    auto separator = stated;
+    if (!separator && !has_pages)
+        separator = separator_of(lines);
     Sheet sheet;
     sheet.kind = has_pages ? SheetKind::pages : separator ? SheetKind::text : SheetKind::laid_out;
     if (!bytes.starts_with("\xFF\xFE") && !bytes.starts_with("\xFE\xFF") && !is_utf8(bytes))
