@@ -9,12 +9,12 @@
 #include "app/models/readiness.h"
 #include "app/models/storage.h"
 #include "app/models/story.h"
+#include "cli/say.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"
 #include "core/promised.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 #include <ostream>
@@ -32,9 +32,9 @@ std::string with_unit(double value, Property property) {
 void print_list(std::ostream& out, const char* head, const std::vector<std::string>& lines) {
     if (lines.empty())
         return;
-    fmt::print(out, "\n{}\n", head);
+    say(out, "\n{}\n", head);
     for (const auto& line : lines)
-        fmt::print(out, "  - {}\n", line);
+        say(out, "  - {}\n", line);
 }
 
 std::vector<std::string> lines_of(const std::vector<Finding>& findings) {
@@ -45,25 +45,24 @@ std::vector<std::string> lines_of(const std::vector<Finding>& findings) {
 }
 
 void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& story) {
-    fmt::print(out, "Lot {}: {}, {}\n{}\n", story.code, story.flour, sheet.row.mill, sheet.state_words);
+    say(out, "Lot {}: {}, {}\n{}\n", story.code, story.flour, sheet.row.mill, sheet.state_words);
     if (const auto& conceded = sheet.concession)
-        fmt::print(out, "{}Concession by {} until {} for {}: {}\n", conceded->is_over ? "STOP: over. " : "",
-                   conceded->by, iso(conceded->until), conceded->products, conceded->deviation);
-    fmt::print(out, "Milled {}, delivered {}\n",
-               sheet.row.milled_on ? iso(*sheet.row.milled_on) : "on an unknown day",
-               iso(sheet.row.delivered_on));
+        say(out, "{}Concession by {} until {} for {}: {}\n", conceded->is_over ? "STOP: over. " : "",
+            conceded->by, iso(conceded->until), conceded->products, conceded->deviation);
+    say(out, "Milled {}, delivered {}\n",
+        sheet.row.milled_on ? iso(*sheet.row.milled_on) : "on an unknown day", iso(sheet.row.delivered_on));
     std::string places;
     for (const auto& share : sheet.places)
         places += fmt::format("{}{} kg in {}", places.empty() ? "" : ", ", fixed(share.kg, 1), share.name);
-    fmt::print(out, "In stock: {}\n", places.empty() ? "nothing" : places);
+    say(out, "In stock: {}\n", places.empty() ? "nothing" : places);
     if (!sheet.best_before_words.empty())
-        fmt::print(out, "{}{}\n", sheet.is_over ? "STOP: over. " : "", sheet.best_before_words);
+        say(out, "{}{}\n", sheet.is_over ? "STOP: over. " : "", sheet.best_before_words);
     if (!sheet.delivered_words.empty())
-        fmt::print(out, "{}\n", sheet.delivered_words);
+        say(out, "{}\n", sheet.delivered_words);
     if (!sheet.certificate_words.empty())
-        fmt::print(out, "Certificate: {}\n", sheet.certificate_words);
+        say(out, "Certificate: {}\n", sheet.certificate_words);
     if (!sheet.came_words.empty())
-        fmt::print(out, "{}\n", sheet.came_words);
+        say(out, "{}\n", sheet.came_words);
     std::vector<std::string> pallets;
     for (const auto& pallet : sheet.pallets)
         pallets.push_back(
@@ -73,8 +72,8 @@ void print_head(std::ostream& out, const LotSheet& sheet, const AgingStory& stor
     print_list(out, "At the door", lines_of(sheet.door));
     print_list(out, "Results against specification", lines_of(sheet.results));
     if (!sheet.own_test.words.empty())
-        fmt::print(out, "\n{}{}\n", sheet.own_test.words,
-                   sheet.own_test.source.empty() ? "" : fmt::format(" ({})", sheet.own_test.source));
+        say(out, "\n{}{}\n", sheet.own_test.words,
+            sheet.own_test.source.empty() ? "" : fmt::format(" ({})", sheet.own_test.source));
     print_list(out, "Retests against the certificate", lines_of(findings_of(sheet.agreements)));
 }
 
@@ -85,16 +84,16 @@ std::string interval_words(const DaySpread& spread) {
 }
 
 void print_advice(std::ostream& out, const AgingStory& story, const ReadinessModel& readiness) {
-    fmt::print(out, "\nAs of {}: {}\n", iso(readiness.as_of), in_words(story.advice));
+    say(out, "\nAs of {}: {}\n", iso(readiness.as_of), in_words(story.advice));
     for (const auto& reason : story.reasons)
-        fmt::print(out, "  - {}\n", reason);
-    fmt::print(out, "Maturity       {}\n", story.maturity_words);
+        say(out, "  - {}\n", reason);
+    say(out, "Maturity       {}\n", story.maturity_words);
     const auto on = [](const std::optional<Day>& day) { return day ? iso(*day) : "not within two years"; };
-    fmt::print(out, "Ready on       {}  with {:.0f} % confidence; {}\n", on(story.ready_at_confidence),
-               100 * readiness.confidence, interval_words(story.ready));
-    fmt::print(out, "Use first from {}\n", on(story.use_first_on));
-    fmt::print(out, "Best until     {}  past its best {}\n", on(story.past_best_at_confidence),
-               interval_words(story.past_best));
+    say(out, "Ready on       {}  with {:.0f} % confidence; {}\n", on(story.ready_at_confidence),
+        100 * readiness.confidence, interval_words(story.ready));
+    say(out, "Use first from {}\n", on(story.use_first_on));
+    say(out, "Best until     {}  past its best {}\n", on(story.past_best_at_confidence),
+        interval_words(story.past_best));
 }
 
 void print_runs(std::ostream& out, const AgingStory& story) {
@@ -102,8 +101,8 @@ void print_runs(std::ostream& out, const AgingStory& story) {
         return;
     out << "\nRuns it is planned for\n";
     for (const auto& run : story.runs)
-        fmt::print(out, "  {}  {}: mature with {} probability, past its best with {}\n", iso(run.day),
-                   run.words, as_percent(run.probability_mature), as_percent(run.probability_past_best));
+        say(out, "  {}  {}: mature with {} probability, past its best with {}\n", iso(run.day), run.words,
+            as_percent(run.probability_mature), as_percent(run.probability_past_best));
 }
 
 void print_tests(std::ostream& out, const AgingStory& story) {
@@ -131,15 +130,15 @@ void print_tests(std::ostream& out, const AgingStory& story) {
 
 void print_keeping(std::ostream& out, const AgingStory& story) {
     out << "\nStorage and keeping\n";
-    fmt::print(out, "  {}\n", story.storage_words);
+    say(out, "  {}\n", story.storage_words);
     if (story.moisture_now)
-        fmt::print(out, "  Moisture {} %, water activity {}\n", fixed(*story.moisture_now, 1),
-                   number_or_dash(story.water_activity_now, 2));
+        say(out, "  Moisture {} %, water activity {}\n", fixed(*story.moisture_now, 1),
+            number_or_dash(story.water_activity_now, 2));
     else
         out << "  Moisture not known: none was measured\n";
-    fmt::print(out, "  {}\n", story.fat_acidity_words);
+    say(out, "  {}\n", story.fat_acidity_words);
     for (const auto& alarm : story.alarms)
-        fmt::print(out, "  {} {}\n", alarm.is_stop ? "STOP:" : "Mind:", alarm.words);
+        say(out, "  {} {}\n", alarm.is_stop ? "STOP:" : "Mind:", alarm.words);
 }
 
 std::vector<std::string> worth_lines(const AgingStory& story) {
@@ -165,8 +164,8 @@ std::vector<std::string> origin_lines(const AgingStory& story) {
 
 void print_course(std::ostream& out, const PropertyCourse& course) {
     const auto& kind = traits(course.property);
-    fmt::print(out, "\n{}{}{}: its course by the estimate (10, 50 and 90 %)\n", kind.name,
-               kind.unit.empty() ? "" : ", ", kind.unit);
+    say(out, "\n{}{}{}: its course by the estimate (10, 50 and 90 %)\n", kind.name,
+        kind.unit.empty() ? "" : ", ", kind.unit);
     TextTable days(
         {{"day", Side::left}, {"low", Side::right}, {"likely", Side::right}, {"high", Side::right}}, 2);
     for (const auto& day : course.band)
@@ -235,21 +234,21 @@ void print_places(std::ostream& out, const std::vector<PlaceRow>& places) {
     if (places.empty())
         out << "No places yet. Put a plant file into the book: mellowbin plant FILE.json\n";
     for (const auto& place : places) {
-        fmt::print(out, "{}\n  assumed   {}\n  measured  {}\n", place.name, place.assumed,
-                   place.measured.empty() ? "no log read" : place.measured);
+        say(out, "{}\n  assumed   {}\n  measured  {}\n", place.name, place.assumed,
+            place.measured.empty() ? "no log read" : place.measured);
         for (const auto& log : place.logs)
-            fmt::print(out, "  log {}  {}, by {}: {}{}\n", log.id.number(), log.file, log.who, log.words,
-                       log.is_withdrawn ? " (taken back)" : "");
+            say(out, "  log {}  {}, by {}: {}{}\n", log.id.number(), log.file, log.who, log.words,
+                log.is_withdrawn ? " (taken back)" : "");
     }
 }
 
 void print_learned(std::ostream& out, const LearningModel& learning) {
-    fmt::print(out, "{}\n", learning.standing);
+    say(out, "{}\n", learning.standing);
     for (const auto& row : learning.rows)
-        fmt::print(out, "\n{}\n  published  {}\n  holds now  {}\n  offered    {}\n  from       {}\n  {}\n",
-                   row.what, row.published, row.holds, row.offered, row.from, row.meaning);
+        say(out, "\n{}\n  published  {}\n  holds now  {}\n  offered    {}\n  from       {}\n  {}\n", row.what,
+            row.published, row.holds, row.offered, row.from, row.meaning);
     if (!learning.blocked.empty())
-        fmt::print(out, "\nNothing to adopt: {}\n", learning.blocked);
+        say(out, "\nNothing to adopt: {}\n", learning.blocked);
 }
 
 } // namespace mellowbin::cli

@@ -11,9 +11,9 @@
 #include "cli/as_text.h"
 #include "cli/grammar.h"
 #include "cli/result_words.h"
+#include "cli/say.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 #include <ostream>
@@ -87,8 +87,8 @@ int log_retest(Session& session, const RetestTyped& typed) {
         session.out() << act_as_json(app.notice().words, "retest", number);
         return done;
     }
-    fmt::print(session.out(), "{}\nIts number is {}; mellowbin withdraw-retest {} {} takes it back\n",
-               app.notice().words, number, typed.lot, number);
+    say(session.out(), "{}\nIts number is {}; mellowbin withdraw-retest {} {} takes it back\n",
+        app.notice().words, number, typed.lot, number);
     return done;
 }
 

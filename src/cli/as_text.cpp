@@ -5,11 +5,11 @@
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
 #include "app/models/settings.h"
+#include "cli/say.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <ostream>
 
@@ -66,9 +66,9 @@ void print_past_lots(std::ostream& out, const PastLotsModel& past) {
         table.add({lot.code, lot.mill, lot.flour, shown_state(lot), iso(lot.delivered_on),
                    fixed(to_kilograms(lot.received).value(), 1), iso(lot.ended_at).substr(0, 10)});
     table.print(out);
-    fmt::print(out, "{} to {} of {} lots that were used up or rejected.\n",
-               past.page.lots.empty() ? past.query.from : past.query.from + 1,
-               past.query.from + static_cast<int>(past.page.lots.size()), past.page.all);
+    say(out, "{} to {} of {} lots that were used up or rejected.\n",
+        past.page.lots.empty() ? past.query.from : past.query.from + 1,
+        past.query.from + static_cast<int>(past.page.lots.size()), past.page.all);
 }
 
 namespace {
@@ -82,9 +82,8 @@ std::string now_words(const ReadinessRow& row) {
 } // namespace
 
 void print_readiness(std::ostream& out, const ReadinessModel& model) {
-    fmt::print(out,
-               "Readiness as of {} (ready = mature with {:.0f} % probability; a model, not a measurement)\n",
-               iso(model.as_of), model.confidence * 100);
+    say(out, "Readiness as of {} (ready = mature with {:.0f} % probability; a model, not a measurement)\n",
+        iso(model.as_of), model.confidence * 100);
     if (model.rows.empty()) {
         out << "No lots in stock.\n";
         return;
@@ -122,29 +121,29 @@ namespace {
 void print_verdict(std::ostream& out, const CardModel& card) {
     if (card.is_finished)
         return;
-    fmt::print(out, "{}{}\n", card.verdict.words,
-               card.verdict.reasons.empty() ? ": nothing stands against it" : ":");
+    say(out, "{}{}\n", card.verdict.words,
+        card.verdict.reasons.empty() ? ": nothing stands against it" : ":");
     for (const auto& reason : card.verdict.reasons)
-        fmt::print(out, "  - {}\n    {}. ({})\n", reason.words, reason.lifted_by, reason.source);
+        say(out, "  - {}\n    {}. ({})\n", reason.words, reason.lifted_by, reason.source);
     if (!card.scanned_words.empty())
-        fmt::print(out, "{}\n", card.scanned_words);
+        say(out, "{}\n", card.scanned_words);
 }
 
 } // namespace
 
 void print_card(std::ostream& out, const CardModel& card) {
-    fmt::print(out, "Run {}: {} on {}, {} ({})\n", card.run_code, card.product, card.line,
-               short_day(card.day), card.market);
+    say(out, "Run {}: {} on {}, {} ({})\n", card.run_code, card.product, card.line, short_day(card.day),
+        card.market);
     if (!card.refusals.empty()) {
         out << "No card can be given:\n";
         print_verdict(out, card);
         return;
     }
     if (card.is_finished)
-        fmt::print(out, "All {} batches are mixed.\n", card.batches);
+        say(out, "All {} batches are mixed.\n", card.batches);
     else
-        fmt::print(out, "Batch {} of {}, {} flour\n", card.batch, card.batches,
-                   card.units.with_unit(Kilograms{card.flour_kg}));
+        say(out, "Batch {} of {}, {} flour\n", card.batch, card.batches,
+            card.units.with_unit(Kilograms{card.flour_kg}));
     print_verdict(out, card);
     const HouseUnits& house = card.units;
     const auto mass = [&](double kg, int decimals) { return house.with_unit(Kilograms{kg}, decimals); };
@@ -153,45 +152,45 @@ void print_card(std::ostream& out, const CardModel& card) {
                               ? fmt::format(" = {} {} + {}", lot.bags, lot.bags == 1 ? "bag" : "bags",
                                             mass(lot.loose_kg, 2))
                               : "";
-        fmt::print(out, "  {:<14} {:>12}{}  {}  {}\n", lot.code,
-                   lot.is_withheld ? "withheld" : mass(lot.kg, 3), bags, lot.place, lot.readiness);
+        say(out, "  {:<14} {:>12}{}  {}  {}\n", lot.code, lot.is_withheld ? "withheld" : mass(lot.kg, 3),
+            bags, lot.place, lot.readiness);
     }
     const auto told = [&](std::string_view label, const Figure& figure) {
         const auto [value, unit] = shown(figure, house);
-        fmt::print(out, "  {:<14} {:>9} {}   {}\n", label, value, unit, figure.note);
+        say(out, "  {:<14} {:>9} {}   {}\n", label, value, unit, figure.note);
     };
     told("WATER", card.water);
     if (!card.water_range_words.empty())
-        fmt::print(out, "  {:<14} {}\n", "", card.water_range_words);
+        say(out, "  {:<14} {}\n", "", card.water_range_words);
     told("water at", card.water_temperature);
     told("ice", card.ice);
     if (!card.oxidant.label.empty())
         told(card.oxidant.label, card.oxidant);
     if (!card.solution.empty())
-        fmt::print(out, "  {:<14} {}\n", "solution", card.solution);
+        say(out, "  {:<14} {}\n", "solution", card.solution);
     told("dough at", card.dough_temperature);
-    fmt::print(out, "  fermentation   {:>9}{}{}\n", card.fermentation,
-               card.fermentation_why.empty() ? "" : ": ", card.fermentation_why);
+    say(out, "  fermentation   {:>9}{}{}\n", card.fermentation, card.fermentation_why.empty() ? "" : ": ",
+        card.fermentation_why);
     if (!card.next_words.empty())
-        fmt::print(out, "  then           {}\n", card.next_words);
+        say(out, "  then           {}\n", card.next_words);
     if (card.change)
         for (const auto& [then, now] : card.change->lines) {
             const auto [value, unit] = shown(then, house);
-            fmt::print(out, "    from batch {}: {} {} {} ({} now)\n", card.change->batch, then.label, value,
-                       unit, shown(now, house).value);
+            say(out, "    from batch {}: {} {} {} ({} now)\n", card.change->batch, then.label, value, unit,
+                shown(now, house).value);
         }
     for (const auto* lines : {&card.ingredients, &card.figures})
         for (const auto& line : *lines) {
             const auto [value, unit] = shown(line, house);
-            fmt::print(out, "  {:<26} {:>9} {:<5} {}\n", line.label, value, unit, line.note);
+            say(out, "  {:<26} {:>9} {:<5} {}\n", line.label, value, unit, line.note);
         }
     for (const auto& caution : card.cautions)
-        fmt::print(out, "  Mind: {}\n", caution.words);
+        say(out, "  Mind: {}\n", caution.words);
 }
 
 void print_journal(std::ostream& out, std::span<const JournalRow> journal) {
     for (const auto& row : journal)
-        fmt::print(out, "{}, {}: {}\n", row.at, row.who, row.words);
+        say(out, "{}, {}: {}\n", row.at, row.who, row.words);
     if (journal.empty())
         out << "Nothing has happened yet.\n";
 }

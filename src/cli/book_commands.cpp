@@ -10,11 +10,11 @@
 #include "cli/as_json.h"
 #include "cli/as_text.h"
 #include "cli/grammar.h"
+#include "cli/say.h"
 #include "db/sqlite_connection.h"
 #include "exchange/plant_file.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <fstream>
 #include <ostream>
@@ -28,7 +28,7 @@ int make_demo(Session& session) {
     const auto made = make_demo_book(session.book_to_make(), session.clock().today());
     if (!made)
         return session.refused(made.refusals());
-    fmt::print(session.out(), "Demo book made: {}\n", *made);
+    say(session.out(), "Demo book made: {}\n", *made);
     return done;
 }
 
@@ -55,7 +55,7 @@ int write_plant(Session& session, const std::string& to) {
     file.close();
     if (!file)
         throw Failed{fmt::format("\"{}\" cannot be written", to)};
-    fmt::print(session.out(), "The plant is written to {}\n", to);
+    say(session.out(), "The plant is written to {}\n", to);
     return done;
 }
 
@@ -70,7 +70,7 @@ int put_plant(Session& session, const PlantTyped& typed) {
     app.handle(SetUpPlant{*plant});
     if (const int code = session.told(app); code != done)
         return code;
-    fmt::print(session.out(), "{} is set up in {}\n", plant->plant, path);
+    say(session.out(), "{} is set up in {}\n", plant->plant, path);
     return done;
 }
 
@@ -79,7 +79,7 @@ int copy_book(Session& session, const OneFile& typed) {
     const auto saved = connection.save_copy(typed.file);
     if (!saved)
         return session.refused(saved.refusals());
-    fmt::print(session.out(), "Book copied to {}\n", typed.file);
+    say(session.out(), "Book copied to {}\n", typed.file);
     return done;
 }
 
@@ -89,7 +89,7 @@ int check_book(Session& session) {
     if (faults.empty()) // of a damaged book nothing more can be said
         faults = faults_of_what_is_taught(connection);
     for (const auto& fault : faults)
-        fmt::print(session.world().err, "mellowbin: {}\n", fault);
+        say(session.world().err, "mellowbin: {}\n", fault);
     if (faults.empty())
         session.out() << "The book is sound.\n";
     return faults.empty() ? done : not_done;

@@ -8,11 +8,11 @@
 #include "app/models/intake.h"
 #include "cli/certificate_words.h"
 #include "cli/pallet_words.h"
+#include "cli/say.h"
 #include "core/typed_text.h"
 #include "exchange/certificate_words.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 #include <optional>
@@ -86,11 +86,11 @@ Result<CertificateSaid> read_said(const CertificateTyped& typed) {
 void print_asked(Session& session, const CertificateModel& certificate) {
     auto& err = session.world().err;
     for (const auto& asked : certificate.asked) {
-        fmt::print(err, "mellowbin: {}: {}\n", asked.where, asked.words);
+        say(err, "mellowbin: {}: {}\n", asked.where, asked.words);
         if (asked.choices.empty())
-            fmt::print(err, "mellowbin:   --answer \"{}=…\"\n", asked.key);
+            say(err, "mellowbin:   --answer \"{}=…\"\n", asked.key);
         for (const auto& choice : asked.choices)
-            fmt::print(err, "mellowbin:   --answer \"{}={}\"  {}\n", asked.key, choice.key, choice.words);
+            say(err, "mellowbin:   --answer \"{}={}\"  {}\n", asked.key, choice.key, choice.words);
     }
 }
 
@@ -159,9 +159,9 @@ int take_in_certificate(Session& session, const CertificateTyped& typed, SaidBes
     else
         print_certificate(session.out(), certificate);
     for (const auto& note : certificate.notes)
-        fmt::print(session.world().err, "mellowbin: note: {}\n", note);
+        say(session.world().err, "mellowbin: note: {}\n", note);
     const auto nothing = [&](std::string_view why) {
-        fmt::print(session.world().err, "mellowbin: nothing was taken in{}\n", why);
+        say(session.world().err, "mellowbin: nothing was taken in{}\n", why);
         return not_done;
     };
     print_asked(session, certificate);
@@ -178,15 +178,15 @@ int take_in_certificate(Session& session, const CertificateTyped& typed, SaidBes
         return nothing("");
     const auto left_out = app.intake().file_refusals;
     auto& err = session.world().err;
-    fmt::print(err, "mellowbin: {}\n", app.notice().words);
+    say(err, "mellowbin: {}\n", app.notice().words);
     app.handle(TakeIn{app.intake().read_drafts, std::move(beside.door), std::move(beside.delivery),
                       std::move(beside.pallets)});
     if (session.told_if_wrong(app) != done)
         return nothing("");
     if (session.wants_json())
-        fmt::print(err, "mellowbin: {}\n", app.notice().words);
+        say(err, "mellowbin: {}\n", app.notice().words);
     else
-        fmt::print(session.out(), "{}\n", app.notice().words);
+        say(session.out(), "{}\n", app.notice().words);
     session.complain(left_out);
     return left_out.empty() ? done : not_done;
 }

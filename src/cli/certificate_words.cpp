@@ -1,10 +1,10 @@
 #include "cli/certificate_words.h"
 
 #include "cli/json_parts.h"
+#include "cli/say.h"
 #include "cli/text_table.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 
@@ -81,8 +81,8 @@ ordered_json of(const MillWordRow& row) {
 } // namespace
 
 void print_certificate(std::ostream& out, const CertificateModel& certificate) {
-    fmt::print(out, "{}{}\n", certificate.name,
-               certificate.mill.empty() ? "" : ", by the words of " + certificate.mill);
+    say(out, "{}{}\n", certificate.name,
+        certificate.mill.empty() ? "" : ", by the words of " + certificate.mill);
     TextTable table({{"where", Side::left},
                      {"on the paper", Side::left},
                      {"there", Side::left},
@@ -99,7 +99,7 @@ void print_certificate(std::ostream& out, const CertificateModel& certificate) {
     table.print(out);
     for (const auto& label : certificate.labels)
         if (label.is_left_out)
-            fmt::print(out, "Left out: {}, {} {}: {}\n", label.where, label.shown, label.text, label.note);
+            say(out, "Left out: {}, {} {}: {}\n", label.where, label.shown, label.text, label.note);
 }
 
 std::string certificate_as_json(const CertificateModel& certificate) {

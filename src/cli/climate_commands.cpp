@@ -7,10 +7,10 @@
 #include "cli/aging_as_json.h"
 #include "cli/aging_as_text.h"
 #include "cli/grammar.h"
+#include "cli/say.h"
 #include "core/door.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 #include <ostream>
@@ -63,12 +63,12 @@ int read_climate(Session& session, const LogTyped& typed) {
         session.out() << act_as_json(app.notice().words, "log", number, &set_aside);
         return done;
     }
-    fmt::print(session.out(), "{}\nIts number is {}; mellowbin withdraw-climate {} takes it back\n",
-               app.notice().words, number, number);
+    say(session.out(), "{}\nIts number is {}; mellowbin withdraw-climate {} takes it back\n",
+        app.notice().words, number, number);
     if (const auto head = set_aside_head(app.settings().log_read); !head.empty())
-        fmt::print(session.world().err, "mellowbin: {}\n", head);
+        say(session.world().err, "mellowbin: {}\n", head);
     for (const auto& line : set_aside)
-        fmt::print(session.world().err, "mellowbin: {}\n", line);
+        say(session.world().err, "mellowbin: {}\n", line);
     return done;
 }
 

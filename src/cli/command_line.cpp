@@ -1,9 +1,7 @@
 #include "cli/command_line.h"
 
 #include "cli/grammar.h"
-
-#include <fmt/format.h>
-#include <fmt/ostream.h>
+#include "cli/say.h"
 
 #include <ostream>
 
@@ -17,9 +15,9 @@ int run(const std::vector<std::string>& words, World& world) {
         Session session(grammar.general(), world);
         return grammar.chosen()(session);
     } catch (const Failed& failed) {
-        fmt::print(world.err, "mellowbin: {}\n", failed.words);
+        say(world.err, "mellowbin: {}\n", failed.words);
     } catch (const std::exception& error) { // a BookError, too
-        fmt::print(world.err, "mellowbin: {}\n", error.what());
+        say(world.err, "mellowbin: {}\n", error.what());
     }
     return not_done;
 }

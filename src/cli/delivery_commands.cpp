@@ -6,11 +6,11 @@
 #include "app/models/intake.h"
 #include "cli/grammar.h"
 #include "cli/json_parts.h"
+#include "cli/say.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 #include <ostream>
@@ -90,25 +90,25 @@ int list_deliveries(Session& session, const ListTyped& typed) {
 }
 
 void print_delivery(std::ostream& out, const DeliveryRow& row) {
-    fmt::print(out, "Delivery {}: {}\n", row.id.number(), came_in_words(row));
-    fmt::print(out, "Logged by {}, {}\n", row.who, row.at_words);
-    fmt::print(out, "Lots           {:>12} kg\n", fixed(row.lots_kg, 1));
+    say(out, "Delivery {}: {}\n", row.id.number(), came_in_words(row));
+    say(out, "Logged by {}, {}\n", row.who, row.at_words);
+    say(out, "Lots           {:>12} kg\n", fixed(row.lots_kg, 1));
     for (const auto& [label, kg] :
          {std::pair<std::string_view, std::optional<double>>{"On the note", row.on_note_kg},
           {"Weighed", row.weighed_kg},
           {"Expected", row.expected_kg}})
         if (kg)
-            fmt::print(out, "{:<14} {:>12} kg\n", label, fixed(*kg, 1));
+            say(out, "{:<14} {:>12} kg\n", label, fixed(*kg, 1));
     if (!row.weight_reason.empty())
-        fmt::print(out, "Weight let be: {}\n", row.weight_reason);
+        say(out, "Weight let be: {}\n", row.weight_reason);
     if (!row.remark.empty())
-        fmt::print(out, "Remark: {}\n", row.remark);
+        say(out, "Remark: {}\n", row.remark);
     for (const auto& lot : row.lots) {
-        fmt::print(out, "\n{}  {}, {} kg\n", lot.code, lot.flour, fixed(lot.kg, 1));
+        say(out, "\n{}  {}, {} kg\n", lot.code, lot.flour, fixed(lot.kg, 1));
         for (const auto& pallet : row.pallets)
             if (pallet.lot == lot.code)
-                fmt::print(out, "  {}{}\n", sscc_in_words(pallet.sscc),
-                           pallet.kg ? fmt::format("  {} kg", fixed(*pallet.kg, 1)) : "");
+                say(out, "  {}{}\n", sscc_in_words(pallet.sscc),
+                    pallet.kg ? fmt::format("  {} kg", fixed(*pallet.kg, 1)) : "");
     }
 }
 
@@ -141,8 +141,8 @@ int list_begun(Session& session) {
         return done;
     }
     for (const auto& row : rows)
-        fmt::print(session.out(), "{}  {}{}\n", row.id.number(), row.words,
-                   row.holder.empty() ? "" : "; " + row.holder);
+        say(session.out(), "{}  {}{}\n", row.id.number(), row.words,
+            row.holder.empty() ? "" : "; " + row.holder);
     if (rows.empty())
         session.out() << "No delivery is begun and put aside\n";
     return done;

@@ -1,11 +1,11 @@
 #include "cli/instance_command.h"
 
+#include "cli/say.h"
 #include "exchange/instance.h"
 #include "planning/plan_lp.h"
 #include "solver/plan_and_bound.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <chrono>
 #include <fstream>
@@ -47,17 +47,17 @@ int plan_instance(Session& session, const InstanceTyped& typed) {
     const auto outcome = solver::plan_and_bound(*problem, effort_of(typed), nullptr, {});
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - started;
     for (const auto& fault : outcome.faults)
-        fmt::print(session.world().err,
-                   "A plan was passed over because it broke a rule; please report it: {}\n", fault);
+        say(session.world().err, "A plan was passed over because it broke a rule; please report it: {}\n",
+            fault);
     const auto text = exchange::write_plan(*problem, outcome);
     if (typed.out.empty()) {
         session.out() << text;
         return done;
     }
     write_file(typed.out, text);
-    fmt::print(session.out(), "Plan written to {}: objective {:.1f}, {} steps in {:.2f} s{}\n", typed.out,
-               outcome.evaluation.objective, outcome.steps, took.count(),
-               outcome.bound ? fmt::format(", no plan can be below {:.1f}", *outcome.bound) : "");
+    say(session.out(), "Plan written to {}: objective {:.1f}, {} steps in {:.2f} s{}\n", typed.out,
+        outcome.evaluation.objective, outcome.steps, took.count(),
+        outcome.bound ? fmt::format(", no plan can be below {:.1f}", *outcome.bound) : "");
     return done;
 }
 

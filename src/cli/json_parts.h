@@ -60,6 +60,6 @@ inline ordered_json json_of(const app::CardVerdict& verdict) {
     return {{"ruling", rulings[static_cast<int>(verdict.ruling)]}, {"reasons", std::move(reasons)}};
 }
 
-inline std::string as_document(const ordered_json& json) { return json.dump(2) + "\n"; }
+std::string as_document(const ordered_json& json);
 
 } // namespace mellowbin::cli

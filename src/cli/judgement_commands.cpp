@@ -8,10 +8,8 @@
 #include "app/models/lot_results.h"
 #include "app/models/lots.h"
 #include "cli/grammar.h"
+#include "cli/say.h"
 #include "core/typed_text.h"
-
-#include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <optional>
 #include <ostream>
@@ -45,7 +43,7 @@ constexpr std::string_view as_failed = "failed";
 /// What whoever releases a lot has to know of it goes to stderr, before it is done.
 void note_findings(Session& session, const LotSheet& sheet) {
     const auto note = [&](const std::string& words) {
-        fmt::print(session.world().err, "mellowbin: note: {}\n", words);
+        say(session.world().err, "mellowbin: note: {}\n", words);
     };
     for (const auto& findings : {sheet.door, sheet.results})
         for (const auto& finding : findings)

@@ -12,10 +12,10 @@
 #include "cli/door_words.h"
 #include "cli/grammar.h"
 #include "cli/pallet_words.h"
+#include "cli/say.h"
 #include "core/door.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 #include <optional>
@@ -75,7 +75,7 @@ int take_in(Session& session, const TakeInTyped& typed) {
                           typed.only_what_is_good ? FaultyLines::leave_out : FaultyLines::take_nothing, door,
                           delivery, pallets});
     for (const auto& note : app.intake().file_notes)
-        fmt::print(session.world().err, "mellowbin: note: {}\n", note);
+        say(session.world().err, "mellowbin: note: {}\n", note);
     const int code = session.told(app);
     if (code != done) {
         say_how_to_accept(session, app.notice().refusals);

@@ -1,12 +1,12 @@
 #include "cli/mill_as_text.h"
 
+#include "cli/say.h"
 #include "cli/text_table.h"
 #include "core/counted.h"
 #include "core/decimal.h"
 #include "core/lot_words.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <ostream>
 
@@ -25,22 +25,21 @@ std::string outside_in_words(const MillSide& side) {
 }
 
 void print_side(std::ostream& out, const char* whose, const MillSide& side) {
-    fmt::print(out, "    {}: {} inside, {} outside{}; {} without a figure to compare\n", whose, side.inside,
-               side.outside, outside_in_words(side), side.unknown);
+    say(out, "    {}: {} inside, {} outside{}; {} without a figure to compare\n", whose, side.inside,
+        side.outside, outside_in_words(side), side.unknown);
 }
 
 void print_flours(std::ostream& out, const MillRecordModel& record) {
     for (const auto& flour : record.flours) {
-        fmt::print(out, "  {}: {}, {} kg\n", flour.name, counted(flour.lots, "lot", "lots"),
-                   fixed(flour.kg, 0));
+        say(out, "  {}: {}, {} kg\n", flour.name, counted(flour.lots, "lot", "lots"), fixed(flour.kg, 0));
         print_side(out, "by certificate", flour.certificate);
         print_side(out, "by own tests", flour.own);
         if (!flour.testing.empty())
-            fmt::print(out, "    next lots: {}\n", flour.testing);
+            say(out, "    next lots: {}\n", flour.testing);
     }
-    fmt::print(out, "Tested by the plant: {} of {}; plan: {}{}\n", record.tested,
-               counted(record.lots, "lot", "lots"), record.plan,
-               record.plan_source.empty() ? "" : fmt::format(" ({})", record.plan_source));
+    say(out, "Tested by the plant: {} of {}; plan: {}{}\n", record.tested,
+        counted(record.lots, "lot", "lots"), record.plan,
+        record.plan_source.empty() ? "" : fmt::format(" ({})", record.plan_source));
 }
 
 void print_differences(std::ostream& out, const MillRecordModel& record) {
@@ -64,28 +63,27 @@ void print_differences(std::ostream& out, const MillRecordModel& record) {
 
 void print_days(std::ostream& out, const MillRecordModel& record) {
     const auto& days = record.days;
-    fmt::print(out, "\nOn time: {} of {} expected deliveries{}\n", days.on_time, days.on_time + days.late,
-               days.late > 0 ? fmt::format("; {} late, {} days at most", days.late, days.most_days_late)
-                             : "");
+    say(out, "\nOn time: {} of {} expected deliveries{}\n", days.on_time, days.on_time + days.late,
+        days.late > 0 ? fmt::format("; {} late, {} days at most", days.late, days.most_days_late) : "");
     for (const auto& words : days.overdue)
-        fmt::print(out, "  overdue: {}\n", words);
-    fmt::print(out, "Held: {}; rejected: {}; went back: {} kg\n", counted(record.held, "lot", "lots"),
-               record.rejected, fixed(record.returned_kg, 0));
+        say(out, "  overdue: {}\n", words);
+    say(out, "Held: {}; rejected: {}; went back: {} kg\n", counted(record.held, "lot", "lots"),
+        record.rejected, fixed(record.returned_kg, 0));
     for (const auto& row : record.returns)
-        fmt::print(out, "  {}: lot {}, {} kg, {}{}, {}\n", row.at, row.lot, fixed(row.kg, 0), row.reason,
-                   row.document.empty() ? "" : ", " + row.document, row.who);
+        say(out, "  {}: lot {}, {} kg, {}{}, {}\n", row.at, row.lot, fixed(row.kg, 0), row.reason,
+            row.document.empty() ? "" : ", " + row.document, row.who);
 }
 
 void print_complaints(std::ostream& out, const MillRecordModel& record) {
-    fmt::print(out, "\nComplaints: {} open, {} answered\n", record.open, record.answered);
+    say(out, "\nComplaints: {} open, {} answered\n", record.open, record.answered);
     for (const auto& row : record.complaints) {
-        fmt::print(out, "  {}  {}{}\n     {}\n", row.id.number(),
-                   row.is_withdrawn ? "withdrawn: "
-                   : row.is_open    ? "OPEN: "
-                                    : "",
-                   row.words, row.noticed);
+        say(out, "  {}  {}{}\n     {}\n", row.id.number(),
+            row.is_withdrawn ? "withdrawn: "
+            : row.is_open    ? "OPEN: "
+                             : "",
+            row.words, row.noticed);
         if (!row.answer.empty())
-            fmt::print(out, "     {}\n", row.answer);
+            say(out, "     {}\n", row.answer);
     }
 }
 
@@ -104,8 +102,8 @@ std::string days_late_in_words(const std::optional<int>& days) {
 void print_lots(std::ostream& out, const MillLotsPage& page) {
     if (page.rows.empty())
         return;
-    fmt::print(out, "\nLots {} to {} of {}, the newest first\n", page.first,
-               page.first + static_cast<int>(page.rows.size()) - 1, page.all);
+    say(out, "\nLots {} to {} of {}, the newest first\n", page.first,
+        page.first + static_cast<int>(page.rows.size()) - 1, page.all);
     std::vector<std::pair<std::string, Side>> heads{{"lot", Side::left},       {"flour", Side::left},
                                                     {"delivered", Side::left}, {"expected", Side::left},
                                                     {"kg", Side::right},       {"state", Side::left}};
@@ -130,8 +128,8 @@ void print_lots(std::ostream& out, const MillLotsPage& page) {
 } // namespace
 
 void print_mill_record(std::ostream& out, const MillRecordModel& record) {
-    fmt::print(out, "{}, {} to {}: {}, {} kg\n", record.mill, iso(record.query.from), iso(record.query.until),
-               counted(record.lots, "lot", "lots"), fixed(record.kg, 0));
+    say(out, "{}, {} to {}: {}, {} kg\n", record.mill, iso(record.query.from), iso(record.query.until),
+        counted(record.lots, "lot", "lots"), fixed(record.kg, 0));
     print_flours(out, record);
     print_differences(out, record);
     print_days(out, record);
@@ -139,7 +137,7 @@ void print_mill_record(std::ostream& out, const MillRecordModel& record) {
     print_lots(out, record.page);
     out << "\nHow it was counted\n";
     for (const auto& rule : record.rules)
-        fmt::print(out, "  - {}\n", rule);
+        say(out, "  - {}\n", rule);
 }
 
 } // namespace mellowbin::cli

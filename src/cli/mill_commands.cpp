@@ -6,9 +6,9 @@
 #include "cli/aging_as_json.h"
 #include "cli/grammar.h"
 #include "cli/mill_as_text.h"
+#include "cli/say.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <ostream>
 
@@ -65,8 +65,8 @@ int log_complaint(Session& session, const ComplaintTyped& typed) {
     const auto number = app.notice().undoing.front().as<WithdrawComplaint>()->complaint.number();
     const int code = told_of_complaint(session, app, number);
     if (!session.wants_json())
-        fmt::print(session.out(), "Its number is {}; mellowbin withdraw-complaint {} takes it back\n", number,
-                   number);
+        say(session.out(), "Its number is {}; mellowbin withdraw-complaint {} takes it back\n", number,
+            number);
     return code;
 }
 

@@ -1,10 +1,10 @@
 #include "cli/pallet_words.h"
 
 #include "app/models/intake.h"
+#include "cli/say.h"
 #include "core/typed_text.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <ostream>
 
@@ -39,8 +39,8 @@ void find_by_order(const Session& session, const app::App& app, DeliveryDraft& s
     if (!expected)
         return;
     said.expected = expected->code;
-    fmt::print(session.world().err, "mellowbin: note: order {} is expected delivery {}\n", said.order,
-               said.expected);
+    say(session.world().err, "mellowbin: note: order {} is expected delivery {}\n", said.order,
+        said.expected);
 }
 
 } // namespace mellowbin::cli

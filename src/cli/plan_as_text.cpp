@@ -3,11 +3,11 @@
 #include "app/models/planned_run.h"
 #include "app/plan/freeze.h"
 #include "cli/as_text.h"
+#include "cli/say.h"
 #include "cli/text_table.h"
 #include "core/decimal.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <ostream>
 
@@ -20,51 +20,50 @@ namespace {
 void print_list(std::ostream& out, const char* title, const std::vector<std::string>& lines) {
     if (lines.empty())
         return;
-    fmt::print(out, "\n{}\n", title);
+    say(out, "\n{}\n", title);
     for (const auto& line : lines)
-        fmt::print(out, "  - {}\n", line);
+        say(out, "  - {}\n", line);
 }
 
 void print_run(std::ostream& out, const PlannedRun& run, const PlanModel& plan) {
-    fmt::print(out, "  {}  {}, {}: {} kg{}{}{}\n", run.code, plan.lines[static_cast<std::size_t>(run.line)],
-               run.product, fixed(run.need_kg, 0),
-               run.short_kg >= 0.5 ? fmt::format("  ** SHORT {} kg **", fixed(run.short_kg, 0)) : "",
-               run.is_frozen ? "  (fixed)" : "", run.is_changed ? "  (changed)" : "");
+    say(out, "  {}  {}, {}: {} kg{}{}{}\n", run.code, plan.lines[static_cast<std::size_t>(run.line)],
+        run.product, fixed(run.need_kg, 0),
+        run.short_kg >= 0.5 ? fmt::format("  ** SHORT {} kg **", fixed(run.short_kg, 0)) : "",
+        run.is_frozen ? "  (fixed)" : "", run.is_changed ? "  (changed)" : "");
     for (const auto& lot : run.lots) {
-        fmt::print(out, "      {:>8} kg  {}{}{}: {}\n", fixed(lot.kg, 1), lot.code,
-                   lot.delivery.is_known() ? " (to come)" : "", lot.is_locked ? " (locked)" : "",
-                   lot.reason.empty() ? "no reason on record" : lot.reason);
+        say(out, "      {:>8} kg  {}{}{}: {}\n", fixed(lot.kg, 1), lot.code,
+            lot.delivery.is_known() ? " (to come)" : "", lot.is_locked ? " (locked)" : "",
+            lot.reason.empty() ? "no reason on record" : lot.reason);
     }
     if (!run.fermentation_words.empty())
-        fmt::print(out, "      fermented {}\n", run.fermentation_words);
+        say(out, "      fermented {}\n", run.fermentation_words);
     if (!run.dose_withheld.empty())
-        fmt::print(out, "      ** {} **\n", run.dose_withheld);
+        say(out, "      ** {} **\n", run.dose_withheld);
     else if (!run.oxidant.empty())
-        fmt::print(out, "      {}{}\n", run.oxidant_words,
-                   run.oxidant_ppm > 0 && !run.law_words.empty() ? "; " + run.law_words : "");
+        say(out, "      {}{}\n", run.oxidant_words,
+            run.oxidant_ppm > 0 && !run.law_words.empty() ? "; " + run.law_words : "");
     if (!run.keeping_words.empty())
-        fmt::print(out, "      {}{}{}\n", run.keeping_withheld ? "** " : "", run.keeping_words,
-                   run.keeping_withheld ? " **" : "");
+        say(out, "      {}{}{}\n", run.keeping_withheld ? "** " : "", run.keeping_words,
+            run.keeping_withheld ? " **" : "");
     if (run.verdict && !run.verdict->reasons.empty()) {
-        fmt::print(out, "      {}\n", run.verdict->words);
+        say(out, "      {}\n", run.verdict->words);
         for (const auto& reason : run.verdict->reasons)
-            fmt::print(out, "      - {}\n", reason.words);
+            say(out, "      - {}\n", reason.words);
     }
     if (!run.windows_words.empty())
-        fmt::print(out, "      {}\n", run.windows_words);
+        say(out, "      {}\n", run.windows_words);
     for (const auto& reason : run.reasons)
-        fmt::print(out, "      - {}\n", reason);
+        say(out, "      - {}\n", reason);
     if (plan.standing == PlanModel::Standing::proposed)
-        fmt::print(out, "      possible: {}\n", run.possible_words.empty() ? "no lot" : run.possible_words);
+        say(out, "      possible: {}\n", run.possible_words.empty() ? "no lot" : run.possible_words);
     for (const auto& rule : run.forbidden)
-        fmt::print(out, "      not: {}\n", rule);
+        say(out, "      not: {}\n", rule);
 }
 
 } // namespace
 
 void print_comparison(std::ostream& out, const PlanComparison& comparison) {
-    fmt::print(out, "\n{} beside {}\n{}\n", comparison.after_name, comparison.before_name,
-               comparison.verdict);
+    say(out, "\n{} beside {}\n{}\n", comparison.after_name, comparison.before_name, comparison.verdict);
     TextTable table({{"", Side::left},
                      {"before", Side::right},
                      {"after", Side::right},
@@ -76,14 +75,13 @@ void print_comparison(std::ostream& out, const PlanComparison& comparison) {
             {part.name, fixed(part.before, 0), fixed(part.after, 0), part.before_words, part.after_words});
     table.print(out);
     for (const auto& moved : comparison.moved)
-        fmt::print(out, "  {}\n      was {}\n      now {}{}\n", moved.title, moved.before, moved.after,
-                   moved.gain.empty() ? "" : "\n      " + moved.gain);
+        say(out, "  {}\n      was {}\n      now {}{}\n", moved.title, moved.before, moved.after,
+            moved.gain.empty() ? "" : "\n      " + moved.gain);
 }
 
 void print_orders(std::ostream& out, const PlanModel& plan) {
     if (plan.orders.empty()) {
-        fmt::print(out, "Nothing to order: no run from {} on for {} days is short.\n", iso(plan.from),
-                   plan.days);
+        say(out, "Nothing to order: no run from {} on for {} days is short.\n", iso(plan.from), plan.days);
         return;
     }
     TextTable table({{"flour", Side::left},
@@ -101,14 +99,14 @@ void print_orders(std::ostream& out, const PlanModel& plan) {
 }
 
 void print_plan(std::ostream& out, const PlanModel& plan) {
-    fmt::print(out, "Plan from {}, {} days ({})\n", iso(plan.from), plan.days,
-               plan.is_supposed                                 ? "what if, not to be adopted"
-               : plan.standing == PlanModel::Standing::proposed ? "proposed, not adopted"
-                                                                : "as adopted");
+    say(out, "Plan from {}, {} days ({})\n", iso(plan.from), plan.days,
+        plan.is_supposed                                 ? "what if, not to be adopted"
+        : plan.standing == PlanModel::Standing::proposed ? "proposed, not adopted"
+                                                         : "as adopted");
     if (!plan.objective.empty())
         out << plan.objective << '\n';
     if (!plan.replan_words.empty())
-        fmt::print(out, "The plan in the book holds no longer. {}\n", plan.replan_words);
+        say(out, "The plan in the book holds no longer. {}\n", plan.replan_words);
     print_list(out, "Withheld by law, which no plan mends", plan.withheld);
     print_list(out, "Supposed", plan.suppositions);
     if (plan.runs.empty())
@@ -116,7 +114,7 @@ void print_plan(std::ostream& out, const PlanModel& plan) {
     Day last{};
     for (const auto& run : plan.runs) {
         if (run.day != last)
-            fmt::print(out, "\n{}\n", short_day(run.day));
+            say(out, "\n{}\n", short_day(run.day));
         last = run.day;
         print_run(out, run, plan);
     }

@@ -13,7 +13,6 @@
 #include "cli/instance_command.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <ostream>
 

@@ -1,7 +1,6 @@
 #include "cli/progress_lines.h"
 
-#include <fmt/format.h>
-#include <fmt/ostream.h>
+#include "cli/say.h"
 
 #include <memory>
 #include <ostream>
@@ -17,8 +16,8 @@ Progress progress_lines(std::ostream& err, std::function<std::chrono::steady_clo
         if (at < *next)
             return;
         *next = at + 2s;
-        fmt::print(err, "mellowbin: the book is being brought to its present form: {}, {:.0f} % done\n", what,
-                   100 * share);
+        say(err, "mellowbin: the book is being brought to its present form: {}, {:.0f} % done\n", what,
+            100 * share);
         err.flush();
     };
 }

@@ -9,9 +9,9 @@
 #include "app/models/settings.h"
 #include "cli/grammar.h"
 #include "cli/json_parts.h"
+#include "cli/say.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <algorithm>
 #include <istream>
@@ -34,12 +34,12 @@ void draw(const exchange::Symbol& symbol, std::ostream& out) {
         return is_inside && symbol.is_dark(column - symbol.quiet, row - symbol.quiet);
     };
     for (std::size_t row = 0; row < symbol.rows + 2 * symbol.quiet; row += 2) {
-        fmt::print(out, "\033[30;107m");
+        say(out, "\033[30;107m");
         for (std::size_t column = 0; column < symbol.columns + 2 * symbol.quiet; ++column) {
             const bool upper = is_dark(column, row), lower = is_dark(column, row + 1);
-            fmt::print(out, "{}", upper ? (lower ? "█" : "▀") : lower ? "▄" : " ");
+            say(out, "{}", upper ? (lower ? "█" : "▀") : lower ? "▄" : " ");
         }
-        fmt::print(out, "\033[0m\n");
+        say(out, "\033[0m\n");
     }
 }
 
@@ -56,8 +56,8 @@ void tell(const Session& session, const ScannerHeard& heard) {
     static constexpr const char* standings[] = {"well", "mind", "wrong"};
     if (!session.wants_json()) {
         for (const auto& line : heard.lines)
-            fmt::print(session.out(), "{:<8}{}: {}\n", standings[static_cast<int>(line.standing)], line.what,
-                       line.words);
+            say(session.out(), "{:<8}{}: {}\n", standings[static_cast<int>(line.standing)], line.what,
+                line.words);
         return;
     }
     auto lines = list_of(heard.lines, [](const exchange::TestLine& line) {
@@ -118,7 +118,7 @@ void tell_label(const Session& session, const LotDraft& lot, const LabelOfPallet
     }
     for (const auto& [name, value] : facts)
         if (!value.empty())
-            fmt::print(session.out(), "{:<16}{}\n", name, value);
+            say(session.out(), "{:<16}{}\n", name, value);
 }
 
 /// What a label says, as Intake reads it; nothing is taken in.

@@ -5,9 +5,9 @@
 #include "app/book/clock.h"
 #include "app/models/lots.h"
 #include "cli/progress_lines.h"
+#include "cli/say.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 
 #include <filesystem>
 #include <fstream>
@@ -20,7 +20,7 @@ using namespace app;
 
 void Session::complain(const Refusals& refusals) const {
     for (const auto& refusal : refusals)
-        fmt::print(world_.err, "mellowbin: {}\n", in_words(refusal));
+        say(world_.err, "mellowbin: {}\n", in_words(refusal));
 }
 
 int Session::refused(const Refusals& refusals) const {
@@ -32,7 +32,7 @@ int Session::told(const App& app) const {
     if (const int code = told_if_wrong(app); code != done)
         return code;
     if (!app.notice().words.empty())
-        fmt::print(world_.out, "{}\n", app.notice().words);
+        say(world_.out, "{}\n", app.notice().words);
     return done;
 }
 
@@ -42,11 +42,11 @@ int Session::told_if_wrong(const App& app) const {
         return refused(notice.refusals);
     if (notice.kind != Notice::Kind::failed)
         return done;
-    fmt::print(world_.err, "mellowbin: {}\n", notice.words);
+    say(world_.err, "mellowbin: {}\n", notice.words);
     if (!notice.meaning.empty())
-        fmt::print(world_.err, "mellowbin: {}\n", notice.meaning);
+        say(world_.err, "mellowbin: {}\n", notice.meaning);
     if (!notice.details.empty())
-        fmt::print(world_.err, "mellowbin: {}\n", notice.details);
+        say(world_.err, "mellowbin: {}\n", notice.details);
     return not_done;
 }
 

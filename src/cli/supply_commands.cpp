@@ -9,9 +9,9 @@
 #include "app/plan/expected.h"
 #include "cli/grammar.h"
 #include "cli/json_parts.h"
+#include "cli/say.h"
 
 #include <fmt/format.h>
-#include <fmt/ostream.h>
 #include <nlohmann/json.hpp>
 
 #include <ostream>
@@ -58,12 +58,12 @@ int show_expected(Session& session) {
                             {"promised", row.promised},
                             {"order", row.order},
                             {"late", row.is_late}});
-        session.out() << list.dump(2) << '\n';
+        session.out() << as_document(list);
         return done;
     }
     for (const auto& row : rows)
-        fmt::print(session.out(), "{}{}\n", row.words,
-                   row.promised.empty() ? "" : fmt::format("; the plan has {}", row.promised));
+        say(session.out(), "{}{}\n", row.words,
+            row.promised.empty() ? "" : fmt::format("; the plan has {}", row.promised));
     if (rows.empty())
         session.out() << "No delivery is expected\n";
     return done;
@@ -101,11 +101,11 @@ int show_reserved(Session& session) {
         auto list = nlohmann::json::array();
         for (const auto& row : rows)
             list.push_back({{"reservation", row.id.number()}, {"words", row.words}});
-        session.out() << list.dump(2) << '\n';
+        session.out() << as_document(list);
         return done;
     }
     for (const auto& row : rows)
-        fmt::print(session.out(), "{}  {}\n", row.id.number(), row.words);
+        say(session.out(), "{}  {}\n", row.id.number(), row.words);
     if (rows.empty())
         session.out() << "Nothing is reserved\n";
     return done;

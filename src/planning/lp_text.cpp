@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 
 namespace mellowbin::planning {
 
@@ -12,29 +11,28 @@ namespace {
 
 /// A line of the format may hold at most 255 characters.
 void term(std::string& text, double value, const std::string& name) {
-    fmt::format_to(std::back_inserter(text), "\n  {} {:.17g} {}", value < 0 ? '-' : '+', std::abs(value),
-                   name);
+    text += fmt::format("\n  {} {:.17g} {}", value < 0 ? '-' : '+', std::abs(value), name);
 }
 
 void write_row(std::string& text, const LinearProgram& lp, const LinearProgram::Row& row,
                const std::vector<LinearProgram::Entry>& entries, const char* relation, double bound) {
-    fmt::format_to(std::back_inserter(text), "\n {}:", row.name);
+    text += fmt::format("\n {}:", row.name);
     if (entries.empty())
         term(text, 0.0, lp.columns.front().name);
     for (const LinearProgram::Entry& e : entries)
         term(text, e.value, lp.columns[e.column].name);
-    fmt::format_to(std::back_inserter(text), "\n  {} {:.17g}", relation, bound);
+    text += fmt::format("\n  {} {:.17g}", relation, bound);
 }
 
 void write_bounds(std::string& text, const LinearProgram::Column& c) {
     if (std::isinf(c.lower) && std::isinf(c.upper))
-        fmt::format_to(std::back_inserter(text), " {} free\n", c.name);
+        text += fmt::format(" {} free\n", c.name);
     else if (std::isinf(c.upper))
-        fmt::format_to(std::back_inserter(text), " {} >= {:.17g}\n", c.name, c.lower);
+        text += fmt::format(" {} >= {:.17g}\n", c.name, c.lower);
     else if (std::isinf(c.lower))
-        fmt::format_to(std::back_inserter(text), " -inf <= {} <= {:.17g}\n", c.name, c.upper);
+        text += fmt::format(" -inf <= {} <= {:.17g}\n", c.name, c.upper);
     else
-        fmt::format_to(std::back_inserter(text), " {:.17g} <= {} <= {:.17g}\n", c.lower, c.name, c.upper);
+        text += fmt::format(" {:.17g} <= {} <= {:.17g}\n", c.lower, c.name, c.upper);
 }
 
 } // namespace

@@ -49,9 +49,9 @@ void a_thousand_lots_of_a_spreadsheet(benchmark::State& state) {
 /// Ten million cells are refused, and it is found out after the first million.
 void ten_million_cells(benchmark::State& state) {
     std::string rows;
-    for (int row = 1; row <= 500'000; ++row) {
+    for (unsigned row = 1; row <= 500'000; ++row) {
         rows += "<row>";
-        for (int i = 0; i < 20; ++i)
+        for (unsigned i = 0; i < 20; ++i)
             rows += "<c><v>" + std::to_string((row * 7919 + i * 31) % 100) + "</v></c>";
         rows += "</row>";
     }

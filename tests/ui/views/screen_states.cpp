@@ -422,96 +422,99 @@ void all_done_with_undo(WholeWindow& w) {
 } // namespace
 
 std::vector<ScreenState> all_screen_states() {
-    std::vector<ScreenState> all{
-        {"intake, empty", Screen::intake, nothing},
-        {"intake, a file read", Screen::intake, file_read},
-        {"intake, refused", Screen::intake, refused_delivery},
-        {"intake, all figures", Screen::intake, all_figures},
-        {"intake, three lots", Screen::intake, three_lots},
-        {"intake, expected", Screen::intake, expected_delivery},
-        {"intake, answered", Screen::intake, answered_delivery},
-        {"intake, choosing a file", Screen::intake, choosing_a_file},
-        {"intake, no label", Screen::intake, no_label},
-        {"intake, failed", Screen::intake, failure},
-        {"intake, busy", Screen::intake, busy},
-        {"lots, empty", Screen::lots, empty_book},
-        {"lots, filled", Screen::lots, all_done_with_undo},
-        {"lots, choosing columns", Screen::lots, [](WholeWindow& w) { w.screen.click("Choose columns"); }},
-        {"lots, opened", Screen::lots, opened},
-        {"lots, every result", Screen::lots, every_result},
-        {"lots, aging", Screen::lots, page_of(1)},
-        {"lots, places", Screen::lots, page_of(2)},
-        {"lots, bakes", Screen::lots, page_of(3)},
-        {"lots, history", Screen::lots, page_of(4)},
-        {"lots, past its best", Screen::lots, past_its_best},
-        {"lots, two were found", Screen::lots, two_found},
-        {"lots, releasing", Screen::lots, asked(Deed::release)},
-        {"lots, holding refused", Screen::lots, asked(Deed::hold)},
-        {"lots, extending refused", Screen::lots, asked(Deed::extend)},
-        {"lots, bringing back refused", Screen::lots, asked(Deed::give_back)},
-        {"lots, moving refused", Screen::lots, asked(Deed::move)},
-        {"lots, counting", Screen::lots, asked(Deed::count)},
-        {"lots, writing off refused", Screen::lots, asked(Deed::waste)},
-        {"lots, taking back", Screen::lots, asked(Deed::take_back)},
-        {"lots, retest refused", Screen::lots, lots_retest_refused},
-        {"lots, a loaf to be logged", Screen::lots, baked},
-        {"lots, loaf refused", Screen::lots, loaf_refused},
-        {"lots, withdrawing a loaf", Screen::lots, withdrawing_loaf},
-        {"lots, failed", Screen::lots, failure},
-        {"lots, busy", Screen::lots, busy},
-        {"readiness, empty", Screen::readiness, empty_book},
-        {"readiness, filled", Screen::readiness, nothing},
-        {"readiness, as table", Screen::readiness,
-         [](WholeWindow& w) { w.screens.readiness.as_table = true; }},
-        {"readiness, opened", Screen::readiness, story},
-        {"readiness, opened as tables", Screen::readiness, story_as_tables},
-        {"readiness, opened with nothing known", Screen::readiness, story_of_nothing},
-        {"readiness, retest refused", Screen::readiness, retest_refused},
-        {"readiness, withdrawing refused", Screen::readiness, withdrawing},
-        {"readiness, failed", Screen::readiness, failure},
-        {"plan, empty", Screen::plan, empty_book},
-        {"plan, filled", Screen::plan, nothing},
-        {"plan, proposed", Screen::plan, [](WholeWindow& w) { w.plan = a_proposed_week(); }},
-        {"plan, busy", Screen::plan, busy},
-        {"plan, full", Screen::plan, plan_page(views::PlanView::board_page)},
-        {"plan, as table", Screen::plan, plan_as_table},
-        {"plan, a run chosen", Screen::plan, plan_with_a_run},
-        {"plan, withheld by law", Screen::plan, plan_withheld},
-        {"plan, adding a run", Screen::plan, adding_a_run},
-        {"plan, a lot in hand", Screen::plan, plan_lot_in_hand},
-        {"plan, compared", Screen::plan, plan_compared},
-        {"plan, nothing to compare", Screen::plan, plan_page(views::PlanView::comparison_page)},
-        {"plan, what if", Screen::plan, plan_what_if},
-        {"plan, what if a run moved", Screen::plan, plan_what_if_moves},
-        {"plan, flour to come", Screen::plan, plan_page(views::PlanView::flour_page)},
-        {"plan, flour refused", Screen::plan, flour_refused},
-        {"plan, changing a run refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::change_run)},
-        {"plan, dropping a run", Screen::plan, plan_asks(views::PlanQuestion::Deed::drop_run)},
-        {"plan, it came refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::it_came)},
-        {"plan, called off refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::called_off)},
-        {"plan, ending a reservation", Screen::plan, plan_asks(views::PlanQuestion::Deed::end_reservation)},
-        {"mixer, empty", Screen::mixer, empty_book},
-        {"mixer, filled", Screen::mixer, nothing},
-        {"settings, limits", Screen::settings, settings_page(0)},
-        {"settings, empty", Screen::settings, empty_book},
-        {"settings, confirming", Screen::settings,
-         [](WholeWindow& w) { w.screens.settings.limit_to_confirm = 2; }},
-        {"settings, correcting refused", Screen::settings, limit_refused},
-        {"settings, published numbers", Screen::settings, settings_page(1)},
-        {"settings, choices refused", Screen::settings, settings_page(2)},
-        {"settings, storage", Screen::settings, settings_page(3)},
-        {"settings, logger refused", Screen::settings, logger_refused},
-        {"settings, taking a log back", Screen::settings, taking_log_back},
-        {"settings, learned", Screen::settings, settings_page(4)},
-        {"settings, nothing learned", Screen::settings, nothing_learned},
-        {"settings, doughs", Screen::settings, settings_page(5)},
-        {"settings, doughs refused", Screen::settings, doughs_refused},
-        {"settings, journal", Screen::settings, settings_page(6)},
-        {"settings, scanner", Screen::settings, settings_page(views::SettingsView::last_page)},
-        {"settings, scanner judged", Screen::settings, scanner_judged},
-        {"settings, another keyboard", Screen::settings, scanner_on_another_keyboard},
-        {"settings, failed", Screen::settings, failure},
+    std::vector<ScreenState> all;
+    // One by one: a list of all of them takes a compiler a minute.
+    const auto add = [&](const char* name, Screen screen, std::function<void(WholeWindow&)> begin) {
+        all.push_back({name, screen, std::move(begin)});
     };
+    add("intake, empty", Screen::intake, nothing);
+    add("intake, a file read", Screen::intake, file_read);
+    add("intake, refused", Screen::intake, refused_delivery);
+    add("intake, all figures", Screen::intake, all_figures);
+    add("intake, three lots", Screen::intake, three_lots);
+    add("intake, expected", Screen::intake, expected_delivery);
+    add("intake, answered", Screen::intake, answered_delivery);
+    add("intake, choosing a file", Screen::intake, choosing_a_file);
+    add("intake, no label", Screen::intake, no_label);
+    add("intake, failed", Screen::intake, failure);
+    add("intake, busy", Screen::intake, busy);
+    add("lots, empty", Screen::lots, empty_book);
+    add("lots, filled", Screen::lots, all_done_with_undo);
+    add("lots, choosing columns", Screen::lots, [](WholeWindow& w) { w.screen.click("Choose columns"); });
+    add("lots, opened", Screen::lots, opened);
+    add("lots, every result", Screen::lots, every_result);
+    add("lots, aging", Screen::lots, page_of(1));
+    add("lots, places", Screen::lots, page_of(2));
+    add("lots, bakes", Screen::lots, page_of(3));
+    add("lots, history", Screen::lots, page_of(4));
+    add("lots, past its best", Screen::lots, past_its_best);
+    add("lots, two were found", Screen::lots, two_found);
+    add("lots, releasing", Screen::lots, asked(Deed::release));
+    add("lots, holding refused", Screen::lots, asked(Deed::hold));
+    add("lots, extending refused", Screen::lots, asked(Deed::extend));
+    add("lots, bringing back refused", Screen::lots, asked(Deed::give_back));
+    add("lots, moving refused", Screen::lots, asked(Deed::move));
+    add("lots, counting", Screen::lots, asked(Deed::count));
+    add("lots, writing off refused", Screen::lots, asked(Deed::waste));
+    add("lots, taking back", Screen::lots, asked(Deed::take_back));
+    add("lots, retest refused", Screen::lots, lots_retest_refused);
+    add("lots, a loaf to be logged", Screen::lots, baked);
+    add("lots, loaf refused", Screen::lots, loaf_refused);
+    add("lots, withdrawing a loaf", Screen::lots, withdrawing_loaf);
+    add("lots, failed", Screen::lots, failure);
+    add("lots, busy", Screen::lots, busy);
+    add("readiness, empty", Screen::readiness, empty_book);
+    add("readiness, filled", Screen::readiness, nothing);
+    add("readiness, as table", Screen::readiness,
+        [](WholeWindow& w) { w.screens.readiness.as_table = true; });
+    add("readiness, opened", Screen::readiness, story);
+    add("readiness, opened as tables", Screen::readiness, story_as_tables);
+    add("readiness, opened with nothing known", Screen::readiness, story_of_nothing);
+    add("readiness, retest refused", Screen::readiness, retest_refused);
+    add("readiness, withdrawing refused", Screen::readiness, withdrawing);
+    add("readiness, failed", Screen::readiness, failure);
+    add("plan, empty", Screen::plan, empty_book);
+    add("plan, filled", Screen::plan, nothing);
+    add("plan, proposed", Screen::plan, [](WholeWindow& w) { w.plan = a_proposed_week(); });
+    add("plan, busy", Screen::plan, busy);
+    add("plan, full", Screen::plan, plan_page(views::PlanView::board_page));
+    add("plan, as table", Screen::plan, plan_as_table);
+    add("plan, a run chosen", Screen::plan, plan_with_a_run);
+    add("plan, withheld by law", Screen::plan, plan_withheld);
+    add("plan, adding a run", Screen::plan, adding_a_run);
+    add("plan, a lot in hand", Screen::plan, plan_lot_in_hand);
+    add("plan, compared", Screen::plan, plan_compared);
+    add("plan, nothing to compare", Screen::plan, plan_page(views::PlanView::comparison_page));
+    add("plan, what if", Screen::plan, plan_what_if);
+    add("plan, what if a run moved", Screen::plan, plan_what_if_moves);
+    add("plan, flour to come", Screen::plan, plan_page(views::PlanView::flour_page));
+    add("plan, flour refused", Screen::plan, flour_refused);
+    add("plan, changing a run refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::change_run));
+    add("plan, dropping a run", Screen::plan, plan_asks(views::PlanQuestion::Deed::drop_run));
+    add("plan, it came refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::it_came));
+    add("plan, called off refused", Screen::plan, plan_asks(views::PlanQuestion::Deed::called_off));
+    add("plan, ending a reservation", Screen::plan, plan_asks(views::PlanQuestion::Deed::end_reservation));
+    add("mixer, empty", Screen::mixer, empty_book);
+    add("mixer, filled", Screen::mixer, nothing);
+    add("settings, limits", Screen::settings, settings_page(0));
+    add("settings, empty", Screen::settings, empty_book);
+    add("settings, confirming", Screen::settings,
+        [](WholeWindow& w) { w.screens.settings.limit_to_confirm = 2; });
+    add("settings, correcting refused", Screen::settings, limit_refused);
+    add("settings, published numbers", Screen::settings, settings_page(1));
+    add("settings, choices refused", Screen::settings, settings_page(2));
+    add("settings, storage", Screen::settings, settings_page(3));
+    add("settings, logger refused", Screen::settings, logger_refused);
+    add("settings, taking a log back", Screen::settings, taking_log_back);
+    add("settings, learned", Screen::settings, settings_page(4));
+    add("settings, nothing learned", Screen::settings, nothing_learned);
+    add("settings, doughs", Screen::settings, settings_page(5));
+    add("settings, doughs refused", Screen::settings, doughs_refused);
+    add("settings, journal", Screen::settings, settings_page(6));
+    add("settings, scanner", Screen::settings, settings_page(views::SettingsView::last_page));
+    add("settings, scanner judged", Screen::settings, scanner_judged);
+    add("settings, another keyboard", Screen::settings, scanner_on_another_keyboard);
+    add("settings, failed", Screen::settings, failure);
     for (auto& state : mixer_screen_states())
         all.push_back(std::move(state));
     for (auto& state : plant_screen_states())

@@ -38,18 +38,10 @@ struct WholeWindow {
     bool is_begun = false;
     testing::Screen screen;
 
-    explicit WholeWindow(views::Screen first, ui::FrameSetup setup = {})
-        : screen(
-              [this, first] {
-                  if (!is_begun)
-                      screens.show(first);
-                  is_begun = true;
-                  views::draw(
-                      screens,
-                      {notice, overview, intake, lots, readiness, plan, mixer, plant, settings, setting_up},
-                      did);
-              },
-              setup) {}
+    explicit WholeWindow(views::Screen first, ui::FrameSetup setup = {});
+    WholeWindow(const WholeWindow&) = delete; // it is drawn where it stands
+    WholeWindow& operator=(const WholeWindow&) = delete;
+    ~WholeWindow();
 
     /// The application's answer, and the frame after it.
     void tell(app::Notice answer) {
