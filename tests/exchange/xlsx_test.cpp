@@ -244,6 +244,16 @@ TEST_CASE("A part that ends anywhere before its end is refused, and read no furt
         parts.back().content = whole.back().content + tail;
         CHECK_FALSE(read_xlsx(testing::packed(parts)));
     }
+    const auto nested = [](int deep) {
+        std::string rows;
+        for (int i = 0; i < deep; ++i)
+            rows += "<x>";
+        for (int i = 0; i < deep; ++i)
+            rows += "</x>";
+        return spreadsheet(rows);
+    };
+    CHECK(read_xlsx(nested(90)));
+    CHECK(says(refusal_of(nested(110)), "nested deeper"));
     parts.back().content = "<!DOCTYPE a [<!ENTITY b \"c\">]>" + whole.back().content;
     CHECK(says(refusal_of(testing::packed(parts)), "document type"));
 }
