@@ -81,6 +81,7 @@ Grammar::Grammar()
     add_book_commands(*this);
     add_lot_commands(*this);
     add_list_commands(*this);
+    add_whole_book_commands(*this);
     add_certificate_commands(*this);
     add_judgement_commands(*this);
     add_aging_commands(*this);
