@@ -39,6 +39,13 @@ std::vector<Retest> SpanStore::retests(Day from, Day until) const {
     return retests;
 }
 
+std::optional<Instant> SpanStore::countered_at(BatchId batch) const {
+    std::optional<Instant> at;
+    connection_.query("SELECT at FROM batch WHERE counters_id = $1", {batch},
+                      [&](const Row& row) { at = row.instant(0); });
+    return at;
+}
+
 LotNames SpanStore::names_of(LotId lot) const {
     LotNames names{"?", "?", "?"};
     connection_.query("SELECT l.code, m.name, f.name FROM lot l JOIN mill m ON m.id = l.mill_id "

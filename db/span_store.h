@@ -4,6 +4,7 @@
 #include "core/stock.h"
 #include "db/connection.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -32,6 +33,8 @@ public:
     [[nodiscard]] std::vector<NamedMovement> movements(Instant from, Instant before) const;
     /// Taken on these days, both included; by day, then in the order they were logged; withdrawn ones too.
     [[nodiscard]] std::vector<Retest> retests(Day from, Day until) const;
+    /// When the batch was taken back; nothing where it stands.
+    [[nodiscard]] std::optional<Instant> countered_at(BatchId batch) const;
     /// Of a lot, however long ago; "?" where the book has none of this number.
     [[nodiscard]] LotNames names_of(LotId lot) const;
 

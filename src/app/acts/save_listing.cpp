@@ -5,12 +5,15 @@
 #include "app/acts/state.h"
 #include "app/book/durable_file.h"
 #include "app/models/listings.h"
+#include "app/models/supply_events.h"
 #include "core/counted.h"
 #include "core/typed_text.h"
 #include "exchange/listing_csv.h"
 #include "exchange/listing_xlsx.h"
 
 #include <fmt/format.h>
+
+#include <fstream>
 
 namespace mellowbin::app {
 namespace {
@@ -19,9 +22,15 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view stopped = "it was stopped; nothing was saved";
 
-Result<ListingQuery> read_query(const State& state, const SaveListing& act) {
-    const auto from = read_day("From", act.from);
-    const auto until = read_day("To", act.until);
+struct Span {
+    Day from, until;
+};
+
+/// As typed, else by the days before and after today.
+Result<Span> read_span(Day today, const std::string& first, const std::string& last, Days before,
+                       Days after) {
+    const auto from = read_day("From", first);
+    const auto until = read_day("To", last);
     Refusals refusals;
     if (!from)
         append(refusals, from.refusals());
@@ -29,12 +38,17 @@ Result<ListingQuery> read_query(const State& state, const SaveListing& act) {
         append(refusals, until.refusals());
     if (!refusals.empty())
         return refusals;
-    ListingQuery query{state.today(), state.today(), act.mill, act.words};
-    if (const auto* kind = find_listing(act.name)) {
-        query.until = until->value_or(state.today() + kind->after);
-        query.from = from->value_or(std::min(query.until, state.today()) - kind->before);
-    }
-    return query;
+    const Day to = until->value_or(today + after);
+    return Span{from->value_or(std::min(to, today) - before), to};
+}
+
+Result<ListingQuery> read_query(const State& state, const SaveListing& act) {
+    const auto* kind = find_listing(act.name); // a name that is none is refused where the list is made
+    const auto span = read_span(state.today(), act.from, act.until, kind ? kind->before : Days{0},
+                                kind ? kind->after : Days{0});
+    if (!span)
+        return span.refusals();
+    return ListingQuery{span->from, span->until, act.mill, act.words};
 }
 
 std::string write_xlsx(const Listing& list, const fs::path& file, const SaveListing& act) {
@@ -42,6 +56,19 @@ std::string write_xlsx(const Listing& list, const fs::path& file, const SaveList
     if (!written)
         return in_words(written.refusals().front());
     return *written == exchange::Written::stopped ? std::string(stopped) : "";
+}
+
+std::string write_events(const State& state, const std::vector<exchange::SupplyEvent>& events,
+                         const fs::path& file) {
+    std::ofstream out(file, std::ios::binary | std::ios::trunc);
+    if (!out)
+        return "the folder does not let a file be written";
+    exchange::SupplyEventWriter writer(out, state.setup.clock.now());
+    for (const auto& event : events)
+        writer.event(event);
+    writer.end();
+    out.close();
+    return out ? "" : "the disk took only a part of it";
 }
 
 std::string write_list(const Listing& list, const fs::path& file, bool is_xlsx, const SaveListing& act) {
@@ -67,6 +94,23 @@ Result<Told> carry_out(State& state, const SaveListing& act) {
         return not_saved(*file, failed);
     return Told{fmt::format("{} saved to {}: {}", list->title, file->string(),
                             counted(list->rows.size(), "row", "rows"))};
+}
+
+Result<Told> carry_out(State& state, const SaveSupplyEvents& act) {
+    constexpr Days four_weeks{27};
+    const auto span = read_span(state.today(), act.from, act.until, four_weeks, Days{0});
+    if (!span)
+        return span.refusals();
+    const auto file = file_to_save(state, act.file, {".jsonld", ".json"});
+    if (!file)
+        return file.refusals();
+    const auto events = make_supply_events(state, {span->from, span->until, "", ""});
+    const auto failed = make_durably(
+        *file, [&](const fs::path& unfinished) { return write_events(state, events, unfinished); });
+    if (!failed.empty())
+        return not_saved(*file, failed);
+    return Told{
+        fmt::format("Events saved to {}: {}", file->string(), counted(events.size(), "event", "events"))};
 }
 
 } // namespace mellowbin::app

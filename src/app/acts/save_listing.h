@@ -22,4 +22,12 @@ struct SaveListing {
 
 Result<Told> carry_out(State& state, const SaveListing& act);
 
+/// Saves what became of flour in the span as an EPCIS document (models/supply_events.h); changes no book.
+struct SaveSupplyEvents {
+    std::string file;                  ///< ends with .jsonld or .json
+    std::string from = {}, until = {}; ///< days as typed; empty: the last four weeks
+};
+
+Result<Told> carry_out(State& state, const SaveSupplyEvents& act);
+
 } // namespace mellowbin::app
