@@ -40,11 +40,13 @@ TEST_CASE("Which lists there are is said in the help, and a name that is none is
 TEST_CASE("A calendar and the events are saved by their commands") {
     ABakery bakery;
     const auto calendar = bakery.terminal.file("flour.ics"), events = bakery.terminal.file("flour.jsonld");
-    CHECK_THAT(bakery.done({"calendar", "--to", calendar}), Contains("Calendar saved to " + calendar + ": 6 days"));
+    CHECK_THAT(bakery.done({"calendar", "--to", calendar}),
+               Contains("Calendar saved to " + calendar + ": 6 days"));
     CHECK(testing::file_bytes(calendar).starts_with("BEGIN:VCALENDAR\r\n"));
     CHECK_THAT(bakery.done({"events", "--to", events, "--from", "2026-11-01"}), Contains("6 events"));
     const auto document = nlohmann::json::parse(testing::file_bytes(events));
     CHECK(testing::EpcisRules::faults_of(document) == std::vector<std::string>{});
     CHECK(document["epcisBody"]["eventList"][0]["bizStep"] == "receiving");
-    CHECK_THAT(bakery.refused({"events", "--to", bakery.terminal.file("x.txt")}), Contains(".jsonld or .json"));
+    CHECK_THAT(bakery.refused({"events", "--to", bakery.terminal.file("x.txt")}),
+               Contains(".jsonld or .json"));
 }
