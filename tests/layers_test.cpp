@@ -82,6 +82,7 @@ const std::vector<Library> libraries{
     {"CLI11", std::regex("CLI/.*"), {"cli"}},
     {"expat", std::regex("expat.*"), {"exchange"}},
     {"zlib", std::regex("zlib.h"), {"exchange"}},
+    {"libxlsxwriter", std::regex("xlsxwriter.*"), {"exchange"}},
     {"processes", std::regex("spawn.h|sys/wait.h"), {"app/book", "ui/shell"}},
 };
 

@@ -3,6 +3,7 @@
 #include "app/acts/certificates.h"
 #include "app/acts/failure.h"
 #include "app/acts/plant_set_up.h"
+#include "app/acts/save_calendar.h"
 #include "app/acts/state.h"
 #include "app/book/settings.h"
 #include "app/book/setup.h"
@@ -15,6 +16,8 @@
 #include "db/lot_store.h"
 #include "db/run_store.h"
 #include "db/settings_store.h"
+
+#include <fmt/format.h>
 
 #include <exception>
 
@@ -112,6 +115,15 @@ void tell(State& s, const Result<Told>& result, std::uint64_t number) {
     s.notice.number = number;
 }
 
+/// Calendars see what the act changed. A file that cannot be written undoes nothing; it is told beside the
+/// act.
+void keep_calendar(State& s, std::int64_t version_before) {
+    if (s.book.version == version_before)
+        return;
+    if (const auto failed = keep_calendar_file(s); !failed.empty())
+        s.notice.words += fmt::format(". The calendar file is not up to date: {}", failed);
+}
+
 /// A certificate that was read on the worker. True when there was something to tell.
 bool poll_certificate(State& s) {
     if (!s.certificate.is_done())
@@ -156,10 +168,12 @@ void App::handle(const Intent& intent) {
     s.connection->forget_last_change();
     try {
         follow_others(s);
+        const auto version = s.book.version;
         const auto result = decide(s, intent);
         tell(s, result, number);
         // What is refused may have been written down all the same: a wrong bag.
         show(s, follow_book(s), result ? result->touched : Touched::nothing);
+        keep_calendar(s, version);
     } catch (const std::exception& error) {
         s.notice = failure(s, error, [&s] { read_anew(s); });
         s.notice.number = number;

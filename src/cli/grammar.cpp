@@ -80,6 +80,8 @@ Grammar::Grammar()
     add_window_command(*this);
     add_book_commands(*this);
     add_lot_commands(*this);
+    add_list_commands(*this);
+    add_whole_book_commands(*this);
     add_certificate_commands(*this);
     add_judgement_commands(*this);
     add_aging_commands(*this);

@@ -103,6 +103,8 @@ private:
 // The commands, by topic.
 void add_window_command(Grammar& grammar);
 void add_book_commands(Grammar& grammar);
+void add_list_commands(Grammar& grammar);
+void add_whole_book_commands(Grammar& grammar);
 void add_lot_commands(Grammar& grammar);
 void add_certificate_commands(Grammar& grammar);
 void add_judgement_commands(Grammar& grammar);

@@ -7,6 +7,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
 #include <map>
 #include <optional>
 #include <set>
@@ -273,7 +276,7 @@ void CsvWriter::begin_field() {
 }
 
 CsvWriter& CsvWriter::text(std::string_view words) {
-    constexpr std::string_view formula_beginnings = "=+-@\t\r";
+    constexpr std::string_view formula_beginnings = "=+-@\t\r\n";
     begin_field();
     bytes_ += '"';
     if (!words.empty() && formula_beginnings.find(words.front()) != std::string_view::npos)
@@ -296,6 +299,16 @@ CsvWriter& CsvWriter::number(double value, int decimals) {
 CsvWriter& CsvWriter::number(std::int64_t value) {
     begin_field();
     bytes_ += fmt::format("{}", value);
+    return *this;
+}
+
+CsvWriter& CsvWriter::exact(double value) {
+    begin_field();
+    if (!std::isfinite(value))
+        return *this;
+    std::array<char, 400> digits; // the largest number has 309 before its point
+    const auto end = std::to_chars(digits.begin(), digits.end(), value, std::chars_format::fixed).ptr;
+    bytes_.append(digits.begin(), end);
     return *this;
 }
 

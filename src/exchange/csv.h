@@ -55,8 +55,9 @@ std::optional<char> take_separator_line(std::string_view& text);
 Refusal ragged_row(const CsvTable& table, const CsvRow& row);
 
 /// Writes a CSV file for spreadsheets: UTF-8 with a byte order mark, commas, CRLF, decimal points. All text
-/// is quoted; a text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a carriage
-/// return) gets an apostrophe in front. Numbers are never altered.
+/// is quoted; a text that a spreadsheet would take for a formula (it begins with = + - @, a tab, a carriage
+/// return or a line feed: OWASP/www-community, pages/attacks/CSV_Injection.md) gets an apostrophe in front.
+/// Numbers are never altered.
 class CsvWriter {
 public:
     explicit CsvWriter(std::span<const std::string_view> heads);
@@ -64,6 +65,9 @@ public:
     CsvWriter& text(std::string_view words);
     CsvWriter& number(double value, int decimals);
     CsvWriter& number(std::int64_t value);
+    /// With as many decimals as it takes to read the same number back, and no exponent; missing where it is
+    /// none.
+    CsvWriter& exact(double value);
     /// A value that is missing: an empty field.
     CsvWriter& missing();
     /// Ends the record; it must have as many fields as there are heads.

@@ -38,6 +38,16 @@ void flush_folder_of(const fs::path& file) {
     ::close(opened);
 }
 
+/// What others wrote under the name is on the disk.
+bool flush(const fs::path& file) {
+    const int opened = ::open(file.c_str(), O_RDONLY | O_CLOEXEC);
+    if (opened < 0)
+        return false;
+    const bool is_flushed = ::fsync(opened) == 0;
+    ::close(opened);
+    return is_flushed;
+}
+
 } // namespace
 
 std::string write_durably(const fs::path& file, std::string_view bytes) {
@@ -56,6 +66,20 @@ std::string write_durably(const fs::path& file, std::string_view bytes) {
         flush_folder_of(file);
     else
         ::unlink(beside.c_str());
+    return failed;
+}
+
+std::string make_durably(const fs::path& file, const std::function<std::string(const fs::path&)>& make) {
+    const auto unfinished = fs::path(file) += ".unfinished";
+    auto failed = make(unfinished);
+    if (failed.empty() && !flush(unfinished))
+        failed = failure(unfinished);
+    if (failed.empty() && std::rename(unfinished.c_str(), file.c_str()) != 0)
+        failed = failure(file);
+    if (failed.empty())
+        flush_folder_of(file);
+    else
+        ::unlink(unfinished.c_str());
     return failed;
 }
 

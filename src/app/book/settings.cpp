@@ -67,6 +67,11 @@ constexpr std::array fixed_table{
         "scanner_separator", "Scanner's separator", "", "", words, 0, 0,
         "What your scanners send in place of the group separator of a GS1 label: ~, | or <GS>. Empty: "
         "the separator itself, which a scanner that types sends as Ctrl+]."},
+    SettingTraits{
+        "calendar_file", "Calendar file", "", "", words, 0, 0,
+        "Calendars may subscribe to this file (.ics), which is written anew after each act that changes what "
+        "is in it: ready and last days of lots, runs, days to order by. Only on machines that have its "
+        "folder. Empty: none."},
     SettingTraits{"scanner_gap", "Longest gap between a scanner's keys", "35", "ms", number, 5, 200,
                   "Keys that come so soon behind each other are a scanner's and are kept out of fields; what "
                   "a person types comes up so much later. From memory."},
