@@ -44,6 +44,12 @@ struct DispatchDraft {
     friend bool operator==(const DispatchDraft&, const DispatchDraft&) = default;
 };
 
+/// A dispatch as a line of a file says it.
+struct DispatchLine {
+    std::size_t line = 0; ///< in the file, from 1
+    DispatchDraft dispatch;
+};
+
 /// Reads the draft, but for product and run, and gives every reason at once when it cannot be taken: no
 /// customer, neither pieces nor kg, figures that are none or out of 1 to 10,000,000 pieces, 0.001 to
 /// 1,000,000 kg and 1 to 20,000 g, kg that are not within a tenth of what the pieces weigh, a day to come.
