@@ -33,7 +33,7 @@ DoughMade made_by(Connection& connection, std::string_view clause, std::int64_t 
         Grams sum;
         connection.query(fmt::format("SELECT COALESCE(SUM(w.mass_g), 0) FROM rework w WHERE w.{} IN "
                                      "(SELECT b.id FROM batch b WHERE {}) AND {} AND NOT EXISTS "
-                                     "(SELECT 1 FROM batch n WHERE n.counters_id = w.into_batch_id)",
+                                     "(SELECT 1 FROM batch n WHERE n.counters_id IN (w.from_batch_id, w.into_batch_id))",
                                      end, which, rework_stands),
                          {number}, [&](const Row& row) { sum = Grams{row.integer(0)}; });
         return sum;

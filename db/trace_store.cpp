@@ -64,11 +64,11 @@ std::vector<Rework> rework_where(Connection& connection, std::string_view from, 
 } // namespace
 
 std::vector<TracedBatch> TraceStore::batches_with(LotId lot) const {
-    return batches_where(connection_,
-                         fmt::format("(SELECT DISTINCT batch_id FROM batch_flour WHERE lot_id = $1) l "
-                                     "CROSS JOIN batch b ON b.id = l.batch_id {} WHERE 1 = 1",
-                                     with_run_and_flour),
-                         {lot});
+    return batches_where(
+        connection_,
+        fmt::format("batch b {} WHERE b.id IN (SELECT batch_id FROM batch_flour WHERE lot_id = $1)",
+                    with_run_and_flour),
+        {lot});
 }
 
 std::vector<TracedBatch> TraceStore::batches_of(RunId run) const {
@@ -84,20 +84,19 @@ std::optional<TracedBatch> TraceStore::batch(BatchId id) const {
 std::vector<std::pair<MovementId, BatchId>> TraceStore::uses_of(LotId lot) const {
     std::vector<std::pair<MovementId, BatchId>> uses;
     connection_.query(
-        fmt::format(
-            "SELECT u.movement_id, b.id FROM (SELECT DISTINCT batch_id FROM batch_flour WHERE lot_id = $1) l "
-            "CROSS JOIN batch b ON b.id = l.batch_id JOIN batch_use u ON u.batch_id = b.id "
-            "JOIN movement m ON m.id = u.movement_id AND m.lot_id = $1 WHERE {} ORDER BY u.movement_id",
-            batch_stands),
+        fmt::format("SELECT u.movement_id, b.id FROM batch b JOIN batch_use u ON u.batch_id = b.id "
+                    "JOIN movement m ON m.id = u.movement_id AND +m.lot_id = $1 "
+                    "WHERE b.id IN (SELECT batch_id FROM batch_flour WHERE lot_id = $1) AND {} "
+                    "ORDER BY u.movement_id",
+                    batch_stands),
         {lot}, [&](const Row& row) { uses.emplace_back(row.id<MovementId>(0), row.id<BatchId>(1)); });
     return uses;
 }
 
 std::vector<Rework> TraceStore::rework_of_batches_with(LotId lot) const {
-    return rework_where(connection_,
-                        "(SELECT DISTINCT batch_id FROM batch_flour WHERE lot_id = $1) l "
-                        "CROSS JOIN rework w ON w.from_batch_id = l.batch_id WHERE 1 = 1",
-                        {lot});
+    return rework_where(
+        connection_, "rework w WHERE w.from_batch_id IN (SELECT batch_id FROM batch_flour WHERE lot_id = $1)",
+        {lot});
 }
 
 std::vector<Rework> TraceStore::rework_of(BatchId batch) const {

@@ -1,8 +1,8 @@
 #include "app/models/trace.h"
 
+#include "app/book/station.h"
 #include "app/models/trace_shares.h"
 #include "app/models/trace_words.h"
-#include "app/book/station.h"
 #include "db/dispatch_store.h"
 #include "db/movement_store.h"
 
@@ -34,7 +34,8 @@ std::optional<TraceLot> trace_lot(const TraceStore& store, const TraceShare& sha
 }
 
 /// What was mixed later of dough that is in these batches; its batches join them.
-IntoBatch rework_after(const TraceStore& store, LotId lot, Batches& batches, const std::set<BatchId>& others) {
+IntoBatch rework_after(const TraceStore& store, LotId lot, Batches& batches,
+                       const std::set<BatchId>& others) {
     IntoBatch into;
     std::vector<Rework> next = store.rework_of_batches_with(lot);
     const auto follow = [&](BatchId batch) {
@@ -104,9 +105,8 @@ void add_dispatches(Connection& connection, TraceModel& trace, RunId run, const 
 }
 
 void sort_dispatches(TraceModel& trace) {
-    std::ranges::sort(trace.dispatches, {}, [](const TraceDispatch& one) {
-        return std::pair(one.dispatch.day, one.dispatch.id);
-    });
+    std::ranges::sort(trace.dispatches, {},
+                      [](const TraceDispatch& one) { return std::pair(one.dispatch.day, one.dispatch.id); });
 }
 
 /// The lot, and those under whose name some of it lies.
@@ -117,7 +117,9 @@ void find_lots_lying(const TraceStore& store, const TraceShares& shares, LotId t
             continue;
         for (const auto& part : course.lying(named))
             if (part.lot == traced)
-                if (auto lot = trace_lot(store, {traced, Grams{}, part.mass, part.certainty, true, false},
+                if (auto lot = trace_lot(store,
+                                         {traced, Grams{}, static_cast<double>(part.mass.count()),
+                                          part.certainty, true, false},
                                          course.in_stock(named))) {
                     if (auto named_lot = store.lot(named)) {
                         lot->lot = *std::move(named_lot);
@@ -150,10 +152,11 @@ TraceModel forward(Connection& connection, const TraceQuery& query) {
 
     trace.balances.push_back(mass_balance(connection, *traced, named));
     const Grams in_stock = trace.balances.front().in_stock;
-    trace.lots.push_back({*traced,
-                          {query.lot, in_stock, in_stock, Certainty::contains, false, false},
-                          in_stock,
-                          in_stock > Grams{} && may_be_held(traced->state)});
+    trace.lots.push_back(
+        {*traced,
+         {query.lot, in_stock, static_cast<double>(in_stock.count()), Certainty::contains, false, false},
+         in_stock,
+         in_stock > Grams{} && may_be_held(traced->state)});
     find_lots_lying(store, shares, query.lot, trace);
     std::map<RunId, const TracedBatch*> runs;
     for (auto& [id, batch] : batches) {
@@ -169,10 +172,9 @@ TraceModel forward(Connection& connection, const TraceQuery& query) {
     std::map<RunId, Certainty> sure;
     for (auto& one : trace.dispatches) {
         const auto known = sure.find(one.dispatch.run);
-        one.certainty = known != sure.end()
-                            ? known->second
-                            : sure[one.dispatch.run] =
-                                  certainty_of_run(store, one.dispatch.run, trace.batches);
+        one.certainty = known != sure.end() ? known->second
+                                            : sure[one.dispatch.run] =
+                                                  certainty_of_run(store, one.dispatch.run, trace.batches);
     }
     sort_dispatches(trace);
     return trace;
@@ -202,8 +204,8 @@ Batches batches_asked_for(Connection& connection, const TraceQuery& query, Trace
                            Certainty::contains);
         for (auto& one : sent)
             if (one.run == run && !of_run.empty())
-                trace.dispatches.push_back({one, of_run.front().run_code, of_run.front().product_name,
-                                            Certainty::contains});
+                trace.dispatches.push_back(
+                    {one, of_run.front().run_code, of_run.front().product_name, Certainty::contains});
         add(batches, std::move(of_run));
     }
     return batches;

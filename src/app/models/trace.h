@@ -10,8 +10,8 @@
 #include <string>
 #include <vector>
 
-/// From a lot to every batch, product and customer, and from these back to lots, mills and delivery notes: asked
-/// by query, at the cost of what there is of it.
+/// From a lot to every batch, product and customer, and from these back to lots, mills and delivery notes:
+/// asked by query, at the cost of what there is of it.
 namespace mellowbin::app {
 
 /// What a trace begins with.
@@ -29,7 +29,7 @@ struct TraceQuery {
 struct TraceShare {
     LotId lot;
     Grams booked;
-    Grams likely; ///< may be 0 where less than half a gram is to be expected
+    double likely_g = 0; ///< to be expected, not whole grams
     Certainty certainty{};
     bool by_silo = false, by_rework = false; ///< what makes it doubtful, or brings it there at all
 };
@@ -57,12 +57,12 @@ struct MassBalance {
     LotId lot;
     std::string code;
     Grams received;
-    Grams counted;    ///< more than booked; below 0: less
-    Grams used;       ///< in batches that stand, less what came back from runs
+    Grams counted; ///< more than booked; below 0: less
+    Grams used;    ///< in batches that stand, less what came back from runs
     Grams in_stock;
     Grams waste;
     Grams to_mill;
-    Grams unexplained; ///< left as used, and in no batch; below 0: in batches, and never left
+    Grams unexplained;              ///< left as used, and in no batch; below 0: in batches, and never left
     double unexplained_percent = 0; ///< of what was received
 };
 
@@ -70,8 +70,8 @@ struct MassBalance {
 struct TraceRow {
     enum class Kind { lot, batch, dispatch };
     Kind kind{};
-    std::string what;  ///< "Batch 2 of run R-1125-1"
-    std::string when;  ///< "2026-11-25 05:10"
+    std::string what;             ///< "Batch 2 of run R-1125-1"
+    std::string when;             ///< "2026-11-25 05:10"
     std::optional<double> kg;     ///< by the book
     std::optional<double> likely; ///< by silos and rework
     std::optional<Certainty> certainty;
@@ -82,9 +82,9 @@ struct TraceRow {
 
 struct TraceModel {
     TraceQuery query;
-    std::string title;              ///< "Lot W24-118 of Upper mill, delivered 2026-11-20"
-    std::vector<TraceLot> lots;     ///< forward: the lot, and those under whose name some of it lies
-    std::vector<TraceBatch> batches; ///< in the order they were logged
+    std::string title;                     ///< "Lot W24-118 of Upper mill, delivered 2026-11-20"
+    std::vector<TraceLot> lots;            ///< forward: the lot, and those under whose name some of it lies
+    std::vector<TraceBatch> batches;       ///< in the order they were logged
     std::vector<TraceDispatch> dispatches; ///< by day; those that stand
     std::vector<MassBalance> balances;     ///< of the traced lot, or of all lots found
     std::vector<TraceRow> rows;            ///< all of these, lots first
@@ -103,8 +103,8 @@ TraceModel find_trace(Connection& connection, const TraceQuery& query);
 MassBalance mass_balance(Connection& connection, const TracedLot& lot,
                          const std::vector<TracedBatch>& batches_with_it);
 
-/// The trace as it goes out: lots, batches and dispatches as lines, the mass balance, the persons with the first and
-/// last time they are named.
+/// The trace as it goes out: lots, batches and dispatches as lines, the mass balance, the persons with the
+/// first and last time they are named.
 std::vector<Listing> listings_of(const TraceModel& trace);
 
 } // namespace mellowbin::app
