@@ -13,6 +13,7 @@
 #include "app/models/levers.h"
 #include "app/models/past.h"
 #include "app/show.h"
+#include "db/drill_store.h"
 #include "db/lot_store.h"
 #include "db/run_store.h"
 #include "db/settings_store.h"
@@ -226,6 +227,7 @@ const MixerModel& App::mixer() const { return state_->mixer; }
 const PlantModel& App::plant() const { return state_->plant; }
 const SettingsModel& App::settings() const { return state_->settings; }
 const SettingUpModel& App::setting_up() const { return state_->setting_up; }
+const TracePage& App::trace() const { return state_->trace; }
 
 CardModel App::card_of(RunId run) const { return make_card(*state_, run); }
 
@@ -267,6 +269,19 @@ std::optional<DeliveryRow> App::delivery(DeliveryId id) const {
     const auto record = DeliveryStore(*state_->connection).find(id);
     return record ? std::optional(make_delivery(*state_, *record)) : std::nullopt;
 }
+
+std::vector<TraceDispatch> App::dispatches(Day from, Day until, const std::string& product,
+                                           const std::string& customer) const {
+    DispatchQuery query{from, until, {}, customer};
+    for (const auto& known : state_->book.products)
+        if (known.name == product)
+            query.product = known.id;
+    if (!product.empty() && !query.product)
+        return {};
+    return dispatches_of(*state_, query);
+}
+
+std::optional<Drill> App::drill(DrillId id) const { return DrillStore(*state_->connection).find(id); }
 
 std::vector<JournalRow> App::journal(int count) const { return make_journal(*state_, 0, count).rows; }
 

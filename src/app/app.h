@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/acts/intent.h"
+#include "core/drill.h"
 #include "core/id.h"
 
 #include <memory>
@@ -27,6 +28,8 @@ struct PlantModel;
 struct ReadinessModel;
 struct SettingsModel;
 struct SettingUpModel;
+struct TraceDispatch;
+struct TracePage;
 
 /// The one way from a thing a person does to the book and back: an intent is accepted or refused by core,
 /// written with its journal line in one transaction, and the read-models it touches are made anew. One
@@ -60,6 +63,7 @@ public:
     [[nodiscard]] const PlantModel& plant() const;
     [[nodiscard]] const SettingsModel& settings() const;
     [[nodiscard]] const SettingUpModel& setting_up() const;
+    [[nodiscard]] const TracePage& trace() const;
 
     /// The card of any run, made now.
     [[nodiscard]] CardModel card_of(RunId run) const;
@@ -75,6 +79,12 @@ public:
     [[nodiscard]] std::vector<DeliveryRow> deliveries(const std::string& mill, int count) const;
     /// The delivery of this number, or nothing.
     [[nodiscard]] std::optional<DeliveryRow> delivery(DeliveryId id) const;
+    /// Dispatches of these days, both included, by day, countered ones too; of the product of this name and
+    /// the customer of this code, where they are said. Without an answer for a product that is not known.
+    [[nodiscard]] std::vector<TraceDispatch> dispatches(Day from, Day until, const std::string& product,
+                                                        const std::string& customer) const;
+    /// The drill of this number, with its report where it has ended, or nothing.
+    [[nodiscard]] std::optional<Drill> drill(DrillId id) const;
     /// The newest lines of the journal, newest first.
     [[nodiscard]] std::vector<JournalRow> journal(int count) const;
 

@@ -168,6 +168,8 @@ void show(State& s, const Written& written, Touched looked_at) {
         show_plant(s);
     if ((book && s.mill_record) || has(looked_at, Touched::mill_record))
         show_mill_record(s);
+    if ((book && s.traced) || has(looked_at, Touched::traced))
+        s.trace = make_trace_page(s, s);
     if ((lots || written.complaints) && s.lot_to_come)
         s.intake.own_test = own_test_advice(s, *s.lot_to_come);
     if (lots)

@@ -44,13 +44,15 @@ struct BusyBook {
     app::PlantModel plant = test::a_plant();
     app::SettingsModel settings = test::some_settings();
     app::SettingUpModel setting_up;
+    app::TracePage trace;
     views::Screens screens;
     app::Intents did;
 
     void draw() {
-        views::draw(screens,
-                    {notice, overview, intake, all_lots, readiness, plan, mixer, plant, settings, setting_up},
-                    did);
+        views::draw(
+            screens,
+            {notice, overview, intake, all_lots, readiness, plan, mixer, plant, settings, setting_up, trace},
+            did);
         did.clear();
     }
 };
@@ -174,7 +176,7 @@ void scan_to_the_filled_form(benchmark::State& state) {
         frame.begin();
         views::draw(screens,
                     {app.notice(), app.overview(), app.intake(), app.lots(), app.readiness(), app.plan(),
-                     app.mixer(), app.plant(), app.settings(), app.setting_up()},
+                     app.mixer(), app.plant(), app.settings(), app.setting_up(), app.trace()},
                     did);
         frame.end();
         for (const auto& act : did)

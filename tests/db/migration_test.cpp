@@ -7,6 +7,8 @@
 #include "db/complaint_store.h"
 #include "db/concession_store.h"
 #include "db/delivery_store.h"
+#include "db/dispatch_store.h"
+#include "db/drill_store.h"
 #include "db/journal_store.h"
 #include "db/learning_store.h"
 #include "db/limit_store.h"
@@ -15,7 +17,9 @@
 #include "db/mill_word_store.h"
 #include "db/movement_store.h"
 #include "db/retest_store.h"
+#include "db/rework_store.h"
 #include "db/settings_store.h"
+#include "db/silo_store.h"
 #include "db/supply_store.h"
 #include "db/taught_store.h"
 #include "db/test_precision_store.h"
@@ -168,8 +172,8 @@ TEST_CASE("The migrations are numbered from 1 without a gap") {
 }
 
 TEST_CASE("Each migration still makes the book that shipped with it") {
-    const int form = GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14);
-    REQUIRE(newest_form() == 14); // a new form needs its fixture
+    const int form = GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15);
+    REQUIRE(newest_form() == 15); // a new form needs its fixture
     const TemporaryFolder folder;
     { SqliteConnection book(folder / "new", built_in_migrations().first(static_cast<std::size_t>(form))); }
     CHECK(schema_of(folder / "new") == schema_of(book_of_form(form, folder)));
@@ -199,7 +203,7 @@ TEST_CASE("A book of the first form opens in this version with all that it held"
 TEST_CASE(
     "A book brought to the present form has the form of a new one, and takes what only that one can hold") {
     const TemporaryFolder folder;
-    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13), folder);
+    const auto path = book_of_form(GENERATE(1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14), folder);
     { SqliteConnection book(path); }
     CHECK(schema_of(path) == schema_of([&] {
               { SqliteConnection book(folder / "new"); }
@@ -266,7 +270,7 @@ TEST_CASE("A book of the third form has batches, bakes and records of keeping to
 
 TEST_CASE("A book of the fourth form or a later one opens in this version with all that it held") {
     const TemporaryFolder folder;
-    SqliteConnection book(book_of_form(GENERATE(4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14), folder));
+    SqliteConnection book(book_of_form(GENERATE(4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15), folder));
     check_what_the_first_form_held(book);
     check_what_the_second_form_held(book);
     check_what_the_fourth_form_held(book);
@@ -363,7 +367,7 @@ TEST_CASE(
     "What came together, was judged, written on papers and held against mills is so in the later forms") {
     const TemporaryFolder folder;
     const LotId first{1}, second{2};
-    const auto form = GENERATE(10, 11, 12, 13, 14);
+    const auto form = GENERATE(10, 11, 12, 13, 14, 15);
     SqliteConnection book(book_of_form(form, folder));
     const auto delivery = DeliveryStore(book).of_lot(first);
     CHECK(delivery.has_value() == (form >= 11));
@@ -380,6 +384,31 @@ TEST_CASE(
     if (form >= 13)
         CHECK(CertificateSourceStore(book).source(CertificateSourceId{1})->bytes == "a,b");
     CHECK(ComplaintStore(book).open_of(MillId{1}).size() == (form >= 14 ? 1 : 0));
+}
+
+TEST_CASE("Where bread went, what was put back, how silos mix and drills are so in the fifteenth form") {
+    const TemporaryFolder folder;
+    const auto form = GENERATE(14, 15);
+    SqliteConnection book(book_of_form(form, folder));
+    const auto went = DispatchStore(book).of_run(RunId{1});
+    const auto zone = SiloStore(book).zones().at(PlaceId{2});
+    const auto drill = DrillStore(book).find(DrillId{1});
+    CHECK(went.size() == (form >= 15 ? 2 : 0));
+    CHECK(zone.mass.has_value() == (form >= 15));
+    CHECK(ReworkStore(book).of(BatchId{1}).size() == (form >= 15 ? 1 : 0));
+    REQUIRE(drill.has_value() == (form >= 15));
+    if (form < 15)
+        return;
+    CHECK(went[0].customer == "K-17");
+    CHECK(went[0].mass == Grams{80'000});
+    CHECK(went[1].is_countered);
+    CHECK(zone.mass == Grams{2'500'000});
+    REQUIRE(drill->end);
+    CHECK(drill->end->seconds == 250);
+    REQUIRE(drill->end->report.size() == 1);
+    CHECK(drill->end->report[0].title == "Mass balance");
+    CHECK(drill->end->report[0].notes == std::vector<std::string>{"of lot W24-118"});
+    CHECK(in_words(drill->end->report[0].columns[1], drill->end->report[0].rows.at(0).at(1)) == "25000.000");
 }
 
 TEST_CASE("A book in the present form is not copied") {

@@ -60,7 +60,7 @@ void FirstWindow::draw() {
     app::Intents did;
     views::draw(*screens_,
                 {a.notice(), a.overview(), a.intake(), a.lots(), a.readiness(), a.plan(), a.mixer(),
-                 a.plant(), a.settings(), a.setting_up()},
+                 a.plant(), a.settings(), a.setting_up(), a.trace()},
                 did);
     for (const auto& act : did)
         a.handle(act);

@@ -35,8 +35,8 @@ namespace mellowbin::ui {
 namespace {
 
 views::Models models_of(const app::App& app) {
-    return {app.notice(), app.overview(), app.intake(), app.lots(),     app.readiness(),
-            app.plan(),   app.mixer(),    app.plant(),  app.settings(), app.setting_up()};
+    return {app.notice(), app.overview(), app.intake(),   app.lots(),       app.readiness(), app.plan(),
+            app.mixer(),  app.plant(),    app.settings(), app.setting_up(), app.trace()};
 }
 
 /// A page that was written to be looked at is shown once, by the system's viewer.

@@ -8,6 +8,7 @@
 #include "ui/views/plant/kept.h"
 #include "ui/views/readiness/kept.h"
 #include "ui/views/settings/kept.h"
+#include "ui/views/trace/kept.h"
 #include "ui/views/welcome/kept.h"
 
 #include <array>
@@ -41,6 +42,9 @@ constexpr std::array table{
     KeptScreen{Screen::mixer, "mixer",
                [](KeptWriter& k, const Screens& s, const Models& m) { keep_begun(k, s.mixer, m.mixer); },
                [](KeptReader& k, Screens& s, const Models&, app::Intents& out) { take_up(k, s.mixer, out); }},
+    KeptScreen{Screen::trace, "trace",
+               [](KeptWriter& k, const Screens& s, const Models&) { keep_begun(k, s.trace); },
+               [](KeptReader& k, Screens& s, const Models&, app::Intents&) { take_up(k, s.trace); }},
     KeptScreen{
         Screen::plant, "plant",
         [](KeptWriter& k, const Screens& s, const Models& m) { keep_begun(k, s.plant, m.plant, m.settings); },

@@ -78,9 +78,17 @@ constexpr std::array table{
                  [](Screens& s, const Models& m, const app::Scanned& scan, app::Intents& out) {
                      take_scan(s.mixer, m.mixer, scan.bytes, m.notice, out);
                  }},
+    ScreenTraits{Screen::trace,
+                 "Trace",
+                 "Ctrl+6",
+                 {},
+                 [](Screens& s, const Models& m, app::Intents& out) {
+                     draw(s.trace, m.trace, m.notice, m.overview, out);
+                 },
+                 [](Screens& s) { s.trace.wants_focus = true; }},
     ScreenTraits{Screen::plant,
                  "Plant",
-                 "Ctrl+6",
+                 "Ctrl+7",
                  {},
                  [](Screens& s, const Models& m, app::Intents& out) {
                      draw(s.plant, m.plant, m.settings, m.notice, m.overview, out);
@@ -262,6 +270,8 @@ void draw(Screens& screens, const Models& models, app::Intents& out) {
     // What is looked at nowhere is not made anew with every change of the book.
     if (shown != Screen::plant && screens.current() != Screen::plant)
         leave(screens.plant.mill_record, out);
+    if (shown != Screen::trace && screens.current() != Screen::trace)
+        leave(screens.trace, out);
     if (shown != Screen::intake && screens.current() != Screen::intake)
         leave(screens.intake.own_test, out);
     follow(screens, screens.plant);

@@ -11,6 +11,7 @@
 #include "ui/views/plant/view.h"
 #include "ui/views/readiness/view.h"
 #include "ui/views/settings/view.h"
+#include "ui/views/trace/view.h"
 #include "ui/views/welcome/assistant.h"
 #include "ui/views/workbench.h"
 
@@ -25,7 +26,7 @@ namespace mellowbin::views {
 
 /// By place in the table of screens.cpp, which says all that is to be said of one: its name, its key, what
 /// waits on it and how it is drawn.
-enum class Screen { intake, lots, readiness, plan, mixer, plant, settings };
+enum class Screen { intake, lots, readiness, plan, mixer, trace, plant, settings };
 /// "Intake": on the rail, and after --screen.
 std::string_view name_of(Screen screen);
 /// Reads a screen's name in any case; nothing for another word.
@@ -45,6 +46,7 @@ struct Models {
     const app::PlantModel& plant;
     const app::SettingsModel& settings;
     const app::SettingUpModel& setting_up;
+    const app::TracePage& trace;
 };
 
 /// All screens, with what a person has typed, chosen and opened on each.
@@ -57,6 +59,7 @@ public:
     ReadinessView readiness;
     PlanView plan;
     MixerView mixer;
+    TraceView trace;
     PlantView plant;
     SettingsView settings;
     AssistantView assistant; ///< open, it stands in place of the screen

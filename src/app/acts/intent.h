@@ -50,6 +50,7 @@ enum class Touched : unsigned {
     found = 128,         ///< by a search: what a person may choose from
     plant_records = 256, ///< the plant's records, as they are listed
     mill_record = 512,
+    traced = 1024, ///< the screen Trace: what is traced, dispatches, drills
 };
 constexpr Touched operator|(Touched a, Touched b) {
     return static_cast<Touched>(static_cast<unsigned>(a) | static_cast<unsigned>(b));

@@ -13,6 +13,7 @@
 #include "app/models/readiness.h"
 #include "app/models/setting_up.h"
 #include "app/models/settings.h"
+#include "app/models/trace_page.h"
 #include "db/change.h"
 
 #include <cstdint>
@@ -33,6 +34,7 @@ struct State : Station, LookedAt {
     PlantModel plant;
     SettingsModel settings;
     SettingUpModel setting_up;
+    TracePage trace;
 
     /// What the retests would teach now; none: not worked out since they changed.
     std::optional<aging::Learned> offered;

@@ -4,6 +4,7 @@
 #include "app/models/found.h"
 #include "app/models/mill_record.h"
 #include "app/models/own_tests.h"
+#include "app/models/trace.h"
 #include "app/plan/what_if.h"
 #include "app/plan/work.h"
 #include "core/day.h"
@@ -28,6 +29,8 @@ struct LookedAt {
     std::optional<PastLotQuery> past_lots;      ///< none: the lots of the past are not shown
     std::optional<MillRecordQuery> mill_record; ///< none: no mill's record is shown
     std::optional<LotToCome> lot_to_come;       ///< the lot on Intake that was asked about last
+    std::optional<TraceQuery> traced;           ///< none: no trace is shown
+    DrillId drill;                              ///< that was begun here and has not ended
     std::int64_t journal_before = 0;            ///< the page of lines before that one; 0: the newest
     PlanWork plan_work;
     CertificateAtHand certificate;         ///< read, and not kept yet

@@ -30,8 +30,8 @@ struct DockWindow {
 
     views::Models models() {
         auto& app = plant.app();
-        return {app.notice(), app.overview(), app.intake(), app.lots(),     app.readiness(),
-                app.plan(),   app.mixer(),    app.plant(),  app.settings(), app.setting_up()};
+        return {app.notice(), app.overview(), app.intake(),   app.lots(),       app.readiness(), app.plan(),
+                app.mixer(),  app.plant(),    app.settings(), app.setting_up(), app.trace()};
     }
     /// What the shell does in one.
     void frame() {

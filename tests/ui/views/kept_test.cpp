@@ -24,12 +24,13 @@ struct NewWindow {
     app::PlantModel plant = test::a_plant();
     app::SettingsModel settings = test::some_settings();
     app::SettingUpModel setting_up;
+    app::TracePage trace;
     views::Screens screens;
 };
 
 views::Models models_of(const auto& w) {
-    return {w.notice, w.overview, w.intake, w.lots,     w.readiness,
-            w.plan,   w.mixer,    w.plant,  w.settings, w.setting_up};
+    return {w.notice, w.overview, w.intake,   w.lots,       w.readiness, w.plan,
+            w.mixer,  w.plant,    w.settings, w.setting_up, w.trace};
 }
 
 KeptText kept(const auto& w) { return views::kept_of(w.screens, models_of(w)); }

@@ -32,7 +32,7 @@ struct KeptWindow : WholeWindow {
         next();
     }
     [[nodiscard]] views::Models models() const {
-        return {notice, overview, intake, lots, readiness, plan, mixer, plant, settings, setting_up};
+        return {notice, overview, intake, lots, readiness, plan, mixer, plant, settings, setting_up, trace};
     }
     /// What the shell does around a frame.
     void next() {

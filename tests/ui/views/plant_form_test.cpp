@@ -122,7 +122,7 @@ TEST_CASE(
     CHECK_THAT(at.screen.value_of("Bay 1"), Contains("not kept yet"));
     CHECK_THAT(at.screen.value_of("Bay 2"), !Contains("not kept yet"));
     at.screen.press(ui::Key::f1);
-    at.screen.press(ui::Key::digit_6, ui::Mods::ctrl);
+    at.screen.press(ui::Key::digit_7, ui::Mods::ctrl);
     at.office_changes(PlantKind::place, "Bay 2", "temperature_c", "17");
     at.screen.click("Bay 1");
     CHECK(at.screen.value_of("Fields/Temperature") == "18,5");

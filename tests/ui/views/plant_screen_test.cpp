@@ -39,7 +39,7 @@ TEST_CASE("By keys alone a flour is found, changed and kept, and its form is clo
     PlantWindow at;
     auto& screen = at.screen;
     screen.press(Key::f1);
-    screen.press(Key::digit_6, Mods::ctrl);
+    screen.press(Key::digit_7, Mods::ctrl);
     CHECK(screen.focused() == "Mills");
     screen.press(Key::tab, Mods::shift); // Add a mill
     screen.press(Key::tab, Mods::shift); // the pages

@@ -45,7 +45,7 @@ struct PlantWindow {
         app::Intents did;
         views::draw(screens,
                     {app.notice(), app.overview(), app.intake(), app.lots(), app.readiness(), app.plan(),
-                     app.mixer(), app.plant(), app.settings(), app.setting_up()},
+                     app.mixer(), app.plant(), app.settings(), app.setting_up(), app.trace()},
                     did);
         for (const auto& intent : did)
             app.handle(intent);

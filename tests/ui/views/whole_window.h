@@ -10,6 +10,7 @@
 #include "app/models/readiness.h"
 #include "app/models/setting_up.h"
 #include "app/models/settings.h"
+#include "app/models/trace_page.h"
 #include "support/screen.h"
 #include "ui/models/lots.h"
 #include "ui/models/plan.h"
@@ -33,6 +34,7 @@ struct WholeWindow {
     app::PlantModel plant = a_plant();
     app::SettingsModel settings = some_settings();
     app::SettingUpModel setting_up;
+    app::TracePage trace;
     views::Screens screens;
     app::Intents did;
     bool is_begun = false;

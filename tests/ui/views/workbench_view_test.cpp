@@ -34,11 +34,11 @@ TEST_CASE(
     CHECK(window.screen.value_of("Lot number") == "W26-150");
 }
 
-TEST_CASE("Every screen is reached by Ctrl and its place on the rail, Plant by no function key") {
+TEST_CASE("Every screen is reached by Ctrl and its place on the rail, Trace and Plant by no function key") {
     WholeWindow window(Screen::intake);
     constexpr ui::Key digits[]{ui::Key::digit_1, ui::Key::digit_2, ui::Key::digit_3, ui::Key::digit_4,
-                               ui::Key::digit_5, ui::Key::digit_6, ui::Key::digit_7};
-    for (int i = 6; i >= 0; --i) {
+                               ui::Key::digit_5, ui::Key::digit_6, ui::Key::digit_7, ui::Key::digit_8};
+    for (int i = 7; i >= 0; --i) {
         window.screen.press(digits[i], ui::Mods::ctrl);
         CHECK(window.screens.current() == static_cast<Screen>(i));
     }

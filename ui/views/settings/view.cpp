@@ -252,7 +252,7 @@ void choices_page(SettingsView& view, const app::SettingsModel& model, const app
                   app::Intents& out) {
     ui::filling_panel("What this plant has chosen", [&] {
         ui::hint(
-            "Mills, flours, places, lines, products and the checks at the door stand on Plant (Ctrl+6).");
+            "Mills, flours, places, lines, products and the checks at the door stand on Plant (Ctrl+7).");
         ui::gap();
         for (const auto& row : model.settings)
             if (!row.is_lines)

@@ -1,0 +1,46 @@
+#include "app/models/trace_page.h"
+
+#include "app/book/station.h"
+#include "app/models/looked_at.h"
+#include "app/models/trace_words.h"
+#include "db/drill_store.h"
+#include "db/run_store.h"
+#include "db/silo_store.h"
+
+#include <algorithm>
+
+namespace mellowbin::app {
+namespace {
+
+constexpr int drills_shown = 20;
+constexpr Days dispatches_back{14};
+
+} // namespace
+
+TracePage make_trace_page(const Station& s, const LookedAt& looked_at) {
+    TracePage page;
+    if (looked_at.traced) {
+        page.trace = make_trace(s, *looked_at.traced);
+        page.summary = summary_of(*page.trace);
+    }
+    page.drills = DrillStore(*s.connection).newest(drills_shown);
+    page.running = looked_at.drill;
+    const auto zones = SiloStore(*s.connection).zones();
+    for (const auto& [place, zone] : zones)
+        page.silos.push_back({s.book.name(place), in_words(zone)});
+    page.dispatches = dispatches_of(s, {s.today() - dispatches_back, s.today(), {}, ""});
+    std::reverse(page.dispatches.begin(), page.dispatches.end());
+    return page;
+}
+
+std::vector<TraceDispatch> dispatches_of(const Station& s, const DispatchQuery& query) {
+    std::vector<TraceDispatch> rows;
+    for (auto& one : DispatchStore(*s.connection).of(query)) {
+        const auto run = RunStore(*s.connection).find(one.run);
+        const Product* product = s.book.product(one.product);
+        rows.push_back({std::move(one), run ? run->code : "?", product ? product->name : "?", {}});
+    }
+    return rows;
+}
+
+} // namespace mellowbin::app
