@@ -27,6 +27,7 @@ const std::map<std::string, Parts> arrows{
     {"planning", {"core"}},
     {"solver", {"planning"}},
     {"exchange", {"core", "aging", "dough", "planning"}},
+    {"print", {"core", "exchange"}},
     {"db", {"core"}},
     // The rooms of the application, from the book up to the acts.
     {"app/book", {"core", "aging", "dough", "exchange", "db"}},
@@ -74,6 +75,7 @@ const std::vector<Library> libraries{
     {"GLFW and OpenGL", std::regex("(GLFW|GL|GLES\\d?|EGL)/.*"), {"ui/shell"}},
     {"PNG", std::regex("png.h"), {"ui/shell"}},
     {"zint", std::regex("zint.h"), {"exchange"}},
+    {"pango and cairo", std::regex("pango/.*|cairo.*"), {"print"}},
     {"SQLite", std::regex("SQLiteCpp/.*|sqlite3.*"), {"db"}},
     {"PostgreSQL", std::regex("pqxx/.*|libpq.*"), {"db"}},
     {"Clp", std::regex("(coin/)?(Clp|Coin|Osi|Cbc).*"), {"solver"}},
