@@ -58,6 +58,11 @@ bool is_own_paper(std::string_view bytes) {
            bytes.find("/Creator (" + std::string(creator)) != std::string_view::npos;
 }
 
+void Drawing::append(const Drawing& other) {
+    pages_.insert(pages_.end(), other.pages_.begin(), other.pages_.end());
+    typesetter_.take_over(other.typesetter_);
+}
+
 void Drawing::lines_of(const Text& text, std::size_t first, std::size_t end, double x, double y) {
     if (first < end)
         page().items.emplace_back(Lines{text, first, end, x, y});

@@ -32,6 +32,8 @@ public:
     Drawing(std::string title, Instant made_at) : title_(std::move(title)), made_at_(made_at) {}
 
     Typesetter& typesetter() { return typesetter_; }
+    /// The pages of another one behind these.
+    void append(const Drawing& other);
     void begin_page(PageSize size) { pages_.push_back({size, {}}); }
     [[nodiscard]] std::size_t pages() const { return pages_.size(); }
     /// What is drawn now lies on this page, from 0.

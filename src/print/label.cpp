@@ -40,6 +40,7 @@ std::vector<Said> said_of(const LabelledFlour& flour, const LabelData& data, dou
     say(flour.mill, large / 2);
     fact("Milled on", flour.milled_on ? iso(*flour.milled_on) : "");
     fact("Best before", flour.best_before ? iso(*flour.best_before) : "");
+    say(flour.remark, large / 2);
     fact("Net", flour.net ? kg(*flour.net) : "");
     fact("Lies in", flour.place);
     fact("Pallet", flour.sscc.empty() ? "" : sscc_in_words(flour.sscc));

@@ -21,8 +21,9 @@ struct LabelledFlour {
     std::string lot, flour, mill;
     std::optional<Day> milled_on, best_before;
     std::optional<Grams> net;
-    std::string place; ///< where it lies; empty: nowhere
-    std::string plant; ///< whose label it is
+    std::string place;  ///< where it lies; empty: nowhere
+    std::string remark; ///< of its last day: "May be used until 2026-12-01"; empty: none
+    std::string plant;  ///< whose label it is
 };
 
 struct LabelData {

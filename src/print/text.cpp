@@ -130,6 +130,11 @@ Text Typesetter::set(std::string_view words, const Style& style, double width_mm
     return Text(std::move(laid));
 }
 
+void Typesetter::take_over(const Typesetter& other) {
+    for (const auto& fault : other.faults_)
+        note(fault);
+}
+
 void Typesetter::note(Refusal fault) {
     if (std::find(faults_.begin(), faults_.end(), fault) == faults_.end())
         faults_.push_back(std::move(fault));

@@ -43,6 +43,8 @@ public:
     /// it gets. Signs that are no letters (line ends among them) become blanks.
     Text set(std::string_view words, const Style& style, double width_mm);
     /// One a text and a character in it that no font here has, and one a text that is none.
+    /// The faults of another one, too.
+    void take_over(const Typesetter& other);
     [[nodiscard]] const Refusals& faults() const { return faults_; }
 
 private:
