@@ -27,7 +27,7 @@ TEST_CASE("Each paper is printed into a file by one command") {
     CHECK_THAT(text({"stock"}), Contains("W24-206") && Contains("Counted kg"));
     CHECK_THAT(text({"test-bakes", "W24-202"}), Contains("Test bakes of lot W24-202"));
     CHECK_THAT(text({"plan"}), Contains("Plan, Wed 25 Nov to Wed 25 Nov"));
-    CHECK_THAT(text({"plan", "--days", "7", "--paper", "letter"}), Contains("to Tue 1 Dec"));
+    CHECK_THAT(text({"plan", "--days", "7", "--paper", "letter"}), Contains("to Tue 01 Dec"));
 }
 
 TEST_CASE("A print command says what is missing or not known, and writes nothing") {

@@ -1,4 +1,5 @@
 #include "app/acts/notice.h"
+#include "app/acts/print_papers.h"
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
@@ -98,7 +99,7 @@ void do_act(LotsView& view, const app::LotSheet& sheet, const Act& act) {
     }
 }
 
-void acts(LotsView& view, const app::LotSheet& sheet) {
+void acts(LotsView& view, const app::LotSheet& sheet, app::Intents& out) {
     const auto all = acts_of(sheet);
     if (std::exchange(view.enters_sheet, false))
         ui::focus(all.empty() ? std::string_view("Page") : all.front().label);
@@ -107,6 +108,8 @@ void acts(LotsView& view, const app::LotSheet& sheet) {
             if (ui::button(act.label,
                            {.kind = act.follows ? ui::ButtonKind::primary : ui::ButtonKind::ordinary}))
                 do_act(view, sheet, act);
+        if (sheet.row.stock_kg > 0 && ui::button("Print label", {.kind = ui::ButtonKind::quiet}))
+            out.emplace_back(app::PrintPalletLabels{sheet.row.id});
     });
 }
 
@@ -240,7 +243,7 @@ void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::Readiness
             if (head(sheet))
                 view.shows_sheet = false;
             verdict(sheet);
-            acts(view, sheet);
+            acts(view, sheet, out);
             facts(sheet, readiness);
             ui::pages({.label = "Page", .label_place = ui::LabelPlace::hidden}, pages, view.page);
             draw_page(view, sheet, readiness, notice, out);
