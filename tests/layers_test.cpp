@@ -30,10 +30,10 @@ const std::map<std::string, Parts> arrows{
     {"print", {"core", "exchange"}},
     {"db", {"core"}},
     // The rooms of the application, from the book up to the acts.
-    {"app/book", {"core", "aging", "dough", "exchange", "db"}},
+    {"app/book", {"core", "aging", "dough", "exchange", "print", "db"}},
     {"app/plan", {"core", "dough", "planning", "solver", "app/book"}},
-    {"app/models", {"core", "aging", "dough", "exchange", "db", "app/book", "app/plan"}},
-    {"app/acts", {"core", "dough", "exchange", "db", "app/book", "app/plan", "app/models"}},
+    {"app/models", {"core", "aging", "dough", "exchange", "print", "db", "app/book", "app/plan"}},
+    {"app/acts", {"core", "dough", "exchange", "print", "db", "app/book", "app/plan", "app/models"}},
     {"app", {"core", "db", "app/book", "app/models", "app/acts"}},
     {"app/demo", {"core", "db", "app/book", "app/models", "app/acts", "app"}},
     {"ui/widgets", {"core"}},
@@ -232,6 +232,7 @@ TEST_CASE("A broken arrow is found") {
     CHECK(finds("src/app/app.cpp", "book.run(\"DELETE FROM lot\");\n"));
     CHECK(finds("src/planning/plan.cpp", "#include <coin/ClpSimplex.hpp>\n"));
     CHECK(finds("src/app/app.cpp", "#include <nlohmann/json.hpp>\n"));
+    CHECK(finds("src/app/models/papers.cpp", "#include <cairo-pdf.h>\n"));
     CHECK(finds("src/core/lot.cpp", "#include <fstream>\n"));
     CHECK(finds("src/planning/plan.cpp", "#include <thread>\n"));
     CHECK(finds("src/aging/clock.cpp", "const auto t = std::chrono::system_clock::now();\n"));

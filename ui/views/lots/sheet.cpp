@@ -1,5 +1,4 @@
 #include "app/acts/notice.h"
-#include "app/acts/print_papers.h"
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
@@ -99,7 +98,7 @@ void do_act(LotsView& view, const app::LotSheet& sheet, const Act& act) {
     }
 }
 
-void acts(LotsView& view, const app::LotSheet& sheet, app::Intents& out) {
+void acts(LotsView& view, const app::LotSheet& sheet) {
     const auto all = acts_of(sheet);
     if (std::exchange(view.enters_sheet, false))
         ui::focus(all.empty() ? std::string_view("Page") : all.front().label);
@@ -108,8 +107,6 @@ void acts(LotsView& view, const app::LotSheet& sheet, app::Intents& out) {
             if (ui::button(act.label,
                            {.kind = act.follows ? ui::ButtonKind::primary : ui::ButtonKind::ordinary}))
                 do_act(view, sheet, act);
-        if (sheet.row.stock_kg > 0 && ui::button("Print label", {.kind = ui::ButtonKind::quiet}))
-            out.emplace_back(app::PrintPalletLabels{sheet.row.id});
     });
 }
 
@@ -213,7 +210,7 @@ void page(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel&
     case aging:
         return draw_aging(view, sheet, readiness.today);
     case places:
-        return draw_places(view, sheet);
+        return draw_places(view, sheet, out);
     case bakes:
         return draw_bakes(view.bakes, sheet, view.withdrawing, readiness.today, notice, out);
     case history:
@@ -243,7 +240,7 @@ void draw_sheet(LotsView& view, const app::LotSheet& sheet, const app::Readiness
             if (head(sheet))
                 view.shows_sheet = false;
             verdict(sheet);
-            acts(view, sheet, out);
+            acts(view, sheet);
             facts(sheet, readiness);
             ui::pages({.label = "Page", .label_place = ui::LabelPlace::hidden}, pages, view.page);
             draw_page(view, sheet, readiness, notice, out);
