@@ -168,8 +168,7 @@ TEST_CASE("A delivery on paper has its lots, pallets, weights and what was found
     auto lot = plant.on_pallets();
     lot.delivery_note = "4711";
     TakeIn taken{{lot}};
-    taken.door = {{"Bags dry and not torn", "no", "3", "wet at one corner"},
-                  {"Seal whole", "yes", "", ""}};
+    taken.door = {{"Bags dry and not torn", "no", "3", "wet at one corner"}, {"Seal whole", "yes", "", ""}};
     taken.delivery.said.on_note = "1000";
     plant.app().handle(taken);
     INFO(plant.said() << plant.refusals());
