@@ -11,13 +11,16 @@ namespace {
 struct Place {
     const Sheet& sheet;
     SheetPages& pages;
+    const Block* next = nullptr; ///< behind the one that is placed
 
     Text set(const std::string& words, double points, bool is_bold, double less = 0) const {
         return pages.typesetter().set(words, {points, is_bold}, pages.width() - less);
     }
     void operator()(const Heading& heading) const {
         const auto text = set(heading.words, sheet.points * 1.25, true);
-        constexpr double before = 3, with_it = 15; // mm: never alone at the end of a page
+        constexpr double before = 3, lines = 15; // mm: never alone at the end of a page
+        const auto* table = next ? std::get_if<Table>(next) : nullptr;
+        const double with_it = table ? height_to_begin(*table, sheet.points, pages) + 1 : lines;
         pages.want(before + text.height_mm() + with_it);
         if (!pages.is_fresh())
             pages.down(before);
@@ -62,11 +65,13 @@ struct Place {
 Drawing drawing_of(const Sheet& sheet, PageSize paper) {
     Drawing drawing(sheet.title, sheet.made_at);
     SheetPages pages(drawing, sheet.is_across ? across(paper) : paper);
-    const Place place{sheet, pages};
+    Place place{sheet, pages};
     pages.flow(place.set(sheet.title, sheet.points * 1.6, true));
     pages.down(1);
-    for (const auto& block : sheet.blocks)
+    for (const auto& block : sheet.blocks) {
+        place.next = &block == &sheet.blocks.back() ? nullptr : &block + 1;
         std::visit(place, block);
+    }
     pages.foot(sheet.made.empty() ? sheet.title : fmt::format("{}, made {}", sheet.title, sheet.made));
     return drawing;
 }

@@ -178,14 +178,31 @@ double natural_width(const Table& table, double points, Typesetter& typesetter) 
     return std::accumulate(widths.begin(), widths.end(), 0.0);
 }
 
-void place(const Table& table, double points, SheetPages& pages) {
+namespace {
+
+Placing placing_of(const Table& table, double points, SheetPages& pages) {
     const double own = table.points > 0 ? table.points : points;
-    Placing placing{table, own, pages, fitted(natural_widths(table, own, pages.typesetter()), pages.width())};
-    if (table.columns.empty())
-        return;
+    return {table, own, pages, fitted(natural_widths(table, own, pages.typesetter()), pages.width())};
+}
+
+double height_to_begin(const Placing& placing) {
+    const auto& table = placing.table;
     const double head = table.has_heads ? placing.row_of(placing.heads(), true).height() : 0;
     const double first = table.rows.empty() ? 0 : placing.row_of(table.rows.front(), false).height();
-    pages.want(std::min(head + std::max(first, table.least_row_mm), pages.whole_room() / 2));
+    return std::min(head + std::max(first, table.least_row_mm), placing.pages.whole_room() / 2);
+}
+
+} // namespace
+
+double height_to_begin(const Table& table, double points, SheetPages& pages) {
+    return table.columns.empty() ? 0 : height_to_begin(placing_of(table, points, pages));
+}
+
+void place(const Table& table, double points, SheetPages& pages) {
+    if (table.columns.empty())
+        return;
+    const auto placing = placing_of(table, points, pages);
+    pages.want(height_to_begin(placing));
     placing.head();
     for (const auto& row : table.rows)
         placing.place(placing.row_of(row, false));

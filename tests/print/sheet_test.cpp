@@ -163,3 +163,18 @@ TEST_CASE("A table ends on the smallest paper, too") {
     table.rows.assign(2, std::vector<Cell>(30, Cell{{"some words"}}));
     CHECK(tests::sizes_of(pdf(sheet_with(table), {40, 40})).size() >= 2);
 }
+
+TEST_CASE("A heading is never the last thing on a page: what it is over begins beneath it") {
+    for (int before = 0; before < 60; ++before) {
+        Table table;
+        table.columns = {{"Oxidant, preservative"}};
+        table.rows = {{{{"first"}, {"second"}, {"third"}, {"fourth"}, {"fifth"}}}};
+        Sheet sheet = sheet_with(Bullets{std::vector<std::string>(static_cast<std::size_t>(before), "line")});
+        sheet.blocks.emplace_back(Heading{"Fri 27 Nov"});
+        sheet.blocks.emplace_back(table);
+        const auto text = tests::text_of(pdf(sheet));
+        const auto heading = text.find("Fri 27 Nov");
+        INFO(before << " lines before");
+        CHECK(text.substr(heading, text.find("fifth") - heading).find('\f') == std::string::npos);
+    }
+}
