@@ -27,12 +27,13 @@ const std::map<std::string, Parts> arrows{
     {"planning", {"core"}},
     {"solver", {"planning"}},
     {"exchange", {"core", "aging", "dough", "planning"}},
+    {"print", {"core", "exchange"}},
     {"db", {"core"}},
     // The rooms of the application, from the book up to the acts.
-    {"app/book", {"core", "aging", "dough", "exchange", "db"}},
+    {"app/book", {"core", "aging", "dough", "exchange", "print", "db"}},
     {"app/plan", {"core", "dough", "planning", "solver", "app/book"}},
-    {"app/models", {"core", "aging", "dough", "exchange", "db", "app/book", "app/plan"}},
-    {"app/acts", {"core", "dough", "exchange", "db", "app/book", "app/plan", "app/models"}},
+    {"app/models", {"core", "aging", "dough", "exchange", "print", "db", "app/book", "app/plan"}},
+    {"app/acts", {"core", "dough", "exchange", "print", "db", "app/book", "app/plan", "app/models"}},
     {"app", {"core", "db", "app/book", "app/models", "app/acts"}},
     {"app/demo", {"core", "db", "app/book", "app/models", "app/acts", "app"}},
     {"ui/widgets", {"core"}},
@@ -75,6 +76,7 @@ const std::vector<Library> libraries{
     {"GLFW and OpenGL", std::regex("(GLFW|GL|GLES\\d?|EGL)/.*"), {"ui/shell"}},
     {"PNG", std::regex("png.h"), {"ui/shell"}},
     {"zint", std::regex("zint.h"), {"exchange"}},
+    {"pango and cairo", std::regex("pango/.*|cairo.*"), {"print"}},
     {"SQLite", std::regex("SQLiteCpp/.*|sqlite3.*"), {"db"}},
     {"PostgreSQL", std::regex("pqxx/.*|libpq.*"), {"db"}},
     {"Clp", std::regex("(coin/)?(Clp|Coin|Osi|Cbc).*"), {"solver"}},
@@ -232,6 +234,7 @@ TEST_CASE("A broken arrow is found") {
     CHECK(finds("src/app/app.cpp", "book.run(\"DELETE FROM lot\");\n"));
     CHECK(finds("src/planning/plan.cpp", "#include <coin/ClpSimplex.hpp>\n"));
     CHECK(finds("src/app/app.cpp", "#include <nlohmann/json.hpp>\n"));
+    CHECK(finds("src/app/models/papers.cpp", "#include <cairo-pdf.h>\n"));
     CHECK(finds("src/core/lot.cpp", "#include <fstream>\n"));
     CHECK(finds("src/planning/plan.cpp", "#include <thread>\n"));
     CHECK(finds("src/aging/clock.cpp", "const auto t = std::chrono::system_clock::now();\n"));

@@ -88,6 +88,7 @@ Grammar::Grammar()
     add_climate_commands(*this);
     add_learning_command(*this);
     add_plan_commands(*this);
+    add_print_commands(*this);
     add_replan_commands(*this);
     add_supply_commands(*this);
     add_delivery_commands(*this);

@@ -112,6 +112,7 @@ void add_aging_commands(Grammar& grammar);
 void add_climate_commands(Grammar& grammar);
 void add_learning_command(Grammar& grammar);
 void add_plan_commands(Grammar& grammar);
+void add_print_commands(Grammar& grammar);
 void add_replan_commands(Grammar& grammar);
 void add_supply_commands(Grammar& grammar);
 void add_delivery_commands(Grammar& grammar);

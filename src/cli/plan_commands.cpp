@@ -91,7 +91,7 @@ void add_plan_commands(Grammar& grammar) {
     words.option("--seconds", typed.seconds, "How long to search; otherwise as Settings say")
         .within(0.0, 600.0);
     const auto print =
-        words.option("--print", typed.print, "Write what is shown into this file as a page to print (HTML)");
+        words.option("--print", typed.print, "Write what is shown into this file as a paper to print (PDF)");
     InstanceTyped& instance = typed.instance;
     words.option("--instance", instance.instance, "Plan this planning instance (JSON) instead of the book")
         .excludes(print);

@@ -20,6 +20,7 @@
 #include "mixed_plant.h"
 #include "support/catch.h"
 #include "support/iso.h"
+#include "support/sheet_words.h"
 
 #include <fmt/format.h>
 
@@ -37,12 +38,12 @@ const Day today = day_from_iso("2026-11-25");
 
 /// The run's line of the printed plan.
 std::string printed(const PlanModel& plan, const std::string& code) {
-    const auto page = plan_sheet(plan, "Plant", "now");
-    const auto at = page.find("<br>" + code);
+    const auto page = tests::words_of(plan_sheet(plan, {"Plant", "now", Instant{}}));
+    const auto at = page.find("/" + code);
     if (at == std::string::npos)
         return {};
-    const auto from = page.rfind("<tr>", at);
-    return page.substr(from, page.find("</tr>", at) - from);
+    const auto from = page.rfind('\n', at) + 1;
+    return page.substr(from, page.find('\n', at) - from);
 }
 
 /// Plan, printed plan, card and levers of one run; false where the card has no dose to be held against.

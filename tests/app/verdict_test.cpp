@@ -14,6 +14,7 @@
 #include "mixed_plant.h"
 #include "small_plant.h"
 #include "support/catch.h"
+#include "support/sheet_words.h"
 
 #include <algorithm>
 
@@ -270,7 +271,7 @@ TEST_CASE("The plan shows the verdict of the run's card, and its page to print s
     REQUIRE(shown_on_plan());
     CHECK(shown_on_plan()->ruling == at.ruling());
     CHECK(shown_on_plan()->reasons.front().words == at.card().verdict.reasons.front().words);
-    const auto page = plan_sheet(at.plant.app().plan(), "", "now");
+    const auto page = tests::words_of(plan_sheet(at.plant.app().plan(), {"", "now", Instant{}}));
     CHECK_THAT(page, Contains("Do not mix") && Contains("W24-999"));
 }
 

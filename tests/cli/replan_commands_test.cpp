@@ -1,6 +1,7 @@
 #include "a_bakery.h"
 #include "support/catch.h"
 #include "support/fixture_file.h"
+#include "support/pdf_tools.h"
 
 using namespace mellowbin;
 using Catch::Matchers::Contains;
@@ -97,14 +98,14 @@ TEST_CASE("What to order is listed by flour with the latest day, as text and as 
     CHECK(json["orders"][0].contains("if_later"));
 }
 
-TEST_CASE("The plan shown is written as a page to print, a proposed one marked as such") {
+TEST_CASE("The plan shown is written as a paper to print, a proposed one marked as such") {
     PlannedBakery bakery;
-    const auto file = bakery.terminal.file("week.html");
-    CHECK_THAT(bakery.done({"plan", "--print", file}), Contains("page to print: " + file));
-    CHECK_THAT(testing::file_bytes(file), Contains("Adopted plan") && Contains(bakery.first_lot()));
+    const auto file = bakery.terminal.file("week.pdf");
+    CHECK_THAT(bakery.done({"plan", "--print", file}), Contains("paper to print: " + file));
+    CHECK_THAT(tests::text_of(testing::file_bytes(file)), Contains("Adopted plan") && Contains(bakery.first_lot()));
     CHECK(bakery.json({"plan", "--propose", "--print", file})["standing"] == "proposed");
-    CHECK_THAT(testing::file_bytes(file), Contains("PROPOSED: NOT ADOPTED"));
-    const auto nowhere = bakery.terminal.file("none/week.html");
+    CHECK_THAT(tests::text_of(testing::file_bytes(file)), Contains("PROPOSED: NOT ADOPTED"));
+    const auto nowhere = bakery.terminal.file("none/week.pdf");
     CHECK_THAT(bakery.refused({"plan", "--print", nowhere}),
                Contains("File") && Contains("there is no folder"));
 }

@@ -50,9 +50,10 @@ bool flush(const fs::path& file) {
 
 } // namespace
 
-std::string write_durably(const fs::path& file, std::string_view bytes) {
+std::string write_durably(const fs::path& file, std::string_view bytes, Readers readers) {
     const auto beside = fs::path(file) += ".new";
-    const int opened = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
+    const mode_t mode = readers == Readers::all ? 0666 : 0600;
+    const int opened = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, mode);
     if (opened < 0)
         return failure(beside);
     std::string failed;

@@ -14,44 +14,7 @@
 namespace mellowbin::app {
 namespace {
 
-constexpr std::string_view style = R"(<style>
-@page { size: A4 landscape; margin: 12mm; }
-body { font: 10pt sans-serif; color: #000; background: #fff; }
-h1 { font-size: 16pt; margin: 0; }
-h2 { font-size: 12pt; margin: 5mm 0 1mm; break-after: avoid; }
-table { border-collapse: collapse; width: 100%; }
-th, td { border: 1px solid #000; padding: 1mm 1.5mm; text-align: left; vertical-align: top; }
-td.figure { text-align: right; white-space: nowrap; }
-tr, li, .loud { break-inside: avoid; }
-.loud { border: 3px solid #000; padding: 2mm; margin: 2mm 0; font-size: 13pt; font-weight: bold; }
-</style>
-)";
-
-/// Safe between tags and within quotes; control characters, which HTML does not allow, become spaces.
-std::string escaped(std::string_view text) {
-    std::string out;
-    for (const char c : text)
-        switch (c) {
-        case '&':
-            out += "&amp;";
-            break;
-        case '<':
-            out += "&lt;";
-            break;
-        case '>':
-            out += "&gt;";
-            break;
-        case '"':
-            out += "&quot;";
-            break;
-        case '\'':
-            out += "&#39;";
-            break;
-        default:
-            out += static_cast<unsigned char>(c) < ' ' || c == '\x7f' ? ' ' : c;
-        }
-    return out;
-}
+using print::Cell;
 
 std::string kg(double mass) { return fixed(mass, std::abs(mass - std::round(mass)) < 0.05 ? 0 : 1) + " kg"; }
 
@@ -59,47 +22,46 @@ std::string percent(double share) { return fixed(100 * share, 0) + " %"; }
 
 bool is_short(const PlannedRun& run) { return run.short_kg >= 0.5; }
 
-std::string loud(std::string_view words) { return fmt::format("<p class=\"loud\">{}</p>\n", escaped(words)); }
-
-std::string standing(const PlanModel& model) {
-    if (model.is_supposed)
-        return loud("WHAT IF: rests on what is supposed, not adopted");
-    if (model.standing == PlanModel::Standing::proposed)
-        return loud("PROPOSED: NOT ADOPTED");
-    return "<p>Adopted plan, as it stands in the book.</p>\n";
-}
-
-std::string list(std::string_view title, const std::vector<std::string>& lines) {
+void tell_list(std::string_view title, const std::vector<std::string>& lines, print::Sheet& sheet) {
     if (lines.empty())
-        return {};
-    std::string out = fmt::format("<h2>{}</h2>\n<ul>\n", escaped(title));
-    for (const auto& line : lines)
-        out += fmt::format("<li>{}</li>\n", escaped(line));
-    return out + "</ul>\n";
+        return;
+    sheet.blocks.emplace_back(print::Heading{std::string(title)});
+    sheet.blocks.emplace_back(print::Bullets{lines});
 }
 
-std::string heading(const PlanModel& model, const std::string& plant, const std::string& made_at) {
-    const std::string title =
-        fmt::format("{}{}Plan, {} to {}", plant, plant.empty() ? "" : ": ", short_day(model.from),
-                    short_day(model.from + Days{model.days - 1}));
-    std::string out = fmt::format("<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{0}</title>\n"
-                                  "{1}</head>\n<body>\n<h1>{0}</h1>\n<p>{2} to {3}, made {4}</p>\n",
-                                  escaped(title), style, iso(model.from),
-                                  iso(model.from + Days{model.days - 1}), escaped(made_at));
-    out += standing(model);
+void tell_standing(const PlanModel& model, print::Sheet& sheet) {
+    if (model.is_supposed)
+        sheet.blocks.emplace_back(print::Loud{"WHAT IF: rests on what is supposed, not adopted"});
+    else if (model.standing == PlanModel::Standing::proposed)
+        sheet.blocks.emplace_back(print::Loud{"PROPOSED: NOT ADOPTED"});
+    else
+        sheet.blocks.emplace_back(print::Paragraph{"Adopted plan, as it stands in the book."});
     if (model.standing == PlanModel::Standing::adopted && !model.replan_words.empty())
-        out += loud("The plan in the book no longer holds. " + model.replan_words);
-    return out + list("Withheld by law, which no plan mends", model.withheld) +
-           list("Supposed", model.suppositions);
+        sheet.blocks.emplace_back(print::Loud{"The plan in the book no longer holds. " + model.replan_words});
 }
 
-std::string lots_of(const PlannedRun& run) {
-    std::string out;
+print::Sheet begun(const PlanModel& model, const PaperHead& head) {
+    const Day last = model.from + Days{model.days - 1};
+    print::Sheet sheet;
+    sheet.title = fmt::format("{}{}Plan, {} to {}", head.plant, head.plant.empty() ? "" : ": ",
+                              short_day(model.from), short_day(last));
+    sheet.made = head.made;
+    sheet.made_at = head.at;
+    sheet.is_across = true;
+    sheet.points = 9;
+    sheet.blocks.emplace_back(
+        print::Paragraph{fmt::format("{} to {}, made {}", iso(model.from), iso(last), head.made)});
+    return sheet;
+}
+
+Cell lots_of(const PlannedRun& run) {
+    Cell out;
     for (const auto& lot : run.lots)
-        out += fmt::format("{}{} {}{}{}", out.empty() ? "" : "<br>", kg(lot.kg), escaped(lot.code),
-                           lot.delivery.is_known() ? " <b>(still to come)</b>" : "",
-                           lot.is_locked ? " (locked)" : "");
-    return out.empty() ? "none" : out;
+        out.push_back(
+            {fmt::format("{} {}{}{}", kg(lot.kg), lot.code, lot.delivery.is_known() ? " (still to come)" : "",
+                         lot.is_locked ? " (locked)" : ""),
+             lot.delivery.is_known()});
+    return out.empty() ? Cell{{"none"}} : out;
 }
 
 std::string strength_of(const PlannedRun& run) {
@@ -126,34 +88,39 @@ std::string oxidant_of(const PlannedRun& run) {
 }
 
 /// The verdict of the run's card, as long as the card has one.
-std::string verdict_of(const PlannedRun& run) {
+Cell verdict_of(const PlannedRun& run) {
     if (!run.verdict)
         return {};
-    std::string out = escaped(run.verdict->words);
+    const bool is_stopped = run.verdict->ruling == CardVerdict::Ruling::do_not_mix;
+    Cell out{{run.verdict->words, is_stopped}};
     for (const auto& reason : run.verdict->reasons)
-        out += "<br>" + escaped(reason.words);
-    return run.verdict->ruling == CardVerdict::Ruling::do_not_mix ? "<b>" + out + "</b>" : out;
-}
-
-/// What goes into its dough by law, as cells hold it.
-std::string additions_of(const PlannedRun& run) {
-    std::string out = run.dose_withheld.empty() ? escaped(oxidant_of(run))
-                                                : fmt::format("<b>{}</b>", escaped(run.dose_withheld));
-    if (!run.keeping_words.empty())
-        out += run.keeping_withheld ? fmt::format("<br><b>{}</b>", escaped(run.keeping_words))
-                                    : "<br>" + escaped(run.keeping_words);
+        out.push_back({reason.words, is_stopped});
     return out;
 }
 
-std::string row(const PlannedRun& run, const PlanModel& model) {
+/// What goes into its dough by law.
+Cell additions_of(const PlannedRun& run) {
+    Cell out{run.dose_withheld.empty() ? print::CellLine{oxidant_of(run)}
+                                       : print::CellLine{run.dose_withheld, true}};
+    if (!run.keeping_words.empty())
+        out.push_back({run.keeping_words, run.keeping_withheld});
+    return out;
+}
+
+std::vector<Cell> row(const PlannedRun& run, const PlanModel& model) {
     const auto line = static_cast<std::size_t>(run.line);
-    return fmt::format(
-        "<tr><td>{}</td><td class=\"figure\">{}</td><td>{}<br>{}{}{}</td><td class=\"figure\">{}</td>"
-        "<td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
-        escaped(line < model.lines.size() ? model.lines[line] : "?"), run.sequence, escaped(run.product),
-        escaped(run.code), run.is_frozen ? ", fixed" : "", run.is_changed ? ", changed" : "", kg(run.need_kg),
-        lots_of(run), strength_of(run), escaped(windows_of(run)), additions_of(run),
-        is_short(run) ? fmt::format("<b>SHORT {}</b>", kg(run.short_kg)) : "no", verdict_of(run));
+    return {{{line < model.lines.size() ? model.lines[line] : "?"}},
+            {{std::to_string(run.sequence)}},
+            {{run.product},
+             {fmt::format("{}{}{}", run.code, run.is_frozen ? ", fixed" : "",
+                          run.is_changed ? ", changed" : "")}},
+            {{kg(run.need_kg)}},
+            lots_of(run),
+            {{strength_of(run)}},
+            {{windows_of(run)}},
+            additions_of(run),
+            {is_short(run) ? print::CellLine{"SHORT " + kg(run.short_kg), true} : print::CellLine{"no"}},
+            verdict_of(run)};
 }
 
 /// The runs in the order they are mixed: by day, line and place.
@@ -167,24 +134,31 @@ std::vector<const PlannedRun*> in_order(const PlanModel& model) {
     return runs;
 }
 
-std::string days(const PlanModel& model) {
-    const auto runs = in_order(model);
-    std::string out = runs.empty() ? "<p>No runs in these days.</p>\n" : "";
-    for (std::size_t i = 0; i < runs.size(); ++i) {
-        if (i == 0 || runs[i]->day != runs[i - 1]->day)
-            out += fmt::format(
-                "<h2>{}</h2>\n<table>\n<thead><tr><th>Line</th><th>Sequence</th><th>Product</th>"
-                "<th>Need</th><th>Lots</th><th>Strength</th><th>Specification</th>"
-                "<th>Oxidant, preservative</th><th>Short</th><th>Card</th></tr></thead>\n<tbody>\n",
-                short_day(runs[i]->day));
-        out += row(*runs[i], model);
-        if (i + 1 == runs.size() || runs[i + 1]->day != runs[i]->day)
-            out += "</tbody>\n</table>\n";
-    }
-    return out;
+print::Table a_day() {
+    print::Table table;
+    table.columns = {{"Line"},          {"Sequence", print::Side::right},
+                     {"Product"},       {"Need", print::Side::right},
+                     {"Lots"},          {"Strength"},
+                     {"Specification"}, {"Oxidant, preservative"},
+                     {"Short"},         {"Card"}};
+    return table;
 }
 
-std::string orders(const PlanModel& model) {
+void tell_days(const PlanModel& model, print::Sheet& sheet) {
+    const auto runs = in_order(model);
+    if (runs.empty())
+        sheet.blocks.emplace_back(print::Paragraph{"No runs in these days."});
+    for (std::size_t i = 0; i < runs.size();) {
+        const Day day = runs[i]->day;
+        auto table = a_day();
+        for (; i < runs.size() && runs[i]->day == day; ++i)
+            table.rows.push_back(row(*runs[i], model));
+        sheet.blocks.emplace_back(print::Heading{short_day(day)});
+        sheet.blocks.emplace_back(std::move(table));
+    }
+}
+
+void tell_orders(const PlanModel& model, print::Sheet& sheet) {
     std::vector<std::string> lines;
     for (const auto& order : model.orders)
         lines.push_back(fmt::format(
@@ -192,26 +166,32 @@ std::string orders(const PlanModel& model) {
             order.order_by ? fmt::format("here by {} to mature in time", short_day(*order.order_by))
                            : "too late to mature in time",
             order.if_later));
-    return list("To order", lines);
+    tell_list("To order", lines, sheet);
 }
 
-std::string cautions(const PlanModel& model) {
-    std::string out = "<p>Maturity and the days of orders are estimates.</p>\n";
+void tell_cautions(const PlanModel& model, print::Sheet& sheet) {
+    sheet.blocks.emplace_back(print::Paragraph{"Maturity and the days of orders are estimates."});
     const bool is_dosed = std::any_of(model.runs.begin(), model.runs.end(),
                                       [](const PlannedRun& run) { return run.oxidant_ppm > 0; });
     if (is_dosed)
-        out += loud("Oxidants: local law and qualified staff come before this plan; limits differ by place "
-                    "and change. Dose by the run's card, not by this page: weighed by trained staff with the "
-                    "supplier's safety data sheet at hand; a second person checks the scale.");
-    return out;
+        sheet.blocks.emplace_back(print::Loud{
+            "Oxidants: local law and qualified staff come before this plan; limits differ by place and "
+            "change. Dose by the run's card, not by this page: weighed by trained staff with the supplier's "
+            "safety data sheet at hand; a second person checks the scale."});
 }
 
 } // namespace
 
-std::string plan_sheet(const PlanModel& model, const std::string& plant, const std::string& made_at) {
-    return std::string(plan_sheet_head) + heading(model, plant, made_at) + days(model) +
-           list("Short, and what would cure it", model.shortages) + orders(model) + cautions(model) +
-           "</body>\n</html>\n";
+print::Sheet plan_sheet(const PlanModel& model, const PaperHead& head) {
+    auto sheet = begun(model, head);
+    tell_standing(model, sheet);
+    tell_list("Withheld by law, which no plan mends", model.withheld, sheet);
+    tell_list("Supposed", model.suppositions, sheet);
+    tell_days(model, sheet);
+    tell_list("Short, and what would cure it", model.shortages, sheet);
+    tell_orders(model, sheet);
+    tell_cautions(model, sheet);
+    return sheet;
 }
 
 } // namespace mellowbin::app

@@ -1,5 +1,6 @@
 #include "app/acts/looking.h"
 #include "app/acts/lots.h"
+#include "app/acts/print_papers.h"
 #include "app/acts/stock.h"
 #include "support/catch.h"
 #include "ui/views/lots/sorted.h"
@@ -167,6 +168,16 @@ TEST_CASE("Only the states a lot may take are offered") {
     CHECK_FALSE(window.screen.offers("Release lot"));
     CHECK_FALSE(window.screen.offers("Reject lot"));
     CHECK(window.screen.offers("Put on hold"));
+}
+
+TEST_CASE("The labels of a lot in stock are printed from its sheet, and of one that is used up none") {
+    OpenedLot window;
+    window.screen.click("Places");
+    window.screen.click("Print pallet labels");
+    CHECK(window.last<app::PrintPalletLabels>().lot == window.lots.opened->row.id);
+    window.lots.opened->places.clear();
+    window.screen.settle();
+    CHECK_FALSE(window.screen.offers("Print pallet labels"));
 }
 
 TEST_CASE("A lot is held after a question, with its reason") {

@@ -1,6 +1,7 @@
 #include "app/acts/batches.h"
 #include "app/acts/levers.h"
 #include "app/acts/looking.h"
+#include "app/acts/print_papers.h"
 #include "app/acts/read_scan.h"
 #include "app/models/card.h"
 #include "app/models/mixer.h"
@@ -112,6 +113,17 @@ TEST_CASE("Where the flour needs no oxidant the card says so") {
     Opened o{model};
     CHECK(o.screen.value_of("Ascorbic acid") == "0");
     CHECK(o.screen.says("none needed"));
+}
+
+TEST_CASE("The card is printed from the page that says why, and one that cannot be is not") {
+    Opened o;
+    o.screen.click("Why");
+    o.screen.click("Print card");
+    REQUIRE(o.all<app::PrintCard>().size() == 1);
+    CHECK(o.all<app::PrintCard>().front().run == o.model.card->run);
+    o.model.card->refusals = {{"Flour", "is not known", "Plan the run"}};
+    o.screen.settle();
+    CHECK_FALSE(o.screen.offers("Print card"));
 }
 
 TEST_CASE("A run that is all in has nothing to confirm") {

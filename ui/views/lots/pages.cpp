@@ -1,5 +1,6 @@
 #include "ui/views/lots/pages.h"
 
+#include "app/acts/print_papers.h"
 #include "app/models/lots.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/estimate_parts.h"
@@ -102,13 +103,15 @@ void draw_aging(LotsView& view, const app::LotSheet& sheet, Day today) {
         ui::status(Role::model, words);
 }
 
-void draw_places(LotsView& view, const app::LotSheet& sheet) {
+void draw_places(LotsView& view, const app::LotSheet& sheet, app::Intents& out) {
     if (sheet.places.empty())
         ui::hint("Nothing of it is in stock.");
     for (const auto& place : sheet.places)
         ui::scope(place.name, [&] { place_row(view, sheet, place); });
     if (!sheet.out.empty() && ui::button("Bring back"))
         view.question = question_about(sheet, Deed::give_back);
+    if (!sheet.places.empty() && ui::button("Print pallet labels", {.kind = ui::ButtonKind::quiet}))
+        out.emplace_back(app::PrintPalletLabels{sheet.row.id});
     ui::gap(2);
     ui::part("Movements");
     if (sheet.movements.empty())

@@ -25,7 +25,7 @@ void draw_arrival(LotsView& view, const app::LotSheet& sheet);
 /// How it matures by the estimate.
 void draw_aging(LotsView& view, const app::LotSheet& sheet, Day today);
 /// Where it lies, what can be done there, and how it moved.
-void draw_places(LotsView& view, const app::LotSheet& sheet);
+void draw_places(LotsView& view, const app::LotSheet& sheet, app::Intents& out);
 /// What was done to it, the newest first.
 void draw_history(const app::LotSheet& sheet);
 

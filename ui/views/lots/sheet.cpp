@@ -210,7 +210,7 @@ void page(LotsView& view, const app::LotSheet& sheet, const app::ReadinessModel&
     case aging:
         return draw_aging(view, sheet, readiness.today);
     case places:
-        return draw_places(view, sheet);
+        return draw_places(view, sheet, out);
     case bakes:
         return draw_bakes(view.bakes, sheet, view.withdrawing, readiness.today, notice, out);
     case history:

@@ -3,6 +3,7 @@
 #include "app/acts/levers.h"
 #include "app/acts/looking.h"
 #include "app/acts/notice.h"
+#include "app/acts/print_papers.h"
 #include "app/models/card.h"
 #include "app/models/mixer.h"
 #include "app/models/overview.h"
@@ -219,6 +220,8 @@ void draw_page(MixerView& view, const app::MixerModel& model, const app::Notice&
     const auto& card = *model.card;
     switch (view.page) {
     case MixerView::why_page:
+        if (card.refusals.empty() && button("Print card", {.kind = ButtonKind::quiet}))
+            out.emplace_back(app::PrintCard{card.run});
         draw_why(card);
         break;
     case MixerView::logged_page:
