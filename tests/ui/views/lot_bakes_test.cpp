@@ -17,7 +17,7 @@ using testing::Screen;
 namespace {
 
 /// Lots with W26-131 opened, its loaves on the sheet.
-struct Baked {
+struct BakedLot {
     app::LotsModel lots = test::seven_lots();
     app::ReadinessModel readiness = test::six_lots();
     views::LotsView view;
@@ -25,7 +25,7 @@ struct Baked {
     app::Intents did;
     Screen screen;
 
-    explicit Baked(std::vector<app::LadderModel> ladders = test::two_ladders(), ui::FrameSetup setup = {})
+    explicit BakedLot(std::vector<app::LadderModel> ladders = test::two_ladders(), ui::FrameSetup setup = {})
         : screen([this] { draw(view, lots, readiness, notice, did); }, setup) {
         lots.opened = test::a_sheet();
         lots.opened->ladders = std::move(ladders);
@@ -49,7 +49,7 @@ struct Baked {
         screen.click("Oxidant/Potassium bromate");
         screen.type("Loaf/Dose", "40,5");
         screen.type("Loaf/Size", "1064");
-        screen.type("Loaf/Baked on", "2026-11-24");
+        screen.type("Loaf/BakedLot on", "2026-11-24");
         screen.type("Loaf/Note", "open top");
     }
     void log(std::uint64_t number) {
@@ -61,17 +61,17 @@ struct Baked {
 } // namespace
 
 TEST_CASE("A lot without loaves says what to bake, and nothing is drawn") {
-    Baked o(std::vector<app::LadderModel>{});
+    BakedLot o(std::vector<app::LadderModel>{});
     CHECK(tells(o.screen, "None yet. Bake loaves of this lot with rising doses"));
     CHECK_FALSE(tells(o.screen, "Oxidation response to"));
     CHECK(o.screen.offers("Log a loaf"));
 }
 
 TEST_CASE("The best dose, what it gains and the dose to bake next are told as estimates") {
-    Baked o;
+    BakedLot o;
     for (const char* words :
          {"Ascorbic acid, loaf volume", "best at 47 mg/kg (32 to 61, to hold in 80 of 100)",
-          "106 ml over none (61 to 148 in 80 of 100)", "Baked at 62 % matured, today 70 %",
+          "106 ml over none (61 to 148 in 80 of 100)", "BakedLot at 62 % matured, today 70 %",
           "Pan bread: up to 30 mg/kg", "Island bun: none is permitted", "Bake 55 mg/kg next",
           "Nothing is said above 80 mg/kg", "Azodicarbonamide, loaf height"}) {
         INFO(words);
@@ -80,7 +80,7 @@ TEST_CASE("The best dose, what it gains and the dose to bake next are told as es
 }
 
 TEST_CASE("Size stands over dose: axes with units, loaves as marks, the value under the pointer") {
-    Baked o(test::two_ladders(), {.width = 1280, .height = 3200}); // all of it in view
+    BakedLot o(test::two_ladders(), {.width = 1280, .height = 3200}); // all of it in view
     CHECK(tells(o.screen, "loaf volume, ml"));
     CHECK(tells(o.screen, "dose, mg/kg"));
     CHECK(tells(o.screen, "40 mg/kg: 1064 ml"));
@@ -98,7 +98,7 @@ TEST_CASE("Size stands over dose: axes with units, loaves as marks, the value un
 }
 
 TEST_CASE("The curve of sizes is also a table, of one oxidant at a time") {
-    Baked o;
+    BakedLot o;
     o.screen.click("Ascorbic acid, loaf volume/Show as a table");
     CHECK(tells(o.screen, "Oxidation response to Ascorbic acid by dose"));
     CHECK(tells(o.screen, "Oxidation response to Azodicarbonamide"));
@@ -108,7 +108,7 @@ TEST_CASE("The curve of sizes is also a table, of one oxidant at a time") {
 }
 
 TEST_CASE("A loaf is logged letter by letter as it was typed, with its unit") {
-    Baked o;
+    BakedLot o;
     o.type_some();
     CHECK(o.screen.find("Loaf/Dose").unit == "mg/kg");
     CHECK(o.screen.find("Loaf/Size").unit == "ml");
@@ -128,7 +128,7 @@ TEST_CASE("A loaf is logged letter by letter as it was typed, with its unit") {
 }
 
 TEST_CASE("Beside an oxidant's dose stands its caution") {
-    Baked o;
+    BakedLot o;
     CHECK_FALSE(tells(o.screen, "gloves"));
     o.screen.click("Log a loaf");
     CHECK(tells(o.screen,
@@ -137,7 +137,7 @@ TEST_CASE("Beside an oxidant's dose stands its caution") {
 }
 
 TEST_CASE("A ladder goes on by keys alone: the form opens at the dose, Enter logs, the next dose follows") {
-    Baked o(std::vector{test::two_ladders().front()});
+    BakedLot o(std::vector{test::two_ladders().front()});
     o.screen.click("Log a loaf");
     CHECK(o.screen.is_focused("Loaf/Dose"));
     o.screen.type("55");
@@ -151,19 +151,19 @@ TEST_CASE("A ladder goes on by keys alone: the form opens at the dose, Enter log
 }
 
 TEST_CASE("A logged loaf empties dose, size and note; lot, oxidant, measure and day stay for the next one") {
-    Baked o;
+    BakedLot o;
     o.type_some();
     o.screen.click("Log the loaf");
     o.log(1);
     CHECK(o.screen.value_of("Loaf/Dose").empty());
     CHECK(o.screen.value_of("Loaf/Size").empty());
     CHECK(o.screen.value_of("Loaf/Note").empty());
-    CHECK(o.screen.value_of("Loaf/Baked on") == "2026-11-24");
+    CHECK(o.screen.value_of("Loaf/BakedLot on") == "2026-11-24");
     CHECK(o.screen.value_of("Oxidant/Oxidant") == "Potassium bromate");
 }
 
 TEST_CASE("A refused loaf keeps what was typed, each refusal beside its field") {
-    Baked o;
+    BakedLot o;
     o.type_some();
     o.screen.click("Log the loaf");
     o.tell(test::refused(1, {{"Dose", "40,5 was read; at most 30 mg/kg is permitted", "Bake less"},
@@ -184,7 +184,7 @@ TEST_CASE("A refused loaf keeps what was typed, each refusal beside its field") 
 }
 
 TEST_CASE("A loaf logged elsewhere, or one that failed to be written, empties nothing") {
-    Baked o;
+    BakedLot o;
     o.type_some();
     o.log(1);
     CHECK(o.screen.value_of("Loaf/Dose") == "40,5");
@@ -198,7 +198,7 @@ TEST_CASE("A loaf logged elsewhere, or one that failed to be written, empties no
 }
 
 TEST_CASE("Closing the loaf's form or opening another lot loses nothing that was typed") {
-    Baked o;
+    BakedLot o;
     o.type_some();
     o.screen.click("Log the loaf");
     o.tell(test::refused(1, {{"Dose", "is wrong", "Check it"}}));
@@ -218,7 +218,7 @@ TEST_CASE("Closing the loaf's form or opening another lot loses nothing that was
 }
 
 TEST_CASE("A loaf is withdrawn after a question, with the reason; one withdrawn is not offered") {
-    Baked o;
+    BakedLot o;
     CHECK(tells(o.screen, "Withdrawn · oven was cold · Tomas"));
     CHECK_FALSE(o.screen.offers("Ascorbic acid, loaf volume/3/Withdraw"));
     o.screen.click("Ascorbic acid, loaf volume/4/Withdraw");
@@ -232,13 +232,13 @@ TEST_CASE("A loaf is withdrawn after a question, with the reason; one withdrawn 
 
 TEST_CASE("Nothing of a lot's bakes is cut or lies over another thing, at 100 % and at 200 %") {
     for (const float text_size : {1.0F, 2.0F}) {
-        Baked o(test::two_ladders(), test::beside_the_rail(text_size));
+        BakedLot o(test::two_ladders(), test::beside_the_rail(text_size));
         o.screen.click("Log a loaf");
         o.view.bakes.form.refuse(
             LotId{6}, {{"Oxidant", "is empty", "Choose one"},
                        {"Dose", "400 was read; from 0 to 300 mg/kg is expected", "Check the comma"},
                        {"Size", "\"x\" was read; a number is expected", "Type digits"},
-                       {"Baked on", "2026-12-24 was read, which is after today", "Log it then"}});
+                       {"BakedLot on", "2026-12-24 was read, which is after today", "Log it then"}});
         o.screen.settle();
         for (const char* place :
              {"Loaf/Dose", "Loaf/Note", "Log the loaf", "Ascorbic acid, loaf volume/4/Withdraw"}) {
