@@ -521,6 +521,8 @@ std::vector<ScreenState> all_screen_states() {
         all.push_back(std::move(state));
     for (auto& state : certificate_screen_states())
         all.push_back(std::move(state));
+    for (auto& state : trace_screen_states())
+        all.push_back(std::move(state));
     for (auto& state : mill_screen_states())
         all.push_back(std::move(state));
     for (auto& state : judgement_screen_states())

@@ -26,6 +26,8 @@ std::vector<ScreenState> plant_screen_states();
 std::vector<ScreenState> certificate_screen_states();
 /// Those of what is known of a mill, and of whether a lot is to be tested.
 std::vector<ScreenState> mill_screen_states();
+/// Those of a trace.
+std::vector<ScreenState> trace_screen_states();
 /// Those of the assistant, and of the screens that offer it.
 std::vector<ScreenState> setting_up_screen_states();
 /// Those of quality's word on a lot, and of the limits that retests are held by.

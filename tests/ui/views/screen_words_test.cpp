@@ -48,6 +48,7 @@ TEST_CASE("The screens say the words that were agreed") {
                                           "plant, flour",
                                           "plant, product",
                                           "plant, mill record",
+                                          "trace, filled",
                                           "settings, limits",
                                           "settings, confirming",
                                           "settings, storage",

@@ -88,8 +88,13 @@ void ask_to_hold(TraceView& view, const app::TracePage& page, const app::Notice&
     if (!view.holding)
         return;
     auto& question = *view.holding;
-    if (question.asked.is_done(notice) || !page.trace) {
+    if (question.asked.is_done(notice)) {
         view.holding.reset();
+        return;
+    }
+    if (!page.trace) { // it is being made anew, or it cannot be
+        if (!view.looked_for.is_waiting())
+            view.holding.reset();
         return;
     }
     if (notice.kind == app::Notice::Kind::failed)
@@ -111,6 +116,7 @@ void ask_to_hold(TraceView& view, const app::TracePage& page, const app::Notice&
     if (chosen == ui::Answer::harmless) {
         view.holding.reset();
     } else if (chosen == ui::Answer::deed) {
+        view.looked_for = {}; // what comes now is the answer to this
         question.asked.ask(notice);
         out.emplace_back(app::HoldConcerned{question.reason});
     }
