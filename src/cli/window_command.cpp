@@ -15,7 +15,7 @@ int open_window(Session& session, const WindowWish& wish) {
 void add_window_command(Grammar& grammar) {
     auto [words, typed] = grammar.command("window", "Open the window", open_window);
     words.option("--shot", typed.shot, "Draw the screen into this PNG file and leave");
-    words.option("--screen", typed.screen, "Intake, Lots, Readiness, Plan, Mixer, Plant or Settings");
+    words.option("--screen", typed.screen, "Intake, Lots, Readiness, Plan, Mixer, Trace, Plant or Settings");
     words.option("--open", typed.open,
                  "For a picture: press what has these words, a lot, a page or a button; one after another");
     words.option("--text-size", typed.text_size, "1 to 2").within(1.0, 2.0);

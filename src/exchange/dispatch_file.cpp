@@ -40,9 +40,6 @@ std::vector<std::string DispatchDraft::*> fields_of(const CsvTable& table, Refus
                 {where, fmt::format("the head \"{}\" is not known", excerpt(head)),
                  "Name it product, run, customer, pieces, kg, piece g, day, note or reason, or "
                  "take the column out"});
-        else if (std::find(fields.begin(), fields.end(), known->field) != fields.end())
-            refusals.push_back({where, fmt::format("the head \"{}\" stands there twice", excerpt(head)),
-                                "Take one of the columns out"});
         fields.push_back(known == heads.end() ? nullptr : known->field);
     }
     const auto has = [&](std::string DispatchDraft::*field) {

@@ -35,7 +35,8 @@ TEST_CASE("A file of dispatches is refused by its head, in words that say which 
                Contains("the head \"colour\" is not known") && Contains("no column is headed \"customer\""));
     CHECK_THAT(refused("customer,note\nK-1,x\n"),
                Contains("headed \"run\" or \"product\"") && Contains("headed \"pieces\" or \"kg\""));
-    CHECK_THAT(refused("customer,run,kg,piece g,pieceg\nK-1,R-1,5,1,2\n"), Contains("stands over two columns"));
+    CHECK_THAT(refused("customer,run,kg,piece g,pieceg\nK-1,R-1,5,1,2\n"),
+               Contains("stands over two columns"));
     CHECK_THAT(refused("customer,run,kg\n"), Contains("has no line below its head"));
     CHECK_FALSE(refused("").empty());
     CHECK_FALSE(refused("customer,run,kg\nK-1,R-1\n").empty());     // a field is missing

@@ -6,14 +6,14 @@ namespace {
 
 using views::Screen;
 
-void empty(WholeWindow& w) { empty_book(w); }
+void nothing_traced(WholeWindow& w) { empty_book(w); }
 
-void filled(WholeWindow& w) {
+void lot_traced(WholeWindow& w) {
     w.trace = a_traced_lot();
     w.screens.trace.of = "W26-118";
 }
 
-void refused(WholeWindow& w) {
+void fields_refused(WholeWindow& w) {
     auto& view = w.screens.trace;
     view.asks = 1;
     view.of = "Rye";
@@ -23,14 +23,14 @@ void refused(WholeWindow& w) {
         {"Day", "\"soon\" was read; a date such as 2026-11-25 is expected", "Enter year-month-day"}};
 }
 
-void holding(WholeWindow& w) {
-    filled(w);
+void asked_to_hold(WholeWindow& w) {
+    lot_traced(w);
     w.screens.trace.holding.emplace();
     w.screens.trace.holding->asked.refusals = {{"Reason", "is empty", "Say why, in a few words"}};
 }
 
-void failed(WholeWindow& w) {
-    filled(w);
+void hold_failed(WholeWindow& w) {
+    lot_traced(w);
     w.notice.kind = app::Notice::Kind::failed;
     w.notice.words = "The book could not be written";
     w.notice.meaning = "No lot was put on hold.";
@@ -41,11 +41,11 @@ void failed(WholeWindow& w) {
 } // namespace
 
 std::vector<ScreenState> trace_screen_states() {
-    return {{"trace, empty", Screen::trace, empty},
-            {"trace, filled", Screen::trace, filled},
-            {"trace, refused", Screen::trace, refused},
-            {"trace, holding", Screen::trace, holding},
-            {"trace, failed", Screen::trace, failed}};
+    return {{"trace, empty", Screen::trace, nothing_traced},
+            {"trace, filled", Screen::trace, lot_traced},
+            {"trace, refused", Screen::trace, fields_refused},
+            {"trace, holding", Screen::trace, asked_to_hold},
+            {"trace, failed", Screen::trace, hold_failed}};
 }
 
 } // namespace mellowbin::test

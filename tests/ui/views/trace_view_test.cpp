@@ -19,7 +19,6 @@ namespace {
 /// A lot of which one batch of today's run was mixed and sent.
 struct TracedPlant : DockWindow {
     TracedPlant() {
-        first = Screen::trace;
         plant.released_lot(plant.draft("W24-118"));
         const auto run = plant.add_run("Plain loaf", "2026-11-25", "2");
         does(app::GiveLot{plant.lot("W24-118"), {}, run});
@@ -32,6 +31,9 @@ struct TracedPlant : DockWindow {
         sent.customer = "K-17";
         sent.kg = "50";
         does(app::LogDispatch{sent});
+        screen.settle();
+        put_away();
+        screens->show(Screen::trace);
         screen.settle();
     }
     void does(const app::Intent& intent) {

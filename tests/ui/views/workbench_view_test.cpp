@@ -164,7 +164,7 @@ TEST_CASE("Screens are named in any case, and no other word is one") {
     CHECK(views::screen_named("mixer") == Screen::mixer);
     CHECK(views::screen_named("LOTS") == Screen::lots);
     CHECK(views::screen_named("plant") == Screen::plant);
-    CHECK(views::screen_names() == "Intake, Lots, Readiness, Plan, Mixer, Plant and Settings");
+    CHECK(views::screen_names() == "Intake, Lots, Readiness, Plan, Mixer, Trace, Plant and Settings");
     CHECK_FALSE(views::screen_named("Lot"));
     CHECK_FALSE(views::screen_named(""));
 }
