@@ -4,6 +4,7 @@
 #include "print/listing_sheet.h"
 
 #include <benchmark/benchmark.h>
+
 #include <cstdlib>
 
 namespace {
@@ -38,8 +39,8 @@ void list_of_a_thousand(benchmark::State& state) {
     Listing listing{"lots", "Lots in stock", {}, {{"Lot"}, {"Flour"}, {"Place"}}, {}};
     listing.columns.push_back({"Weight", "kg", Listing::Holds::number, 1});
     for (int i = 0; i < 1000; ++i)
-        listing.rows.push_back({"W26-" + std::to_string(i), std::string("Strong white"),
-                                std::string("Bay 2"), 25.0 * i});
+        listing.rows.push_back(
+            {"W26-" + std::to_string(i), std::string("Strong white"), std::string("Bay 2"), 25.0 * i});
     for (auto _ : state) {
         const auto bytes = pdf_of(listing, a4, {"Wed 25 Nov 2026, 04:10", Instant{today}});
         if (!bytes)

@@ -102,7 +102,8 @@ TEST_CASE("The plan shown is written as a paper to print, a proposed one marked 
     PlannedBakery bakery;
     const auto file = bakery.terminal.file("week.pdf");
     CHECK_THAT(bakery.done({"plan", "--print", file}), Contains("paper to print: " + file));
-    CHECK_THAT(tests::text_of(testing::file_bytes(file)), Contains("Adopted plan") && Contains(bakery.first_lot()));
+    CHECK_THAT(tests::text_of(testing::file_bytes(file)),
+               Contains("Adopted plan") && Contains(bakery.first_lot()));
     CHECK(bakery.json({"plan", "--propose", "--print", file})["standing"] == "proposed");
     CHECK_THAT(tests::text_of(testing::file_bytes(file)), Contains("PROPOSED: NOT ADOPTED"));
     const auto nowhere = bakery.terminal.file("none/week.pdf");
