@@ -49,7 +49,7 @@ struct BakedLot {
         screen.click("Oxidant/Potassium bromate");
         screen.type("Loaf/Dose", "40,5");
         screen.type("Loaf/Size", "1064");
-        screen.type("Loaf/BakedLot on", "2026-11-24");
+        screen.type("Loaf/Baked on", "2026-11-24");
         screen.type("Loaf/Note", "open top");
     }
     void log(std::uint64_t number) {
@@ -71,7 +71,7 @@ TEST_CASE("The best dose, what it gains and the dose to bake next are told as es
     BakedLot o;
     for (const char* words :
          {"Ascorbic acid, loaf volume", "best at 47 mg/kg (32 to 61, to hold in 80 of 100)",
-          "106 ml over none (61 to 148 in 80 of 100)", "BakedLot at 62 % matured, today 70 %",
+          "106 ml over none (61 to 148 in 80 of 100)", "Baked at 62 % matured, today 70 %",
           "Pan bread: up to 30 mg/kg", "Island bun: none is permitted", "Bake 55 mg/kg next",
           "Nothing is said above 80 mg/kg", "Azodicarbonamide, loaf height"}) {
         INFO(words);
@@ -158,7 +158,7 @@ TEST_CASE("A logged loaf empties dose, size and note; lot, oxidant, measure and 
     CHECK(o.screen.value_of("Loaf/Dose").empty());
     CHECK(o.screen.value_of("Loaf/Size").empty());
     CHECK(o.screen.value_of("Loaf/Note").empty());
-    CHECK(o.screen.value_of("Loaf/BakedLot on") == "2026-11-24");
+    CHECK(o.screen.value_of("Loaf/Baked on") == "2026-11-24");
     CHECK(o.screen.value_of("Oxidant/Oxidant") == "Potassium bromate");
 }
 
@@ -238,7 +238,7 @@ TEST_CASE("Nothing of a lot's bakes is cut or lies over another thing, at 100 % 
             LotId{6}, {{"Oxidant", "is empty", "Choose one"},
                        {"Dose", "400 was read; from 0 to 300 mg/kg is expected", "Check the comma"},
                        {"Size", "\"x\" was read; a number is expected", "Type digits"},
-                       {"BakedLot on", "2026-12-24 was read, which is after today", "Log it then"}});
+                       {"Baked on", "2026-12-24 was read, which is after today", "Log it then"}});
         o.screen.settle();
         for (const char* place :
              {"Loaf/Dose", "Loaf/Note", "Log the loaf", "Ascorbic acid, loaf volume/4/Withdraw"}) {
