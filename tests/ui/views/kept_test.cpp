@@ -1,77 +1,13 @@
 // Every form a person can begin: typed, kept, and taken up in a window that was just opened.
 
-#include "app/acts/looking.h"
-#include "support/catch.h"
 #include "ui/views/intake_typing.h"
-#include "ui/views/kept.h"
-#include "ui/views/whole_window.h"
+#include "ui/views/kept_window.h"
 
 using namespace mellowbin;
-using test::WholeWindow;
+using namespace mellowbin::test;
 using views::Screen;
 
 namespace {
-
-/// A window that was opened just now and has drawn nothing: only one at a time can draw.
-struct NewWindow {
-    app::Notice notice;
-    app::Overview overview = test::a_busy_morning();
-    app::IntakeModel intake = test::an_empty_dock();
-    app::LotsModel lots = test::seven_lots();
-    app::ReadinessModel readiness = test::six_lots();
-    app::PlanModel plan = test::a_week();
-    app::MixerModel mixer = test::a_batch();
-    app::PlantModel plant = test::a_plant();
-    app::SettingsModel settings = test::some_settings();
-    app::SettingUpModel setting_up;
-    app::TracePage trace;
-    views::Screens screens;
-};
-
-views::Models models_of(const auto& w) {
-    return {w.notice, w.overview, w.intake,   w.lots,       w.readiness, w.plan,
-            w.mixer,  w.plant,    w.settings, w.setting_up, w.trace};
-}
-
-KeptText kept(const auto& w) { return views::kept_of(w.screens, models_of(w)); }
-
-/// A text that no other field has, and that no reader of numbers would leave as it is.
-std::string next_text() {
-    static int number = 0;
-    ++number;
-    return " typed\t" + std::to_string(number) + ",\n“" + std::to_string(number) + "” ";
-}
-
-template <class... Texts> void fill(Texts&... texts) { ((texts = next_text()), ...); }
-
-std::vector<FigureDraft> two_figures() {
-    std::vector<FigureDraft> figures(2);
-    figures[0].property = Property::protein;
-    figures[1].property = Property::falling_number;
-    for (auto& figure : figures) {
-        auto& [property, value, basis, method, nitrogen_factor] = figure;
-        fill(value, basis, method, nitrogen_factor);
-    }
-    return figures;
-}
-
-LotDraft a_lot() {
-    LotDraft draft;
-    auto& [code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
-           price_per_tonne, place, figures, mill_oxidant, mill_oxidant_ppm, further_additions, certified_on,
-           delivered_c, accept_reason, certificate_source, certificate_place, pallets] = draft;
-    fill(code, mill, flour, delivery_note, milled_on, delivered_on, best_before, mass_kg, bag_kg,
-         price_per_tonne, place, mill_oxidant, mill_oxidant_ppm, certified_on, delivered_c, accept_reason,
-         certificate_source, certificate_place);
-    figures = two_figures();
-    further_additions.resize(2);
-    for (auto& [substance, ppm] : further_additions)
-        fill(substance, ppm);
-    pallets.resize(2);
-    for (auto& [sscc, kg] : pallets)
-        fill(sscc, kg);
-    return draft;
-}
 
 RetestDraft a_retest() {
     RetestDraft draft;
@@ -79,46 +15,6 @@ RetestDraft a_retest() {
     fill(taken_on, place, note);
     figures = two_figures();
     return draft;
-}
-
-/// What it opens.
-app::Intents take_up_in(auto& next, const KeptText& text) {
-    app::Intents opens;
-    views::take_up(next.screens, models_of(next), text, opens);
-    return opens;
-}
-
-/// Lots of a delivery are numbered by their window.
-bool is_numbering(const std::string& path) {
-    return path.starts_with("intake/") &&
-           (path.ends_with("/number") || path.ends_with("/line") || path == "intake/at_hand" ||
-            path.starts_with("intake/whole/filled/"));
-}
-
-/// What was typed is kept, letter by letter; taken up in a window that was just opened it is what it was, to
-/// the last field.
-KeptText stays(const WholeWindow& typed_in, std::size_t begun, Screen shown) {
-    const auto before = kept(typed_in);
-    CHECK(before.begun.size() == begun);
-    NewWindow next;
-    REQUIRE(kept(next).is_empty());
-    take_up_in(next, before);
-    CHECK(next.screens.current() == shown);
-    // What the application would have opened.
-    next.screens.lots.opened = typed_in.screens.lots.opened;
-    next.screens.readiness.opened = typed_in.screens.readiness.opened;
-    next.screens.mixer.shown = typed_in.screens.mixer.shown;
-    const auto after = kept(next);
-    CHECK(after.begun.size() == begun);
-    for (const auto& [path, text] : before.fields) {
-        const auto at = after.fields.find(path);
-        if (at == after.fields.end())
-            FAIL_CHECK(path << " was \"" << text << "\" and is not there");
-        else if (at->second != text && !is_numbering(path))
-            FAIL_CHECK(path << " was \"" << text << "\" and is \"" << at->second << "\"");
-    }
-    CHECK(after.fields.size() == before.fields.size());
-    return before;
 }
 
 bool has_text(const KeptText& kept, const std::string& text) {
@@ -400,92 +296,6 @@ TEST_CASE("Choices, corrections of limits and ingredients are kept, an emptied o
     fill(view.storage.taking_back->words, view.storage.taking_back->reason);
     const auto text = stays(w, 6, Screen::settings);
     CHECK(text.fields.contains("settings/choices/plant/is_typed"));
-}
-
-namespace {
-
-/// Every field of a record of the kind, and two lines of each of its lists.
-PlantDraft a_record(PlantKind kind) {
-    PlantDraft draft;
-    auto& [its_kind, texts, windows, second_windows, climate, ingredients] = draft;
-    its_kind = kind;
-    for (const auto& field : plant_fields(kind))
-        texts[std::string(field.key)] = next_text();
-    for (auto* list : {&windows, &second_windows})
-        for (auto& [property, low, high, method] : (list->resize(2), *list))
-            fill(property, low, high, method);
-    climate.resize(2);
-    for (auto& [from, temperature] : climate)
-        fill(from, temperature);
-    ingredients.resize(2);
-    for (auto& [name, percent, water, temperature] : ingredients)
-        fill(name, percent, water, temperature);
-    return draft;
-}
-
-} // namespace
-
-TEST_CASE("A record of the plant half typed is kept with all its fields, a new one too") {
-    WholeWindow w(Screen::plant);
-    w.screen.settle();
-    auto& view = w.screens.plant;
-    for (const auto kind : all_plant_kinds())
-        view.records.form.drafts[{kind, 0}] = {a_record(kind), blank_draft(kind)};
-    const auto& bay = w.plant.of(PlantKind::place).front();
-    view.records.form.drafts[bay.record] = {a_record(PlantKind::place), bay.draft};
-    view.choices.typed["door_checks"] = next_text();
-    const auto text = stays(w, 7, Screen::plant);
-    CHECK(std::find(text.begun.begin(), text.begun.end(), "a new product") != text.begun.end());
-    CHECK(std::find(text.begun.begin(), text.begun.end(), "a change of place " + bay.name) !=
-          text.begun.end());
-}
-
-TEST_CASE(
-    "A complaint and an answer half typed are kept with all their fields, and the mill's record is open") {
-    WholeWindow w(Screen::plant);
-    w.screen.settle();
-    auto& view = w.screens.plant;
-    const auto& mill = w.plant.of(PlantKind::mill).front();
-    const MillId id{mill.record.number};
-    view.show_record(id);
-    auto& forms = view.mill_record.complaints;
-    forms.is_open = true;
-    {
-        auto& [lot, property, subject, words, kg, noticed_on] = forms.complaint.begin(id);
-        fill(lot, property, subject, words, kg, noticed_on);
-    }
-    {
-        auto& [words, answered_on] = forms.answer.begin(ComplaintId{7});
-        fill(words, answered_on);
-    }
-    forms.answer.open = ComplaintId{7};
-    forms.taking_back.emplace();
-    forms.taking_back->what = views::AnsweredId{4};
-    fill(forms.taking_back->words, forms.taking_back->reason);
-    const auto text = stays(w, 3, Screen::plant);
-    CHECK(std::find(text.begun.begin(), text.begun.end(), "a complaint to " + mill.name) != text.begun.end());
-    NewWindow next;
-    take_up_in(next, text);
-    CHECK(next.screens.plant.mill_page == views::PlantView::record_of_mill);
-    CHECK(next.screens.plant.records.form.open == mill.record);
-    CHECK(next.screens.plant.mill_record.complaints.is_open);
-}
-
-TEST_CASE("What is typed at a step of the assistant is kept, and the assistant is open again") {
-    WholeWindow w(Screen::intake);
-    w.screen.settle();
-    auto& view = w.screens.assistant;
-    view.plant = {next_text(), next_text(), "", ""};
-    for (const auto kind : all_plant_kinds())
-        view.form_of(kind) = {{kind, 0}, a_record(kind), blank_draft(kind)};
-    view.lot = {a_lot(), next_text(), true};
-    view.run = {next_text(), next_text(), next_text(), next_text(), false};
-    view.reason = next_text();
-    const auto text = stays(w, 9, Screen::intake);
-    NewWindow next;
-    take_up_in(next, text);
-    CHECK(next.screens.assistant.is_open);
-    CHECK(next.screens.assistant.form_of(PlantKind::line).draft == view.form_of(PlantKind::line).draft);
 }
 
 TEST_CASE("What is typed into a form that is kept already is not typed over by what is taken up") {

@@ -17,7 +17,19 @@ struct ScreenState {
 
 /// Nothing is in the book yet.
 void empty_book(WholeWindow& w);
+/// As the window opens; after an act that failed; while a plan is being made.
+void nothing(WholeWindow& w);
+void failure(WholeWindow& w);
+void busy(WholeWindow& w);
 
+/// Those of taking in, beside certificates.
+std::vector<ScreenState> intake_screen_states();
+/// Those of lots and of their stories.
+std::vector<ScreenState> lots_screen_states();
+/// Those of the plan.
+std::vector<ScreenState> plan_screen_states();
+/// Those of the settings, beside what tests are held by.
+std::vector<ScreenState> settings_screen_states();
 /// Those of a batch, its log, levers and keeping, beside what every screen has.
 std::vector<ScreenState> mixer_screen_states();
 /// Those of the plant's records, checks and choices.

@@ -10,10 +10,7 @@ WholeWindow::WholeWindow(views::Screen first, ui::FrameSetup setup)
               if (!is_begun)
                   screens.show(first);
               is_begun = true;
-              views::draw(screens,
-                          {notice, overview, intake, lots, readiness, plan, mixer, plant, settings,
-                           setting_up, trace},
-                          did);
+              views::draw(screens, models(), did);
           },
           setup) {}
 

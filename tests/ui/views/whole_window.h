@@ -22,8 +22,8 @@
 
 namespace mellowbin::test {
 
-/// The whole window over read-models that a test sets; what the person did is in `did`.
-struct WholeWindow {
+/// What is shown, as a test sets it.
+struct ShownModels {
     app::Notice notice;
     app::Overview overview = a_busy_morning();
     app::IntakeModel intake = an_empty_dock();
@@ -35,6 +35,14 @@ struct WholeWindow {
     app::SettingsModel settings = some_settings();
     app::SettingUpModel setting_up;
     app::TracePage trace;
+
+    [[nodiscard]] views::Models models() const {
+        return {notice, overview, intake, lots, readiness, plan, mixer, plant, settings, setting_up, trace};
+    }
+};
+
+/// The whole window over read-models that a test sets; what the person did is in `did`.
+struct WholeWindow : ShownModels {
     views::Screens screens;
     app::Intents did;
     bool is_begun = false;
