@@ -18,7 +18,7 @@ struct Complained : TwoMills {
     /// Of the newest, in the mill's record.
     ComplaintRow row() { return record().complaints.front(); }
     ComplaintId logged() {
-        does(LogComplaint{mill(), draft()});
+        done(LogComplaint{mill(), draft()});
         return row().id;
     }
 };
@@ -27,7 +27,7 @@ struct Complained : TwoMills {
 
 TEST_CASE("A complaint is logged, stands open in the mill's record and in the lot's history, and is undone") {
     Complained at;
-    at.does(LogComplaint{at.mill(), at.draft()});
+    at.done(LogComplaint{at.mill(), at.draft()});
     CHECK(at.said() == "Complaint to Mill: Protein, lot W24-118, 1000 kg: lower than ordered");
     const auto line = at.app().journal(2).front();
     CHECK(line.act == "Complaint logged");
@@ -44,7 +44,7 @@ TEST_CASE("A complaint is logged, stands open in the mill's record and in the lo
     CHECK(std::any_of(history.begin(), history.end(), [](const JournalRow& one) {
         return one.words.find("Complaint to Mill") != std::string::npos;
     }));
-    at.does(LogComplaint{at.mill(), {"", "", "Bags", "wet", "", ""}});
+    at.done(LogComplaint{at.mill(), {"", "", "Bags", "wet", "", ""}});
     CHECK(at.app().notice().undo == "Undo: withdraw the complaint");
     at.undo();
     CHECK(at.record().open == 1);
@@ -55,67 +55,67 @@ TEST_CASE("A complaint is logged, stands open in the mill's record and in the lo
 TEST_CASE("A complaint that cannot be is refused with every reason, and nothing is written") {
     Complained at;
     const auto lines = at.app().journal(100).size();
-    at.is_refused(LogComplaint{at.mill(), {"W24-999", "", "", "", "-1", "2026-12-01"}});
+    at.refused(LogComplaint{at.mill(), {"W24-999", "", "", "", "-1", "2026-12-01"}});
     CHECK_THAT(at.refusals(), Contains("Lot: Mill has no lot \"W24-999\"") && Contains("Subject: ") &&
                                   Contains("Complaint: ") && Contains("Weight: ") &&
                                   Contains("Noticed on: "));
     auto of_other = at.draft();
-    at.is_refused(LogComplaint{at.mill("Ridge Mill"), of_other}); // the lot is the other mill's
+    at.refused(LogComplaint{at.mill("Ridge Mill"), of_other}); // the lot is the other mill's
     CHECK_THAT(at.refusals(), Contains("Ridge Mill has no lot"));
-    at.is_refused(LogComplaint{MillId{99}, at.draft()});
+    at.refused(LogComplaint{MillId{99}, at.draft()});
     CHECK(at.app().journal(100).size() == lines);
 }
 
 TEST_CASE("An answer closes a complaint; taken back it is open again, and that is undone, too") {
     Complained at;
     const auto id = at.logged();
-    at.is_refused(AnswerComplaint{id, {"", "2026-11-20"}});
+    at.refused(AnswerComplaint{id, {"", "2026-11-20"}});
     CHECK_THAT(at.refusals(), Contains("Answer: is empty") && Contains("before it was noticed"));
-    at.does(AnswerComplaint{id, {"other wheat in the grist", "2026-11-24"}});
+    at.done(AnswerComplaint{id, {"other wheat in the grist", "2026-11-24"}});
     CHECK_THAT(at.said(), Contains("Mill answered the complaint") && Contains("other wheat"));
     CHECK(at.record().open == 0);
     CHECK(at.record().answered == 1);
     CHECK(at.row().answered_on == day_from_iso("2026-11-24"));
     CHECK_THAT(at.row().answer, Contains("Answered 2026-11-24: other wheat in the grist"));
-    at.is_refused(AnswerComplaint{id, {"again", ""}});
+    at.refused(AnswerComplaint{id, {"again", ""}});
     CHECK_THAT(at.refusals(), Contains("was answered on 2026-11-24"));
-    at.does(AnswerComplaint{at.logged(), {"sorry", ""}});
+    at.done(AnswerComplaint{at.logged(), {"sorry", ""}});
     CHECK(at.app().notice().undo == "Undo: it is not answered");
     at.undo(); // the second one's
     CHECK(at.record().open == 1);
     at.undo(); // answered as before
     CHECK(at.record().open == 0);
-    at.is_refused(TakeBackAnswer{id, ""});
-    at.does(TakeBackAnswer{id, "meant for another"});
+    at.refused(TakeBackAnswer{id, ""});
+    at.done(TakeBackAnswer{id, "meant for another"});
     CHECK(at.record().open == 1);
-    at.is_refused(TakeBackAnswer{id, "once more"});
+    at.refused(TakeBackAnswer{id, "once more"});
 }
 
 TEST_CASE("A complaint is withdrawn with a reason, once, and counts no more") {
     Complained at;
     const auto id = at.logged();
-    at.is_refused(WithdrawComplaint{id, " "});
-    at.does(WithdrawComplaint{id, "our scale was off"});
+    at.refused(WithdrawComplaint{id, " "});
+    at.done(WithdrawComplaint{id, "our scale was off"});
     CHECK_THAT(at.said(), Contains("withdrawn") && Contains("our scale was off"));
     CHECK(at.record().open == 0);
     CHECK(at.row().is_withdrawn);
-    at.is_refused(WithdrawComplaint{id, "again"});
-    at.is_refused(AnswerComplaint{id, {"too late", ""}});
-    at.is_refused(WithdrawComplaint{ComplaintId{99}, "x"});
+    at.refused(WithdrawComplaint{id, "again"});
+    at.refused(AnswerComplaint{id, {"too late", ""}});
+    at.refused(WithdrawComplaint{ComplaintId{99}, "x"});
 }
 
 TEST_CASE("A complaint that is open is in the record whatever days are asked for; an answered one is not") {
     Complained at;
     const auto id = at.logged();
     CHECK(at.record("2026-01-01", "2026-02-01").complaints.size() == 1);
-    at.does(AnswerComplaint{id, {"sorry", ""}});
+    at.done(AnswerComplaint{id, {"sorry", ""}});
     CHECK(at.record("2026-01-01", "2026-02-01").complaints.empty());
     CHECK(at.record().complaints.size() == 1);
 }
 
 TEST_CASE("A mill that was complained about is not taken off the plant") {
     Complained at;
-    at.does(LogComplaint{at.mill("Ridge Mill"), {"", "", "Papers", "never sent", "", ""}});
-    at.is_refused(RemovePlantRecord{{PlantKind::mill, at.mill("Ridge Mill").number()}});
+    at.done(LogComplaint{at.mill("Ridge Mill"), {"", "", "Papers", "never sent", "", ""}});
+    at.refused(RemovePlantRecord{{PlantKind::mill, at.mill("Ridge Mill").number()}});
     CHECK_THAT(at.refusals(), Contains("1 complaints"));
 }

@@ -46,26 +46,12 @@ struct Conceded {
         plant.app().handle(TakeIn{{plant.draft("W24-118")}});
         lot = plant.lot("W24-118");
     }
-    void done(const Intent& intent) {
-        plant.app().handle(intent);
-        INFO(plant.said() << plant.refusals());
-        REQUIRE(plant.was_done());
-    }
+    void done(const Intent& intent) { plant.done(intent); }
     void release(const ConcessionDraft& concession = for_pan_bread()) {
         done(ReleaseLot{lot, "", concession});
     }
-    void undo() {
-        const auto acts = plant.app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            done(act);
-    }
-    std::string refused(const Intent& intent) {
-        plant.app().handle(intent);
-        INFO(plant.said());
-        REQUIRE(plant.was_refused());
-        return plant.refusals();
-    }
+    void undo() { plant.undo(); }
+    std::string refused(const Intent& intent) { return plant.refused(intent); }
     const LotSheet& sheet() {
         plant.app().handle(OpenLot{lot});
         REQUIRE(plant.app().lots().opened);

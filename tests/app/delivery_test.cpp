@@ -28,23 +28,6 @@ const Day today = day_from_iso("2026-11-25");
 
 struct Dock : SmallPlant {
     Dock() : SmallPlant(today, std::string(tests::mixed_plant)) {}
-    void done(const Intent& intent) {
-        app().handle(intent);
-        INFO(said() << refusals());
-        REQUIRE(was_done());
-    }
-    std::string refused(const Intent& intent) {
-        app().handle(intent);
-        INFO(said());
-        REQUIRE(was_refused());
-        return refusals();
-    }
-    void undo() {
-        const auto acts = app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            done(act);
-    }
     /// A lot that came today with a note.
     LotDraft came(const std::string& code, const std::string& kg = "1000") {
         auto lot = draft(code);

@@ -47,23 +47,14 @@ struct Fermented {
     void calibrate(const char* longest, const char* an_hour) {
         done(ChangeDough{.product = product, .most_fermentation = longest, .maturity_per_hour = an_hour});
     }
-    void done(const Intent& intent) {
-        plant.app().handle(intent);
-        INFO(plant.said() << plant.refusals());
-        REQUIRE(plant.was_done());
-    }
+    void done(const Intent& intent) { plant.done(intent); }
     std::string refused(const char* minutes) {
         plant.app().handle(FermentLonger{run, minutes});
         INFO(plant.said());
         REQUIRE(plant.was_refused());
         return plant.refusals();
     }
-    void undo() {
-        const auto acts = plant.app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            done(act);
-    }
+    void undo() { plant.undo(); }
     LeversModel levers() {
         plant.app().handle(ShowLevers{run});
         REQUIRE(plant.app().mixer().levers);

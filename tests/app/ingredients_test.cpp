@@ -29,18 +29,9 @@ struct Doughs {
         run = plant.add_run("Plain loaf", "2026-11-25", "6");
         done(GiveLot{lot, {}, run});
     }
-    void done(const Intent& intent) {
-        plant.app().handle(intent);
-        INFO(plant.said() << plant.refusals());
-        REQUIRE(plant.was_done());
-    }
+    void done(const Intent& intent) { plant.done(intent); }
     void change(std::vector<IngredientDraft> rows) { done(ChangeIngredients{"Plain loaf", std::move(rows)}); }
-    void undo() {
-        const auto acts = plant.app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            done(act);
-    }
+    void undo() { plant.undo(); }
     /// kg by the meter.
     double water() {
         const auto card = plant.app().card_of(run);

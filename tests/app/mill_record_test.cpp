@@ -117,10 +117,10 @@ TEST_CASE("Days are typed, both are included, and the mill's other lots are not 
 TEST_CASE("Days that are none, or the wrong way round, are refused at their fields, and the record stays") {
     AYear at;
     const auto lots = at.record().lots;
-    at.is_refused(ShowMillRecord{at.mill(), "soon", "2026-13-01", 0});
+    at.refused(ShowMillRecord{at.mill(), "soon", "2026-13-01", 0});
     CHECK(at.app().notice().refusals.size() == 2);
     CHECK_THAT(at.refusals(), Contains("From: ") && Contains("To: "));
-    at.is_refused(ShowMillRecord{at.mill(), "2026-11-02", "2026-11-01", 0});
+    at.refused(ShowMillRecord{at.mill(), "2026-11-02", "2026-11-01", 0});
     CHECK_THAT(at.refusals(), Contains("From: 2026-11-02 was read, which is after 2026-11-01"));
     CHECK(at.app().plant().mill_record->lots == lots);
     at.app().handle(ShowMillRecord{});
@@ -156,14 +156,14 @@ TEST_CASE("Deliveries count once, as on time on their day or before, and tell ho
 
 TEST_CASE("Lots that were held, rejected or went back are counted; one taken in by mistake never was one") {
     AYear at;
-    at.does(HoldLot{at.e, "insects"});
-    at.does(ReleaseLot{at.e, "sieved"});
-    at.does(HoldLot{at.g, "wet"});
-    at.does(RejectLot{at.f, "smells"});
+    at.done(HoldLot{at.e, "insects"});
+    at.done(ReleaseLot{at.e, "sieved"});
+    at.done(HoldLot{at.g, "wet"});
+    at.done(RejectLot{at.f, "smells"});
     const auto mistake = at.came("X", "2026-11-24", "11", "200");
-    at.does(WithdrawLots{{mistake}});
+    at.done(WithdrawLots{{mistake}});
     const auto place = at.app().lots().places.front().first;
-    at.does(WasteLot{at.f, place, "400", "goes back"});
+    at.done(WasteLot{at.f, place, "400", "goes back"});
     at.write("INSERT INTO mill_return SELECT 1, lot_id, id, 'smells', 'R-7', at, who FROM movement "
              "WHERE kind = 'waste'");
     const auto& record = at.record();

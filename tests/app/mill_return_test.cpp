@@ -34,17 +34,8 @@ struct WetLot {
         for (const auto& [id, name] : plant.app().lots().places)
             (name == "Bay 1" ? bay_1 : bay_2) = id;
     }
-    void done(const Intent& intent) {
-        plant.app().handle(intent);
-        INFO(plant.said() << plant.refusals());
-        REQUIRE(plant.was_done());
-    }
-    std::string refused(const Intent& intent) {
-        plant.app().handle(intent);
-        INFO(plant.said());
-        REQUIRE(plant.was_refused());
-        return plant.refusals();
-    }
+    void done(const Intent& intent) { plant.done(intent); }
+    std::string refused(const Intent& intent) { return plant.refused(intent); }
     void undo() {
         for (const auto& act : Intents(plant.app().notice().undoing))
             done(act);

@@ -15,7 +15,7 @@ namespace {
 struct Planned : TwoMills {
     explicit Planned(const char* plan) {
         if (*plan)
-            does(ChangeSetting{"mill_testing", plan});
+            done(ChangeSetting{"mill_testing", plan});
     }
     /// A lot that came and was tested the day after.
     LotId known(const std::string& code, const std::string& day, bool is_inside) {
@@ -54,7 +54,7 @@ TEST_CASE("A plant that tests every lot is told so of each new lot, until it is 
     at.tested(lot, "2026-11-21", "300");
     CHECK_THAT(at.of(lot).words, Contains("Tested as the plan asks"));
     CHECK_FALSE(at.of(lot).is_due);
-    at.does(ReleaseLot{lot, ""});
+    at.done(ReleaseLot{lot, ""});
     CHECK(at.of(lot).words.empty()); // it is not new any more
 }
 
@@ -83,9 +83,9 @@ TEST_CASE("Advice neither holds a lot back nor lifts a hold") {
     at.known("W24-119", "2026-11-05", false);
     const auto next = at.came("W24-121", "2026-11-09", "12", "300");
     CHECK(at.of(next).is_due);
-    at.does(ReleaseLot{next, ""});
+    at.done(ReleaseLot{next, ""});
     const auto held = at.came("W24-122", "2026-11-10", "12", "300");
-    at.does(HoldLot{held, "insects"});
+    at.done(HoldLot{held, "insects"});
     at.tested(held, "2026-11-11", "300");
     at.tested(held, "2026-11-11", "310");
     CHECK_THAT(at.of(held).words, Contains("Tested as the plan asks"));
@@ -97,17 +97,17 @@ TEST_CASE("A complaint that the mill answered lets sampling go on after it was s
     for (int i = 0; i < 7; ++i)
         at.known("X" + std::to_string(i), "2026-11-0" + std::to_string(i + 1), false);
     CHECK_THAT(at.of_next().words, Contains("X2, X3, X4, X5, X6 were out while tightened"));
-    at.does(LogComplaint{at.mill(), {"X6", "Falling number", "", "sprouted", "", "2026-11-08"}});
+    at.done(LogComplaint{at.mill(), {"X6", "Falling number", "", "sprouted", "", "2026-11-08"}});
     CHECK_THAT(at.of_next().words, Contains("until the mill has mended the cause"));
     at.record();
-    at.does(
+    at.done(
         AnswerComplaint{at.app().plant().mill_record->complaints.at(0).id, {"other wheat", "2026-11-10"}});
     CHECK_THAT(at.of_next().words, Contains("tightened since X6"));
 }
 
 TEST_CASE("Where one lot in so many is tested, the number of lots skipped is told") {
     Planned at("one lot in so many");
-    at.does(ChangeSetting{"mill_testing_one_in", "3"});
+    at.done(ChangeSetting{"mill_testing_one_in", "3"});
     for (int i = 0; i < 10; ++i)
         at.known("X" + std::to_string(i), "2026-10-1" + std::to_string(i), true);
     at.came("U1", "2026-11-01", "12", "300");
@@ -124,8 +124,8 @@ TEST_CASE("Where one lot in so many is tested, the number of lots skipped is tol
     }
     CHECK(drawn > 8);
     CHECK(drawn < 34);
-    at.is_refused(ChangeSetting{"mill_testing_one_in", "1"});
-    at.is_refused(ChangeSetting{"mill_testing", "sometimes"});
+    at.refused(ChangeSetting{"mill_testing_one_in", "1"});
+    at.refused(ChangeSetting{"mill_testing", "sometimes"});
 }
 
 TEST_CASE(

@@ -37,12 +37,6 @@ struct AtThePrinter : SmallPlant {
         pdf = testing::file_bytes(app().notice().document);
         return tests::text_of(pdf);
     }
-    std::string refused(const Intent& act) {
-        app().handle(act);
-        INFO(said());
-        REQUIRE(was_refused());
-        return refusals();
-    }
     LotDraft on_pallets() {
         auto lot = draft("W24-118");
         lot.best_before = "2027-03-01";

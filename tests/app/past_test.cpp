@@ -41,11 +41,7 @@ struct LongAgo {
         does(WasteLot{lot, plant.app().lots().places.front().first, "900", "spilt"});
         plant.open_again_on(january);
     }
-    void does(const Intent& intent) {
-        plant.app().handle(intent);
-        INFO(plant.said() << plant.refusals());
-        REQUIRE(plant.was_done());
-    }
+    void does(const Intent& intent) { plant.done(intent); }
     [[nodiscard]] bool is_listed() {
         return std::any_of(plant.app().lots().rows.begin(), plant.app().lots().rows.end(),
                            [&](const LotRow& row) { return row.id == lot; });

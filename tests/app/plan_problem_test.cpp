@@ -49,11 +49,6 @@ struct MixedPlant : SmallPlant {
         estimates.follow(book, today);
         return plan_problem(book, estimates, {today, today, days});
     }
-    void done(const Intent& intent) {
-        app().handle(intent);
-        INFO(said() << refusals());
-        REQUIRE(was_done());
-    }
     Book book;
     Estimates estimates;
 };

@@ -23,23 +23,6 @@ const Day today = day_from_iso("2026-11-25");
 
 struct Changing : SmallPlant {
     Changing() : SmallPlant(today, std::string(tests::mixed_plant)) {}
-    void done(const Intent& intent) {
-        app().handle(intent);
-        INFO(said() << refusals());
-        REQUIRE(was_done());
-    }
-    std::string refused(const Intent& intent) {
-        app().handle(intent);
-        INFO(said());
-        REQUIRE(was_refused());
-        return refusals();
-    }
-    void undo() {
-        const auto acts = app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            done(act);
-    }
     /// The runs of a line and day in their order, by the last figure of their code.
     std::string order(int line, const std::string& day) {
         std::vector<std::pair<int, std::string>> there;

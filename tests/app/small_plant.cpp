@@ -151,4 +151,24 @@ std::string SmallPlant::refusals() {
     return words;
 }
 
+void SmallPlant::done(const app::Intent& intent) {
+    app_->handle(intent);
+    INFO(said() << refusals());
+    REQUIRE(was_done());
+}
+
+std::string SmallPlant::refused(const app::Intent& intent) {
+    app_->handle(intent);
+    INFO(said());
+    REQUIRE(was_refused());
+    return refusals();
+}
+
+void SmallPlant::undo() {
+    const auto acts = app_->notice().undoing;
+    REQUIRE_FALSE(acts.empty());
+    for (const auto& act : acts)
+        done(act);
+}
+
 } // namespace mellowbin::tests

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/acts/intent.h"
 #include "app/acts/notice.h"
 #include "app/app.h"
 #include "app/models/lots.h"
@@ -45,6 +46,13 @@ public:
     [[nodiscard]] bool was_refused() { return app_->notice().kind == app::Notice::Kind::refused; }
     /// All refusals on one line each.
     [[nodiscard]] std::string refusals();
+
+    /// Does it, or fails the test with what was said.
+    void done(const app::Intent& intent);
+    /// Why it was refused; fails the test where it was not.
+    std::string refused(const app::Intent& intent);
+    /// Takes back what was done last, as its notice offers.
+    void undo();
 
 private:
     std::filesystem::path folder_;

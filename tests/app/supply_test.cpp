@@ -19,22 +19,6 @@ const Day today = day_from_iso("2026-11-25");
 
 struct Supplied : SmallPlant {
     Supplied() : SmallPlant(today, std::string(tests::mixed_plant)) {}
-    void done(const Intent& intent) {
-        app().handle(intent);
-        INFO(said() << refusals());
-        REQUIRE(was_done());
-    }
-    void refused(const Intent& intent) {
-        app().handle(intent);
-        INFO(said());
-        REQUIRE(was_refused());
-    }
-    void undo() {
-        const auto acts = app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            done(act);
-    }
     void expect(const std::string& kg, const std::string& arrives) {
         done(ExpectDelivery{"Mill", "Strong white", kg, arrives, "2026-06-01"});
     }

@@ -42,24 +42,7 @@ struct Bakery : SmallPlant {
         }
         released_lot(draft("C"));
         run = add_run("Pan bread", "2026-11-25", "3");
-        does(GiveLot{lot("C"), {}, run});
-    }
-    void does(const Intent& intent) {
-        app().handle(intent);
-        INFO(said() << refusals());
-        REQUIRE(was_done());
-    }
-    std::string refused(const Intent& intent) {
-        app().handle(intent);
-        INFO(said());
-        REQUIRE(was_refused());
-        return refusals();
-    }
-    void undo() {
-        const auto acts = app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            does(act);
+        done(GiveLot{lot("C"), {}, run});
     }
     /// A batch of 100 kg of one lot.
     BatchId mixes(const char* code) {
@@ -71,7 +54,7 @@ struct Bakery : SmallPlant {
             draft.flour.push_back({lot(code), "100", ""});
         draft.water = "60";
         draft.answer = "for a trace";
-        does(ConfirmBatch{run, draft, 0});
+        done(ConfirmBatch{run, draft, 0});
         return app().card_of(run).logged.front().id;
     }
     std::string code_of_run() {
@@ -107,7 +90,7 @@ TEST_CASE("A lot traced forward tells its batch, which it may share with the lot
     Bakery at;
     at.mixes("A");
     at.mixes("C");
-    at.does(LogDispatch{at.dispatch()});
+    at.done(LogDispatch{at.dispatch()});
     const auto& a = at.trace(TraceOf::lot, "a");
     REQUIRE(a.batches.size() == 1);
     CHECK(a.batches[0].shares[0].booked == Grams{100'000});
@@ -130,7 +113,7 @@ TEST_CASE("How a silo mixes is said by its name, and traces go by it at once") {
     Bakery at;
     at.mixes("A");
     CHECK(at.trace(TraceOf::lot, "B").batches.size() == 1);
-    at.does(SetSiloZone{"Silo 1", "none"});
+    at.done(SetSiloZone{"Silo 1", "none"});
     CHECK(at.app().trace().trace->batches.empty()); // A lay below it
     CHECK(at.trace(TraceOf::lot, "A").batches.at(0).shares[0].certainty == Certainty::contains);
     CHECK(at.app().trace().silos.at(0).zone == "first in, first out");
@@ -141,7 +124,7 @@ TEST_CASE("How a silo mixes is said by its name, and traces go by it at once") {
 TEST_CASE("A product of a day, its run and its customer lead back to lots, mills and delivery notes") {
     Bakery at;
     at.mixes("C");
-    at.does(LogDispatch{at.dispatch()});
+    at.done(LogDispatch{at.dispatch()});
     for (const auto& [asks, of] :
          std::vector<std::pair<TraceOf, std::string>>{{TraceOf::product, "Pan bread"},
                                                       {TraceOf::run, at.code_of_run()},
@@ -168,7 +151,7 @@ TEST_CASE("A batch that is taken back is in no trace any more, and one put back 
     at.mixes("C");
     const auto second = at.mixes("A");
     const auto code = at.code_of_run();
-    at.does(LogRework{{code, "1", code, "2", "", "16", "end of dough"}});
+    at.done(LogRework{{code, "1", code, "2", "", "16", "end of dough"}});
     const auto& c = at.trace(TraceOf::lot, "C");
     REQUIRE(c.batches.size() == 2);
     CHECK(c.batches[1].shares[0].by_rework);
@@ -179,7 +162,7 @@ TEST_CASE("A batch that is taken back is in no trace any more, and one put back 
     CHECK_THAT(at.refused(LogRework{{code, "2", code, "1", "", "16", ""}}), Contains("not mixed before"));
     CHECK_THAT(at.refused(LogRework{{code, "7", "R-0", "1", "", "0", ""}}),
                Contains("has no batch 7") && Contains("run \"R-0\"") && Contains("Weight: "));
-    at.does(CounterBatch{second, "not so"});
+    at.done(CounterBatch{second, "not so"});
     CHECK(at.trace(TraceOf::lot, "A").batches.empty());
 }
 
@@ -191,19 +174,19 @@ TEST_CASE("Dispatches are refused with figures where they are more than was bake
     auto more = at.dispatch("146");
     CHECK_THAT(at.refused(LogDispatch{more}), Contains("100.0 kg of flour give about 145.0 kg of bread"));
     more.reason = "weighed warm";
-    at.does(LogDispatch{more});
+    at.done(LogDispatch{more});
     at.undo();
     CHECK(at.app()
               .dispatches(day_from_iso("2026-11-25"), day_from_iso("2026-11-25"), "", "")
               .at(0)
               .dispatch.is_countered);
-    at.does(LogDispatch{at.dispatch("145")});
+    at.done(LogDispatch{at.dispatch("145")});
     auto by_product = at.dispatch("1");
     by_product.run = "";
     by_product.reason = "weighed warm";
     CHECK_THAT(at.refused(LogDispatch{by_product}), Contains("Run: is empty, and so is the product"));
     by_product.product = "Pan bread";
-    at.does(LogDispatch{by_product}); // the only run of the day
+    at.done(LogDispatch{by_product}); // the only run of the day
     at.add_run("Pan bread", "2026-11-25", "1");
     CHECK_THAT(at.refused(LogDispatch{by_product}), Contains("has more than one"));
     auto early = at.dispatch("1");
@@ -226,7 +209,7 @@ TEST_CASE("A file of dispatches is logged whole, or refused by its lines with no
         at.refused(ReadDispatches{"van.csv", "customer,run,kg\nK-1," + code + ",20\nK-4," + code + ",140\n"}),
         Contains("Line 3: Weight: 140.0 kg after 20.0 kg before"));
     CHECK(count() == 0);
-    at.does(ReadDispatches{"van.csv",
+    at.done(ReadDispatches{"van.csv",
                            "customer,run,kg,note\nK-1," + code + ",20,\"a, b\"\nK-4," + code + ",100,\n"});
     CHECK(count() == 2);
     CHECK_THAT(at.said(), Contains("2 dispatches logged from van.csv"));
@@ -240,11 +223,11 @@ TEST_CASE("One press puts every lot that is concerned on hold, in one line of th
           "cannot reach") {
     Bakery at;
     at.mixes("A");
-    at.does(LogDispatch{at.dispatch()});
+    at.done(LogDispatch{at.dispatch()});
     CHECK_THAT(at.refused(HoldConcerned{"metal"}), Contains("Trace: is not shown"));
     at.trace(TraceOf::lot, "A");
     CHECK_THAT(at.refused(HoldConcerned{" "}), Contains("Reason"));
-    at.does(HoldConcerned{"metal"});
+    at.done(HoldConcerned{"metal"});
     CHECK(at.state("A") == LotState::held);
     CHECK(at.state("B") == LotState::held); // some of A lies under its name
     CHECK(at.state("C") == LotState::released);
@@ -254,14 +237,14 @@ TEST_CASE("One press puts every lot that is concerned on hold, in one line of th
     CHECK(at.app().trace().trace->to_hold().empty()); // the page follows
     CHECK_THAT(at.refused(HoldConcerned{"again"}), Contains("none has stock that can be put on hold"));
     at.trace(TraceOf::lot, "A");
-    at.does(ReleaseLot{at.lot("A"), "sieved"});
+    at.done(ReleaseLot{at.lot("A"), "sieved"});
     CHECK(at.state("A") == LotState::released);
 }
 
 TEST_CASE("A hold of all that is concerned is undone lot by lot") {
     Bakery at;
     at.trace(TraceOf::lot, "C");
-    at.does(HoldConcerned{"metal"});
+    at.done(HoldConcerned{"metal"});
     CHECK(at.state("C") == LotState::held);
     at.undo();
     CHECK(at.state("C") == LotState::released);
@@ -270,15 +253,15 @@ TEST_CASE("A hold of all that is concerned is undone lot by lot") {
 TEST_CASE("A drill keeps its trace as it was, with the time it took, whatever is done later") {
     Bakery at;
     at.mixes("C");
-    at.does(LogDispatch{at.dispatch()});
-    at.does(BeginDrill{{TraceOf::lot, "C", ""}});
+    at.done(LogDispatch{at.dispatch()});
+    at.done(BeginDrill{{TraceOf::lot, "C", ""}});
     const auto id = at.app().trace().running;
     REQUIRE(id.is_known());
     CHECK_FALSE(at.app().drill(id)->end);
-    at.does(EndDrill{id, "by phone"});
+    at.done(EndDrill{id, "by phone"});
     CHECK_FALSE(at.app().trace().running.is_known());
     CHECK_THAT(at.said(), Contains("Drill ended after ") && Contains("1 dispatch to 1 customer"));
-    at.does(WasteLot{at.lot("C"), at.app().lots().places.front().first, "900", "done with"});
+    at.done(WasteLot{at.lot("C"), at.app().lots().places.front().first, "900", "done with"});
     const auto drill = at.app().drill(id);
     REQUIRE(drill->end);
     CHECK(drill->end->note == "by phone");

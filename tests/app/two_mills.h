@@ -26,22 +26,6 @@ inline constexpr const char* two_mills = R"({
 struct TwoMills : SmallPlant {
     TwoMills() : SmallPlant(day_from_iso("2026-11-25"), two_mills) {}
 
-    void does(const app::Intent& intent) {
-        app().handle(intent);
-        INFO(said() << refusals());
-        REQUIRE(was_done());
-    }
-    void is_refused(const app::Intent& intent) {
-        app().handle(intent);
-        INFO(said());
-        REQUIRE(was_refused());
-    }
-    void undo() {
-        const auto acts = app().notice().undoing;
-        REQUIRE_FALSE(acts.empty());
-        for (const auto& act : acts)
-            does(act);
-    }
     MillId mill(const std::string& name = "Mill") {
         for (const auto& row : app().plant().of(PlantKind::mill))
             if (row.name == name)
@@ -59,14 +43,14 @@ struct TwoMills : SmallPlant {
         lot.figures = {{Property::moisture, "14", "", "", ""},
                        {Property::protein, protein, "14 % moisture", "", ""},
                        {Property::falling_number, falling_number, "", "ISO 3093", ""}};
-        does(app::TakeIn{{lot}});
+        done(app::TakeIn{{lot}});
         return this->lot(code);
     }
     void tested(LotId lot, const std::string& day, const char* falling_number) {
         RetestDraft draft;
         draft.taken_on = day;
         draft.figures = {{Property::falling_number, falling_number, "", "ISO 3093", ""}};
-        does(app::LogRetest{lot, draft});
+        done(app::LogRetest{lot, draft});
     }
     const app::MillRecordModel& record(const std::string& from = "", const std::string& to = "", int page = 0,
                                        const std::string& name = "Mill") {
