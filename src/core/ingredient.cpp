@@ -1,7 +1,7 @@
 #include "core/ingredient.h"
 
 #include "core/decimal.h"
-#include "core/ingredients_text.h"
+#include "core/ingredient_water_text.h"
 #include "core/literature/constants.h"
 #include "core/shipped_table.h"
 #include "core/typed_text.h"

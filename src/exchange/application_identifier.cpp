@@ -3,7 +3,7 @@
 #include "core/pallet.h"
 #include "core/shipped_table.h"
 #include "core/typed_text.h"
-#include "exchange/identifiers_text.h"
+#include "exchange/application_identifiers_text.h"
 
 #include <date/date.h>
 #include <fmt/format.h>

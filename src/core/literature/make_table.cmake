@@ -1,4 +1,4 @@
-# cmake -DHEADER=ingredients_text.h -DTABLE=ingredient_water.csv -DNAME=ingredient_water -P make_table.cmake
+# cmake -DHEADER=ingredient_water_text.h -DTABLE=ingredient_water.csv -DNAME=ingredient_water -P make_table.cmake
 # Puts a table into a C++ header as it is; it is read, and every fault of a row named, by the source that includes it.
 cmake_minimum_required(VERSION 3.25)
 
