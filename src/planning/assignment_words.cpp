@@ -55,6 +55,8 @@ AssignmentReason AssignmentWords::reason(const Assignment& a) const {
         say_lock(a, *lock, reason);
     } else {
         reason.why = why(a);
+        if (const auto words = why_passed_over(a); !words.empty())
+            reason.why += " " + words;
         say_next_best(a, reason);
     }
     return reason;
@@ -194,6 +196,60 @@ std::string AssignmentWords::place_in_age_and_price(const Assignment& a) const {
     if (p_.lots[cheapest].cost_per_t == p_.lots[a.lot].cost_per_t)
         return fmt::format("The cheapest of {} that suit.", lots.size());
     return fmt::format("One of {} that suit by themselves.", lots.size());
+}
+
+/// Nothing is left of what lies below it.
+bool AssignmentWords::is_reached(int lot) const {
+    for (const auto& chain : p_.chains) {
+        const auto at = std::find(chain.begin(), chain.end(), lot);
+        if (at != chain.end())
+            return std::all_of(chain.begin(), at,
+                               [&](int below) { return e_.left_t[below] <= slight_rest_t; });
+    }
+    return true;
+}
+
+/// The first to expire of the lots that may go into the run, are left, and expire sooner than this one. Told
+/// of the run's last lot to expire.
+std::optional<int> AssignmentWords::passed_over(const Assignment& a) const {
+    const auto use_by = [&](int l) { return p_.lots[l].use_by_day; };
+    for (const auto& [l, t] : uses_[a.run])
+        if (use_by(l) > use_by(a.lot) || (use_by(l) == use_by(a.lot) && l < a.lot))
+            return {};
+    const double least_t = std::max(1e-3, p_.product_of(a.run).min_share * p_.runs[a.run].demand_t);
+    std::optional<int> first;
+    for (int l = 0; l < p_.lot_count(); ++l)
+        if (use_by(l) < use_by(a.lot) && p_.usable(l, a.run) && e_.left_t[l] >= least_t &&
+            !uses_[a.run].contains(l) && is_reached(l) && (!first || use_by(l) < use_by(*first)))
+            first = l;
+    return first;
+}
+
+/// First expired, first out, and why not here: what would be if that lot stood in the place of this one.
+std::string AssignmentWords::why_passed_over(const Assignment& a) const {
+    const auto first = passed_over(a);
+    if (!first)
+        return {};
+    Use other = uses_[a.run];
+    const double taken = std::min(other[a.lot], e_.left_t[*first]);
+    other[a.lot] -= taken;
+    if (other[a.lot] <= 1e-9)
+        other.erase(a.lot);
+    other[*first] += taken;
+    std::vector<std::string> against;
+    for (const TierChange& change :
+         tier_changes(p_, a.run, e_.runs[a.run], judged(a.run, other), background_.dose))
+        if (change.is_worse && change.tier != Tier::age && against.size() < 2)
+            against.push_back(change.words);
+    const bool goes_on = std::any_of(next_[a.run].begin(), next_[a.run].end(), [&](int next) {
+        return uses_[next].contains(a.lot) && !uses_[next].contains(*first);
+    });
+    if (against.empty())
+        against.emplace_back(goes_on ? "the run after it on the line would change its flour"
+                                     : "by the figures it would do; lock it to the run to take it first");
+    return fmt::format("{} expires sooner ({}) and {} of it are left: {}.", p_.lots[*first].id,
+                       day_words(background_, p_.lots[*first].use_by_day), tonnes_words(e_.left_t[*first]),
+                       list_words(against));
 }
 
 bool AssignmentWords::is_younger(const Assignment& a, const Use& other) const {

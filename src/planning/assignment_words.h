@@ -3,6 +3,7 @@
 #include "planning/reasons.h"
 #include "planning/trial.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,9 @@ private:
     [[nodiscard]] std::string brings_maturity(const Assignment& a) const;
     [[nodiscard]] std::string carries_on(const Assignment& a) const;
     [[nodiscard]] std::string place_in_age_and_price(const Assignment& a) const;
+    [[nodiscard]] std::optional<int> passed_over(const Assignment& a) const;
+    [[nodiscard]] std::string why_passed_over(const Assignment& a) const;
+    [[nodiscard]] bool is_reached(int lot) const;
     void say_next_best(const Assignment& a, AssignmentReason& reason) const;
     [[nodiscard]] std::string what_it_costs(const Assignment& a, const Tried& tried,
                                             const std::vector<int>& lots) const;

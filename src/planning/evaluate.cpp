@@ -141,6 +141,10 @@ public:
         : p_(problem), uses_(uses_of(problem, plan)), locks_(problem.runs.size()) {
         for (const Lock& lock : p_.locks)
             locks_[lock.run][lock.lot] += lock.tonnes;
+        above_.assign(p_.lots.size(), -1);
+        for (const auto& chain : p_.chains)
+            for (std::size_t k = 1; k < chain.size(); ++k)
+                above_[chain[k - 1]] = chain[k];
     }
 
     Evaluation judge() {
@@ -159,6 +163,8 @@ public:
             e_.lot_changes += e_.runs[r].lot_changes;
         }
         judge_lots();
+        for (const auto& chain : p_.chains)
+            judge_order(chain);
         e_.objective = e_.parts.total();
         return std::move(e_);
     }
@@ -177,7 +183,7 @@ private:
             const Cause cause = locks_[r].contains(l) ? Cause::lock : Cause::plan;
             if (!p_.usable(l, r))
                 broken(Rule::usable, r, l, cause, fmt::format("{} may not be used in {}", lot(l), run(r)));
-            if (t < product.min_share * total - bearable_t)
+            if (t < product.min_share * total - bearable_t && !is_drawn_through(r, l))
                 broken(Rule::least_share, r, l, cause,
                        fmt::format("{} is below its least share in {}", lot(l), run(r)));
         }
@@ -202,6 +208,14 @@ private:
             broken(Rule::demand, r, -1,
                    locked_t > p_.runs[r].demand_t + bearable_t ? Cause::lock : Cause::plan,
                    fmt::format("{} gets more than its need", run(r)));
+    }
+
+    /// The run comes to the end of what lies below, and goes on with what lies above it: how much it gets of
+    /// either is not its choice.
+    [[nodiscard]] bool is_drawn_through(int r, int l) const {
+        const auto below = std::find(above_.begin(), above_.end(), l);
+        return (above_[l] >= 0 && uses_[r].contains(above_[l])) ||
+               (below != above_.end() && uses_[r].contains(static_cast<int>(below - above_.begin())));
     }
 
     /// Each lot fills batches of its own and keeps the cap by itself.
@@ -249,6 +263,30 @@ private:
         }
     }
 
+    /// In date order no run gets of a lot while some of what lies below it is left.
+    void judge_order(const std::vector<int>& chain) {
+        std::vector<double> left;
+        for (const int l : chain)
+            left.push_back(p_.lots[l].stock_t);
+        for (const int r : in_date_order(p_)) {
+            for (std::size_t k = 0; k < chain.size(); ++k)
+                if (const auto used = uses_[r].find(chain[k]); used != uses_[r].end())
+                    left[k] -= used->second;
+            if (p_.runs[r].state == RunState::frozen)
+                continue;
+            for (std::size_t k = 1; k < chain.size(); ++k) {
+                const auto below = std::find_if(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(k),
+                                                [](double t) { return t > slight_rest_t; });
+                if (!uses_[r].contains(chain[k]) || below == left.begin() + static_cast<std::ptrdiff_t>(k))
+                    continue;
+                broken(Rule::drawing_order, r, chain[k],
+                       locks_[r].contains(chain[k]) ? Cause::lock : Cause::plan,
+                       fmt::format("{} lies above {}, of which {:.3f} t are left in {}", lot(chain[k]),
+                                   lot(chain[below - left.begin()]), *below, run(r)));
+            }
+        }
+    }
+
     void broken(Rule rule, int r, int l, Cause cause, std::string words) {
         e_.broken.push_back({rule, r, l, cause, std::move(words)});
     }
@@ -258,6 +296,7 @@ private:
     const Problem& p_;
     std::vector<Use> uses_;
     std::vector<Use> locks_;
+    std::vector<int> above_; ///< per lot: the one that lies on it; -1: none
     Evaluation e_;
 };
 

@@ -67,7 +67,8 @@ enum class Rule {
     oxidant_cap,
     lock_kept,
     frozen,
-    whole_batches ///< of a product that takes one lot a batch
+    whole_batches, ///< of a product that takes one lot a batch
+    drawing_order  ///< of lots that lie one on another
 };
 /// Whose doing a broken rule is: a lock that breaks it by itself is not the plan's.
 enum class Cause { plan, lock };

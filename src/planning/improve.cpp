@@ -35,6 +35,7 @@ void Improver::start_from(const Plan& plan) {
 
 void Improver::go_on_from(const Plan& plan) {
     plan_.take_over(plan);
+    out_of_order_ = plan_.out_of_order();
     now_ = plan_.objective();
     for (int r = 0; r < plan_.problem().run_count(); ++r)
         stray(r);
@@ -43,6 +44,7 @@ void Improver::go_on_from(const Plan& plan) {
 
 void Improver::join(const Improver& other) {
     plan_.take_over(other.plan_);
+    out_of_order_ = other.out_of_order_;
     now_ = other.now_;
     for (int r = 0; r < plan_.problem().run_count(); ++r)
         stray(r);
@@ -141,9 +143,18 @@ bool Improver::refill(double budget) {
 bool Improver::put_another_first() {
     if (ruined_.size() < 2)
         return false;
-    const auto i = static_cast<std::size_t>(1 + dice_.pick(std::ssize(ruined_) - 1));
+    const auto i = 1 + static_cast<std::size_t>(dice_.pick(std::ssize(ruined_) - 1));
     std::swap(ruined_[0], ruined_[i]);
     std::swap(saved_[0], saved_[i]);
+    return true;
+}
+
+/// No more lots are held out of order than before the step; without chains it costs nothing to ask.
+bool Improver::keeps_order() {
+    const int now = plan_.out_of_order();
+    if (now > out_of_order_)
+        return false;
+    out_of_order_ = now;
     return true;
 }
 
@@ -164,7 +175,7 @@ void Improver::step(double warmth) {
     for (int attempt = 0; attempt < attempts; ++attempt) {
         if (attempt > 0 && !put_another_first())
             break;
-        if (refill(before + worse - bare)) {
+        if (refill(before + worse - bare) && keeps_order()) {
             now_ += bare + spent_ - before;
             for (const int r : ruined_)
                 stray(r);

@@ -46,6 +46,7 @@ private:
     void choose_touched();
     bool refill(double budget);
     bool put_another_first();
+    bool keeps_order();
     void step(double warmth);
     void stray(int run);
     void keep_if_best();
@@ -66,6 +67,7 @@ private:
     double spent_ = 0;               ///< on them
     double now_ = 0;
     double best_ = 0;
+    int out_of_order_ = 0; ///< lots held out of their order, where the start had some
 };
 
 } // namespace mellowbin::planning

@@ -11,6 +11,12 @@ OpenPlan::OpenPlan(const Problem& problem, const Tables& tables)
       charge_(problem.lots.size(), 0.0), holders_(problem.lots.size()) {
     for (int r = 0; r < problem.run_count(); ++r)
         blends_[r].cost = cost_of(tables.runs[r], blends_[r]);
+    if (problem.chains.empty())
+        return;
+    place_.resize(problem.runs.size());
+    int place = 0;
+    for (const int r : in_date_order(problem))
+        place_[r] = place++;
 }
 
 bool OpenPlan::holds(int run, int lot) const {
@@ -68,11 +74,24 @@ double OpenPlan::charge_for_change(int run) const {
 double OpenPlan::fill(int run, const double* price, const Interest& interest) {
     set_charges(run);
     const RunTable& table = tables_.runs[run];
-    const Blend blend = kernel_.best(table, {free_t_.data(), price, charge_.data()}, interest);
+    Blend blend = kernel_.best(table, {stock_for(run), price, charge_.data()}, interest);
+    for (const auto& chain : problem_.chains) {
+        const Blend through = drawn_through(run, chain);
+        if (through.count > 1 && asked_for(run, through, price) < asked_for(run, blend, price))
+            blend = through;
+    }
     put(run, blend);
+    return asked_for(run, blend, nullptr);
+}
+
+/// The blend's cost with its charges and, where there are some, prices.
+double OpenPlan::asked_for(int run, const Blend& blend, const double* price) const {
+    const RunTable& table = tables_.runs[run];
     double cost = blend.cost;
-    for (int i = 0; i < blend.count; ++i)
-        cost += charge_[table.lot[blend.parts[i].candidate]];
+    for (int i = 0; i < blend.count; ++i) {
+        const int l = table.lot[blend.parts[i].candidate];
+        cost += charge_[l] + (price ? price[l] * blend.parts[i].share * table.fill_t : 0.0);
+    }
     return cost;
 }
 

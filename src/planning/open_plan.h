@@ -31,6 +31,10 @@ public:
     void take_over(const Plan& plan);
     /// Takes over another one of the same problem.
     void take_over(const OpenPlan& other);
+    /// How many lots a run holds while some of what lies below them is left; 0 without chains.
+    [[nodiscard]] int out_of_order() const;
+    /// Fills runs that hold lots out of order anew, the earliest first, until none does.
+    void put_in_order();
     /// Cost of the best blend if all stock were this run's and no lot change cost anything: about the least
     /// that the run can cost.
     double least_cost(int run);
@@ -49,6 +53,12 @@ public:
 private:
     [[nodiscard]] bool holds(int run, int lot) const;
     void set_charges(int run);
+    // Of lots that lie one on another.
+    [[nodiscard]] double left_after(int lot, int place) const;
+    [[nodiscard]] const double* stock_for(int run);
+    [[nodiscard]] Blend drawn_through(int run, const std::vector<int>& chain) const;
+    [[nodiscard]] bool is_out_of_order(int run) const;
+    [[nodiscard]] double asked_for(int run, const Blend& blend, const double* price) const;
     [[nodiscard]] double charge_for_change(int run) const;
 
     const Problem& problem_;
@@ -59,6 +69,8 @@ private:
     std::vector<double> free_t_;
     std::vector<double> charge_;
     std::vector<std::vector<int>> holders_; ///< per lot: runs whose free part has it
+    std::vector<int> place_;                ///< per run, in date order; empty without chains
+    std::vector<double> allowed_t_;         ///< free_t_, as far as what lies below is drawn
 };
 
 /// Fills the empty runs in the order given; stops between runs when asked.

@@ -38,6 +38,13 @@ Refusals check_sizes(const Problem& p) {
             no.push_back({"Locks", "a lock names a run or a lot that is not in the list", "Undo the lock"});
     if (p.table.size() != p.runs.size() * p.lots.size())
         no.push_back({"", "the table of lots by runs does not fit the lists", ""});
+    std::vector<int> chained(p.lots.size(), 0);
+    for (const auto& chain : p.chains)
+        for (const int l : chain)
+            if (l < 0 || l >= p.lot_count() || ++chained[l] > 1)
+                no.push_back({"Chains",
+                              "a chain names a lot that is not in the list, or one of another chain",
+                              "Correct the order in which the lots lie"});
     return no;
 }
 

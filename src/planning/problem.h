@@ -132,6 +132,10 @@ struct Problem {
     std::vector<Lot> lots;
     std::vector<Run> runs;
     std::vector<Lock> locks;
+    /// Lots that lie one on another, the lowest first, as a silo gives them: a run draws of one only when all
+    /// of those below it is drawn, by runs before it in date order or by itself. No lot stands in two of
+    /// them.
+    std::vector<std::vector<int>> chains;
     std::vector<LotForRun> table; ///< runs x lots, see at(); made by size_table()
     std::vector<std::string> notes = {""};
 
@@ -152,6 +156,9 @@ private:
         return static_cast<std::size_t>(run) * lots.size() + static_cast<std::size_t>(lot);
     }
 };
+
+/// What may be left of a lot that counts as drawn: what tonnes lose when they are cut to whole grams.
+inline constexpr double slight_rest_t = 2e-5;
 
 /// The most properties a problem may have.
 inline constexpr int most_properties = 16;

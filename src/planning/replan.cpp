@@ -76,6 +76,7 @@ private:
         for (const int r : mending_.touched)
             if (tables_.runs[r].fill_t > 0)
                 open_plan.fill(r, nullptr);
+        open_plan.put_in_order();
         judged_.adopt(open_plan.plan());
     }
 

@@ -99,7 +99,8 @@ private:
             for (std::size_t i = 0; i < runs_.size(); ++i) {
                 const double t = used(static_cast<int>(i), l);
                 stock += t;
-                is_wanted = is_wanted || t > 0 || (i < open_count_ && p_.usable(l, runs_[i]));
+                is_wanted =
+                    is_wanted || t > 0 || (i < open_count_ && p_.usable(l, runs_[i]) && is_reached(l));
             }
             if (!is_wanted)
                 continue;
@@ -107,6 +108,28 @@ private:
             part_.lots.push_back(p_.lots[l]);
             part_.lots.back().stock_t = stock;
         }
+    }
+
+    /// By the plan all that lies below the lot is drawn when the first open run draws.
+    [[nodiscard]] bool is_reached(int lot) const {
+        for (const auto& chain : p_.chains) {
+            const auto at = std::find(chain.begin(), chain.end(), lot);
+            if (at != chain.end())
+                return std::all_of(chain.begin(), at,
+                                   [&](int below) { return left_for(below) <= slight_rest_t; });
+        }
+        return true;
+    }
+    /// What the runs before the first open one and that one itself leave of a lot.
+    [[nodiscard]] double left_for(int lot) const {
+        double left = p_.lots[lot].stock_t;
+        for (const int r : in_date_order(p_)) {
+            if (const auto used = uses_[r].find(lot); used != uses_[r].end())
+                left -= used->second;
+            if (r == runs_.front())
+                break;
+        }
+        return left;
     }
 
     /// Neighbours keep what they have; the open ones keep their locks.

@@ -8,6 +8,7 @@
 
 using namespace mellowbin;
 using namespace mellowbin::planning;
+using Catch::Matchers::Contains;
 
 namespace {
 
@@ -339,4 +340,34 @@ TEST_CASE("No lots and no runs leave nothing to explain") {
     const Problem no_lots = ProblemMaker{}.run("R1", 0, 5).make();
     CHECK(
         says(explain(no_lots, {}).runs.at(0).troubles.at(0).why, "There is no stock of this kind of flour."));
+}
+
+TEST_CASE("A lot that expires sooner and stays is named, with what speaks against it in this run") {
+    Problem p = ProblemMaker{}.lot(good_flour("L1", 10)).lot(good_flour("L2", 10)).run("R1", 0, 5).make();
+    p.lots[0].use_by_day = 20;
+    p.lots[0].values[0] = 11.0; // below its window
+    const Plan plan{{{0, 1, 5.0}}};
+    const auto why = explain(p, plan).of(0, 1)->why;
+    CHECK_THAT(why, Contains("L1 expires sooner (day 20)") && Contains("are left:") && Contains("below"));
+    p.lots[0].values[0] = 12.0; // nothing speaks against it
+    CHECK_THAT(explain(p, plan).of(0, 1)->why, Contains("by the figures it would do"));
+    p.ban(0, 0, Ban::held);
+    CHECK_THAT(explain(p, plan).of(0, 1)->why, !Contains("expires sooner"));
+}
+
+TEST_CASE(
+    "A lot is not called passed over while it lies under others, is drawn up, or goes into the run too") {
+    Problem p = ProblemMaker{}
+                    .lot(good_flour("L1", 10))
+                    .lot(good_flour("L2", 10))
+                    .lot(good_flour("L3", 10))
+                    .run("R1", 0, 5)
+                    .make();
+    p.lots[0].use_by_day = 20;
+    p.chains = {{2, 0}}; // L1 lies above L3
+    CHECK_THAT(explain(p, {{{0, 1, 5.0}}}).of(0, 1)->why, !Contains("expires sooner"));
+    p.chains.clear();
+    CHECK_THAT(explain(p, {{{0, 0, 2.0}, {0, 1, 3.0}}}).of(0, 1)->why, !Contains("expires sooner"));
+    p.lots[0].stock_t = 0;
+    CHECK_THAT(explain(p, {{{0, 1, 5.0}}}).of(0, 1)->why, !Contains("expires sooner"));
 }
