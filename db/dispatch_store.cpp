@@ -65,6 +65,13 @@ std::vector<Dispatch> DispatchStore::of(const DispatchQuery& query) const {
                             {query.from, query.until, query.product, query.customer});
 }
 
+std::optional<Instant> DispatchStore::countered_at(DispatchId id) const {
+    std::optional<Instant> at;
+    connection_.query("SELECT at FROM dispatch WHERE counters_id = $1", {id},
+                      [&](const Row& row) { at = row.instant(0); });
+    return at;
+}
+
 Baked DispatchStore::baked(RunId run) const {
     const auto made = dough_made(connection_, run);
     Baked baked;

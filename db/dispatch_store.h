@@ -27,6 +27,8 @@ public:
     [[nodiscard]] std::vector<Dispatch> of_run(RunId run) const;
     /// By day, then in the order they were logged; countered ones too.
     [[nodiscard]] std::vector<Dispatch> of(const DispatchQuery& query) const;
+    /// When it was taken back; nothing where it stands.
+    [[nodiscard]] std::optional<Instant> countered_at(DispatchId id) const;
     /// What the run made by its batches that stand, and what left of it.
     [[nodiscard]] Baked baked(RunId run) const;
 

@@ -4,6 +4,8 @@
 #include "core/lot.h"
 #include "db/concession_store.h"
 #include "db/numbering.h"
+#include "db/silo_store.h"
+#include "db/stock_store.h"
 
 #include <fmt/format.h>
 
@@ -30,28 +32,37 @@ std::vector<Movement> movements_where(Connection& connection, std::string_view c
     return movements;
 }
 
-/// Why `counter` cannot take back what it names, given all movements of its lot.
-std::optional<Refusal> why_not_countering(const Movement& counter, std::span<const Movement> of_the_lot) {
-    if (std::ranges::none_of(of_the_lot, [&](const auto& m) { return m.id == counter.counters; }))
+/// Why `counter` cannot take back what it names.
+std::optional<Refusal> why_not_countering(Connection& connection, const Movement& counter) {
+    bool is_of_the_lot = false;
+    bool was_countered = false;
+    connection.query("SELECT EXISTS (SELECT 1 FROM movement WHERE id = $1 AND lot_id = $2), "
+                     "EXISTS (SELECT 1 FROM movement WHERE counters_id = $1)",
+                     {counter.counters, counter.lot}, [&](const Row& row) {
+                         is_of_the_lot = row.integer(0) != 0;
+                         was_countered = row.integer(1) != 0;
+                     });
+    if (!is_of_the_lot)
         return Refusal{"Movement", "is not one of this lot", "Choose one from the lot's list"};
-    if (std::ranges::any_of(of_the_lot, [&](const auto& m) { return m.counters == counter.counters; }))
+    if (was_countered)
         return Refusal{"Movement", "was taken back before", "Look at the lot's list"};
     return {};
 }
 
-/// What came of a lot into dough for a run, or for any, and did not come back.
-Grams used(std::span<const Movement> of_the_lot, std::optional<RunId> run) {
+/// What came of the lot into dough for a run, or for any, and did not come back.
+Grams used(Connection& connection, LotId lot, std::optional<RunId> run) {
     Grams used;
-    for (const auto& m : of_the_lot)
-        if ((m.kind == MovementKind::use || m.kind == MovementKind::give_back) && (!run || m.run == run))
-            used += m.from ? m.mass : -m.mass;
+    connection.query("SELECT COALESCE(SUM(CASE WHEN from_place_id IS NULL THEN -mass_g ELSE mass_g END), 0) "
+                     "FROM movement WHERE lot_id = $1 AND kind IN ('use', 'return') "
+                     "AND ($2 IS NULL OR run_id = $2)",
+                     {lot, run}, [&](const Row& row) { used = Grams{row.integer(0)}; });
     return used;
 }
 
 /// Flour comes back from dough once: by a return, or by a use that is taken back.
-std::optional<Refusal> why_not_brought_back(const Movement& back, std::span<const Movement> of_the_lot) {
-    const Grams most =
-        back.run ? std::min(used(of_the_lot, {}), used(of_the_lot, back.run)) : used(of_the_lot, {});
+std::optional<Refusal> why_not_brought_back(Connection& connection, const Movement& back) {
+    const Grams of_all = used(connection, back.lot, {});
+    const Grams most = back.run ? std::min(of_all, used(connection, back.lot, back.run)) : of_all;
     if (back.mass <= most)
         return {};
     const auto kg = [](Grams mass) { return fixed(to_kilograms(mass).value(), 3); };
@@ -107,6 +118,26 @@ std::optional<Refusal> why_not_conceded(Connection& connection, const Movement& 
                    "Put it back, and ask quality staff"};
 }
 
+/// A silo takes no more than it holds. What was counted lies there, and what is taken back lay there before.
+std::optional<Refusal> why_no_room(Connection& connection, const Movement& movement) {
+    if (!movement.to || movement.counters || movement.kind == MovementKind::count)
+        return {};
+    const auto capacity = SiloStore(connection).capacity(*movement.to);
+    if (!capacity)
+        return {};
+    const Grams there = StockStore(connection).lying_in(*movement.to);
+    if (there + movement.mass <= *capacity)
+        return {};
+    std::string silo;
+    connection.query("SELECT name FROM place WHERE id = $1", {movement.to},
+                     [&](const Row& row) { silo = row.words(0); });
+    const auto kg = [](Grams mass) { return fixed(to_kilograms(mass).value(), 0); };
+    return Refusal{"Weight",
+                   fmt::format("{} kg was read, but {} holds {} kg at most and {} kg lie in it",
+                               kg(movement.mass), silo, kg(*capacity), kg(there)),
+                   "Put the rest elsewhere, or count the silo"};
+}
+
 /// In the table what goes back to the mill is waste with a row of its own that says what it is.
 std::string_view kind_in_table(MovementKind kind) {
     return key_of(kind == MovementKind::to_mill ? MovementKind::waste : kind);
@@ -122,15 +153,12 @@ std::vector<Movement> MovementStore::of(LotId lot, MovementId after) const {
 
 Result<MovementId> MovementStore::append(Change& change, const Movement& movement) {
     auto& book = change.connection();
-    std::vector<Movement> before; // what only adds to a place needs no look at what lies there
-    if (movement.from || movement.counters || brings_back(movement))
-        before = movements_where(book, "WHERE m.lot_id = $1", {movement.lot});
     if (movement.counters) {
-        if (auto why = why_not_countering(movement, before))
+        if (auto why = why_not_countering(book, movement))
             return change.refuse(*std::move(why));
     }
     if (brings_back(movement)) {
-        if (auto why = why_not_brought_back(movement, before))
+        if (auto why = why_not_brought_back(book, movement))
             return change.refuse(*std::move(why));
     }
     if (movement.kind == MovementKind::use && movement.from) {
@@ -139,8 +167,11 @@ Result<MovementId> MovementStore::append(Change& change, const Movement& movemen
         if (auto why = why_not_conceded(book, movement))
             return change.refuse(*std::move(why));
     }
-    if (const auto possible = StockBook(before).check(movement); !possible)
-        return change.refuse(possible.refusals());
+    const Grams lying = movement.from ? StockStore(book).lying(movement.lot, *movement.from) : Grams{};
+    if (const auto can = possible(movement, lying); !can)
+        return change.refuse(can.refusals());
+    if (auto why = why_no_room(book, movement))
+        return change.refuse(*std::move(why));
 
     const MovementId id{next_number(book, "movement")};
     book.execute(

@@ -17,9 +17,9 @@ public:
     /// In the order they were written, those after that one.
     [[nodiscard]] std::vector<Movement> of(LotId lot, MovementId after = {}) const;
 
-    /// Writes the movement under a new number. Refused by StockBook::check() against what the book holds now,
-    /// and when the movement it counters was countered before or is not the same lot's, and when more would
-    /// come back from dough than went there.
+    /// Writes the movement under a new number. Refused by possible() against what lies there now, when a silo
+    /// has no room for it, and when the movement it counters was countered before or is not the same lot's,
+    /// and when more would come back from dough than went there.
     Result<MovementId> append(Change& change, const Movement& movement);
 
 private:

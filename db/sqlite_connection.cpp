@@ -199,6 +199,18 @@ std::vector<std::string> SqliteConnection::faults() {
         found.push_back(
             fmt::format("a row of {} refers to a {} that is not there", row.text(0), row.text(2)));
     });
+    bool keeps_what_lies = false; // books of older forms do not
+    query("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = 'lying'", {},
+          [&](const Row&) { keeps_what_lies = true; });
+    if (keeps_what_lies)
+        query("SELECT lot_id, place_id FROM (SELECT lot_id, place_id, mass_g FROM lying UNION ALL "
+              "SELECT lot_id, to_place_id, -mass_g FROM movement WHERE to_place_id IS NOT NULL UNION ALL "
+              "SELECT lot_id, from_place_id, mass_g FROM movement WHERE from_place_id IS NOT NULL) "
+              "GROUP BY lot_id, place_id HAVING SUM(mass_g) <> 0",
+              {}, [&](const Row& row) {
+                  found.push_back(fmt::format("what lies of lot {} in place {} is not what moved there",
+                                              row.integer(0), row.integer(1)));
+              });
     return found;
 }
 

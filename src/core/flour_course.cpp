@@ -176,4 +176,9 @@ std::vector<DrawnPart> FlourCourse::lying(LotId named, PlaceId place) const {
     return draw(all, every);
 }
 
+std::vector<Layer> FlourCourse::layers(PlaceId silo) const {
+    const auto found = heaps_.find(where(silo, LotId{}));
+    return found == heaps_.end() ? std::vector<Layer>{} : found->second.layers;
+}
+
 } // namespace mellowbin

@@ -29,6 +29,8 @@ public:
     [[nodiscard]] const std::vector<DrawnPart>& moved_by(MovementId movement) const;
     /// What lies in a place under the name of a lot now; in a silo all that lies there, whatever the name.
     [[nodiscard]] std::vector<DrawnPart> lying(LotId named, PlaceId place) const;
+    /// What lies in a silo now, the lowest first.
+    [[nodiscard]] std::vector<Layer> layers(PlaceId silo) const;
 
 private:
     /// Flour in one heap: a silo, or what lies elsewhere under the name of one lot.

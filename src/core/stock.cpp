@@ -36,19 +36,30 @@ bool places_fit(const Movement& m) {
 /// Which end of a place flour goes to or comes from.
 enum class End { oldest, newest };
 
+/// Takes the layer out; two of one lot that lay about it become one, so that a place has no more layers than
+/// its lots took turns.
+void drop(std::vector<Layer>& layers, std::vector<Layer>::iterator at) {
+    at = layers.erase(at);
+    if (at == layers.begin() || at == layers.end() || std::prev(at)->lot != at->lot)
+        return;
+    std::prev(at)->mass += at->mass;
+    layers.erase(at);
+}
+
 void take(std::vector<Layer>& layers, LotId lot, Grams mass, End end) {
-    const auto step = [&](Layer& layer) {
-        if (layer.lot != lot)
+    const auto is_its_own = [&](const Layer& layer) { return layer.lot == lot; };
+    while (mass > Grams{0}) {
+        auto at = std::ranges::find_if(layers, is_its_own);
+        if (end == End::newest && at != layers.end())
+            at = std::prev(std::find_if(layers.rbegin(), layers.rend(), is_its_own).base());
+        if (at == layers.end())
             return;
-        const Grams taken = std::min(layer.mass, mass);
-        layer.mass = layer.mass - taken;
+        const Grams taken = std::min(at->mass, mass);
+        at->mass = at->mass - taken;
         mass = mass - taken;
-    };
-    if (end == End::oldest)
-        std::for_each(layers.begin(), layers.end(), step);
-    else
-        std::for_each(layers.rbegin(), layers.rend(), step);
-    std::erase_if(layers, [](const Layer& layer) { return layer.mass <= Grams{0}; });
+        if (at->mass <= Grams{0})
+            drop(layers, at);
+    }
 }
 
 void put(std::vector<Layer>& layers, LotId lot, Grams mass, End end) {
@@ -111,7 +122,7 @@ const std::vector<Layer>& StockBook::layers(PlaceId place) const {
     return found == layers_.end() ? nothing : found->second;
 }
 
-Result<Done> StockBook::check(const Movement& m) const {
+Result<Done> possible(const Movement& m, Grams lying) {
     if (m.mass <= Grams{0})
         return Refusal{"Weight", fmt::format("{} g was read; more than nothing is expected", m.mass.count()),
                        "Enter how much was moved"};
@@ -120,14 +131,36 @@ Result<Done> StockBook::check(const Movement& m) const {
                        fmt::format("the places do not fit a movement of the kind \"{}\"", key_of(m.kind)),
                        m.kind == MovementKind::move ? "Choose two different places" : "Choose one place"};
     }
-    if (m.from && at(m.lot, *m.from) < m.mass) {
+    if (m.from && lying < m.mass) {
         return Refusal{"Weight",
                        fmt::format("{} kg was read, but only {} kg of the lot lies there",
                                    fixed(to_kilograms(m.mass).value(), 3),
-                                   fixed(to_kilograms(at(m.lot, *m.from)).value(), 3)),
+                                   fixed(to_kilograms(lying).value(), 3)),
                        "Count the place, or take less"};
     }
     return Done{};
+}
+
+std::vector<PlacedFlour> drawn_from(std::map<PlaceId, Grams> lying, std::span<const PlaceId> said,
+                                    Grams needed) {
+    std::vector<PlacedFlour> order;
+    for (const auto place : said)
+        if (const auto there = lying.extract(place))
+            order.push_back({there.key(), there.mapped()});
+    const auto others = static_cast<std::ptrdiff_t>(order.size());
+    for (const auto& [place, mass] : lying)
+        order.push_back({place, mass});
+    std::stable_sort(order.begin() + others, order.end(),
+                     [](const PlacedFlour& a, const PlacedFlour& b) { return a.mass < b.mass; });
+    std::vector<PlacedFlour> drawn;
+    for (auto part : order) {
+        part.mass = std::min(part.mass, needed);
+        if (part.mass <= Grams{0})
+            continue;
+        needed = needed - part.mass;
+        drawn.push_back(part);
+    }
+    return drawn;
 }
 
 Grams StockBook::at(LotId lot, PlaceId place) const {

@@ -43,6 +43,22 @@ struct Movement {
     friend bool operator==(const Movement&, const Movement&) = default;
 };
 
+/// Flour that lies in one place.
+struct PlacedFlour {
+    PlaceId place;
+    Grams mass;
+    friend bool operator==(const PlacedFlour&, const PlacedFlour&) = default;
+};
+/// From which places so much of a lot is drawn: from those that were said, in their order; then from the
+/// others, the one that holds least first, so that opened pallets are finished. Less than needed where less
+/// lies there; no part is nothing.
+std::vector<PlacedFlour> drawn_from(std::map<PlaceId, Grams> lying, std::span<const PlaceId> said,
+                                    Grams needed);
+
+/// The movement can be made where so much of its lot lies in the place it leaves: its places fit its kind,
+/// the mass is above 0, and no place goes below nothing.
+Result<Done> possible(const Movement& movement, Grams lying);
+
 /// Flour of one lot that came to a place in one go, as far as it still lies there.
 struct Layer {
     LotId lot;
@@ -61,8 +77,10 @@ public:
 
     /// Adds a movement that the book already holds.
     void enter(const Movement& movement);
-    /// The movement can be made: its places fit its kind, the mass is above 0, no place goes below nothing.
-    [[nodiscard]] Result<Done> check(const Movement& movement) const;
+    /// possible() by what lies there.
+    [[nodiscard]] Result<Done> check(const Movement& movement) const {
+        return possible(movement, movement.from ? at(movement.lot, *movement.from) : Grams{});
+    }
 
     [[nodiscard]] Grams at(LotId lot, PlaceId place) const;
     [[nodiscard]] Grams total(LotId lot) const;

@@ -276,4 +276,34 @@ TEST_CASE("The layers of a place add up to what lies there, whatever happens") {
     }
 }
 
+TEST_CASE("A lot is drawn from the places said, in their order, then from the one that holds least") {
+    const std::map<PlaceId, Grams> lying{
+        {PlaceId{1}, Grams{500}}, {PlaceId{2}, Grams{40}}, {PlaceId{3}, Grams{300}}};
+    const auto drawn = [&](std::vector<PlaceId> said, std::int64_t grams) {
+        return drawn_from(lying, said, Grams{grams});
+    };
+    using Drawn = std::vector<PlacedFlour>;
+    CHECK(drawn({}, 30) == Drawn{{PlaceId{2}, Grams{30}}}); // not the fullest
+    CHECK(drawn({}, 100) == Drawn{{PlaceId{2}, Grams{40}}, {PlaceId{3}, Grams{60}}});
+    CHECK(drawn({PlaceId{1}}, 100) == Drawn{{PlaceId{1}, Grams{100}}});
+    CHECK(drawn({PlaceId{3}, PlaceId{1}}, 400) == Drawn{{PlaceId{3}, Grams{300}}, {PlaceId{1}, Grams{100}}});
+    CHECK(drawn({PlaceId{9}, PlaceId{3}}, 10) == Drawn{{PlaceId{3}, Grams{10}}}); // none of it lies there
+    CHECK(drawn({PlaceId{3}, PlaceId{3}}, 310) == Drawn{{PlaceId{3}, Grams{300}}, {PlaceId{2}, Grams{10}}});
+    CHECK(drawn({}, 900) ==
+          Drawn{{PlaceId{2}, Grams{40}}, {PlaceId{3}, Grams{300}}, {PlaceId{1}, Grams{500}}});
+    CHECK(drawn({}, 0).empty());
+}
+
+TEST_CASE("Two lots that take turns in a place make no more layers of it than turns that are left") {
+    StockBook book;
+    const LotId other{8};
+    for (int turn = 0; turn < 1'000; ++turn) {
+        book.enter(movement(MovementKind::receipt, {}, silo, 10));
+        book.enter(movement(MovementKind::receipt, {}, silo, 10, other));
+        book.enter(use(10, silo)); // all of the one, in time, and none of the other
+    }
+    CHECK(book.at(lot, silo) == Grams{0});
+    CHECK(book.layers(silo) == std::vector<Layer>{{other, Grams{10'000}}});
+}
+
 } // namespace mellowbin
