@@ -62,6 +62,8 @@ std::string_view step_of(SupplyEvent::Kind kind) {
         return "receiving";
     case SupplyEvent::Kind::storing:
         return "storing";
+    case SupplyEvent::Kind::dispatching:
+        return "shipping";
     case SupplyEvent::Kind::transforming:
         break;
     }
@@ -97,9 +99,12 @@ json as_json(const SupplyEvent& event) {
     }
     if (!event.place.empty()) {
         written["readPoint"] = {{"id", event.place}};
-        if (!is_transformation)
+        if (!is_transformation && event.kind != SupplyEvent::Kind::dispatching)
             written["bizLocation"] = {{"id", event.place}};
     }
+    if (!event.receiver.empty()) // CBV's word for who has it then
+        written["destinationList"] =
+            json::array({{{"type", "possessing_party"}, {"destination", event.receiver}}});
     add_transactions(event, written);
     if (event.declared_wrong)
         written["errorDeclaration"] = {{"declarationTime", iso(*event.declared_wrong)},

@@ -21,8 +21,7 @@ struct EventQuantity {
 };
 
 struct SupplyEvent {
-    /// Dispatching comes with the part that knows customers: a kind of its own, and its row in epcis.cpp.
-    enum class Kind { receiving, storing, transforming };
+    enum class Kind { receiving, storing, transforming, dispatching };
     Kind kind{};
     std::string id; ///< URI
     Instant at;
@@ -31,6 +30,7 @@ struct SupplyEvent {
     std::vector<EventQuantity> quantities; ///< what is received or stored; what goes into a transformation
     std::vector<EventQuantity> outputs;    ///< of a transformation
     std::string place;                     ///< URI; empty: not known
+    std::string receiver{};                ///< URI of who gets what is dispatched
     std::string despatch_advice, order;    ///< URIs of the papers; empty: none
     std::optional<Instant>
         declared_wrong{}; ///< it is the declaration that the event of this id did not occur

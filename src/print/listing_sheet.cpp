@@ -27,20 +27,36 @@ Table table_of(const Listing& listing, const std::string& count) {
     return table;
 }
 
-} // namespace
-
-Sheet sheet_of(const Listing& listing, PageSize paper, const Made& made, const std::string& count) {
-    Sheet sheet{listing.title, made.words, made.at, false, 9, {}};
+/// Notes and table beneath what stands there already.
+void add(const Listing& listing, const std::string& count, PageSize paper, Sheet& sheet) {
     for (const auto& note : listing.notes)
         sheet.blocks.emplace_back(Paragraph{note});
     auto table = table_of(listing, count);
     Typesetter measuring;
     constexpr double margins = 24; // mm
-    sheet.is_across = natural_width(table, sheet.points, measuring) > paper.width_mm - margins;
+    sheet.is_across =
+        sheet.is_across || natural_width(table, sheet.points, measuring) > paper.width_mm - margins;
     if (table.rows.empty())
         sheet.blocks.emplace_back(Paragraph{"There is none."});
     else
         sheet.blocks.emplace_back(std::move(table));
+}
+
+} // namespace
+
+Sheet sheet_of(const Listing& listing, PageSize paper, const Made& made, const std::string& count) {
+    Sheet sheet{listing.title, made.words, made.at, false, 9, {}};
+    add(listing, count, paper, sheet);
+    return sheet;
+}
+
+Sheet sheet_of(std::span<const Listing> listings, const std::string& title, PageSize paper,
+               const Made& made) {
+    Sheet sheet{title, made.words, made.at, false, 9, {}};
+    for (const auto& listing : listings) {
+        sheet.blocks.emplace_back(Heading{listing.title});
+        add(listing, "", paper, sheet);
+    }
     return sheet;
 }
 

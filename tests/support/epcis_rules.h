@@ -111,7 +111,14 @@ private:
         must(!e.contains("ilmd") || action == "ADD", "ilmd");
         must(!e.value("epcList", json::array()).empty() || !e.value("quantityList", json::array()).empty(),
              "neither epcList nor quantityList");
-        only(e, {"action", "epcList", "quantityList"});
+        // Sources and destinations with their three kinds are from memory.
+        for (const auto& one : e.value("destinationList", json::array())) {
+            static const std::set<std::string> kinds{"owning_party", "possessing_party", "location"};
+            must(one.is_object() && kinds.contains(one.value("type", "")) &&
+                     matches(one.value("destination", json()), uri),
+                 "destinationList");
+        }
+        only(e, {"action", "epcList", "quantityList", "destinationList"});
     }
     void transformation(const json& e) {
         const auto inputs = e.value("inputQuantityList", json::array()),

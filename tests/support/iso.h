@@ -5,7 +5,6 @@
 #include <date/date.h>
 #include <fmt/format.h>
 
-#include <sstream>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -20,11 +19,18 @@ inline Day day_from_iso(std::string_view text) {
     return **day;
 }
 
+/// Of the form 2026-11-25T04:10:00Z.
 inline Instant instant_from_iso(std::string_view text) {
-    std::istringstream in{std::string(text)};
+    const std::string words(text);
+    const auto number = [&](std::size_t at) { return std::stoi(words.substr(at, 2)); };
     Instant instant;
-    in >> date::parse("%FT%TZ", instant);
-    if (in.fail() || in.peek() != std::istringstream::traits_type::eof())
+    try {
+        instant = Instant(day_from_iso(words.substr(0, 10))) + std::chrono::hours{number(11)} +
+                  std::chrono::minutes{number(14)} + std::chrono::seconds{number(17)};
+    } catch (const std::exception&) {
+        throw std::runtime_error(fmt::format("\"{}\" is no instant", text));
+    }
+    if (iso(instant) != words)
         throw std::runtime_error(fmt::format("\"{}\" is no instant", text));
     return instant;
 }
