@@ -143,6 +143,11 @@ void show_mill_record(State& s) {
     s.plant.complaints_changed = s.complaints_changed;
 }
 
+void show_trace(State& s) {
+    s.trace = make_trace_page(s, s);
+    s.trace.logged = s.went_logged;
+}
+
 void show_settings(State& s) {
     s.settings = make_settings(s);
     s.settings.log_read = s.log_read;
@@ -168,8 +173,8 @@ void show(State& s, const Written& written, Touched looked_at) {
         show_plant(s);
     if ((book && s.mill_record) || has(looked_at, Touched::mill_record))
         show_mill_record(s);
-    if ((book && s.traced) || has(looked_at, Touched::traced))
-        s.trace = make_trace_page(s, s);
+    if ((book && (s.traced || s.stock)) || has(looked_at, Touched::traced))
+        show_trace(s);
     if ((lots || written.complaints) && s.lot_to_come)
         s.intake.own_test = own_test_advice(s, *s.lot_to_come);
     if (lots)

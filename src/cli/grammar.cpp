@@ -96,6 +96,7 @@ Grammar::Grammar()
     add_dough_commands(*this);
     add_ingredient_commands(*this);
     add_mill_commands(*this);
+    add_stock_commands(*this);
     add_trace_commands(*this);
     add_setting_commands(*this);
     add_scanner_commands(*this);

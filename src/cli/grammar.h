@@ -120,6 +120,7 @@ void add_mixer_commands(Grammar& grammar);
 void add_dough_commands(Grammar& grammar);
 void add_ingredient_commands(Grammar& grammar);
 void add_mill_commands(Grammar& grammar);
+void add_stock_commands(Grammar& grammar);
 void add_trace_commands(Grammar& grammar);
 void add_setting_commands(Grammar& grammar);
 void add_scanner_commands(Grammar& grammar);

@@ -14,12 +14,13 @@ namespace {
 using namespace app;
 
 struct SaveListTyped {
-    std::string name, to, from, to_day, mill, words;
+    std::string name, to, from, to_day, mill, words, at;
 };
 
 int save_list(Session& session, const SaveListTyped& typed) {
     App app(session.set_up());
-    app.handle(SaveListing{typed.name, typed.to, typed.from, typed.to_day, typed.mill, typed.words});
+    app.handle(
+        SaveListing{typed.name, typed.to, typed.from, typed.to_day, typed.mill, typed.words, typed.at});
     return session.told(app);
 }
 
@@ -64,6 +65,7 @@ void add_list_commands(Grammar& grammar) {
     words.option("--to-day", typed.to_day, "The last day");
     words.option("--mill", typed.mill, "Of a mill's record, and of deliveries where one mill's are wanted");
     words.option("--words", typed.words, "Of past lots: in the lot's number or its mill's name");
+    words.option("--at", typed.at, "Of stock: a day, or a day and time, that has been; otherwise now");
     words.footer(listings_in_words());
     auto calendar = grammar.command(
         "calendar", "Save ready days, last days, runs and days to order by as a calendar", save_calendar);

@@ -1,6 +1,8 @@
 #include "app/acts/looking.h"
+#include "app/acts/notice.h"
 #include "app/acts/print_papers.h"
 #include "app/acts/print_plan.h"
+#include "app/acts/trace.h"
 #include "app/app.h"
 #include "app/book/setup.h"
 #include "app/models/overview.h"
@@ -42,13 +44,27 @@ void print_card_of(App& app, const PrintTyped& typed) {
     app.handle(PrintCard{*run, typed.to});
 }
 
-void print_delivery_of(App& app, const PrintTyped& typed) {
+std::int64_t number_of(const PrintTyped& typed, std::string_view what, std::string_view list) {
     std::int64_t number = 0;
     const char* end = typed.which.data() + typed.which.size();
     const auto [read_to, fault] = std::from_chars(typed.which.data(), end, number);
     if (fault != std::errc() || read_to != end)
-        throw Failed{fmt::format("Delivery: \"{}\" is no number; see mellowbin deliveries", typed.which)};
-    app.handle(PrintDelivery{DeliveryId{number}, typed.to});
+        throw Failed{fmt::format("{}: \"{}\" is no number; see mellowbin {}", what, typed.which, list)};
+    return number;
+}
+
+void print_delivery_of(App& app, const PrintTyped& typed) {
+    app.handle(PrintDelivery{DeliveryId{number_of(typed, "Delivery", "deliveries")}, typed.to});
+}
+
+void print_trace_of(App& app, const PrintTyped& typed) {
+    app.handle(ShowTrace{{TraceOf::lot, typed.which, ""}});
+    if (app.notice().kind != Notice::Kind::refused)
+        app.handle(PrintTrace{typed.to});
+}
+
+void print_drill_of(App& app, const PrintTyped& typed) {
+    app.handle(PrintDrill{DrillId{number_of(typed, "Drill", "trace-drill")}, typed.to});
 }
 
 void print_stock(App& app, const PrintTyped& typed) { app.handle(PrintStockToCount{typed.to}); }
@@ -69,7 +85,9 @@ constexpr std::array papers{Paper{"pallet-label", "a lot", print_pallet_labels},
                             Paper{"plan", "", print_the_plan},
                             Paper{"stock", "", print_stock},
                             Paper{"delivery", "a delivery's number", print_delivery_of},
-                            Paper{"test-bakes", "a lot", print_test_bakes}};
+                            Paper{"test-bakes", "a lot", print_test_bakes},
+                            Paper{"trace", "a lot", print_trace_of},
+                            Paper{"drill", "a drill's number", print_drill_of}};
 
 const Paper& paper_of(const std::string& what) {
     std::string names;
@@ -99,9 +117,11 @@ void add_print_commands(Grammar& grammar) {
         grammar.command("print", "A paper as PDF, into a file or to a printer", print_paper);
     words
         .option("what", typed.what,
-                "pallet-label, bag-label, card, plan, stock (to be counted), delivery or test-bakes")
+                "pallet-label, bag-label, card, plan, stock (to be counted), delivery, test-bakes, trace or "
+                "drill")
         .required();
-    words.option("which", typed.which, "The lot, the run, the delivery's number; of plan and stock nothing");
+    words.option("which", typed.which,
+                 "The lot, the run, the delivery's or drill's number; of plan and stock nothing");
     words.option("--to", typed.to.file, "The file: a PDF");
     words.option("--printer", typed.to.printer, "A queue of the system's, as lpstat -p names it");
     words.option("--paper", typed.to.paper,

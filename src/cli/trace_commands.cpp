@@ -129,12 +129,6 @@ int log_rework(Session& session, const ReworkDraft& typed) {
     return code;
 }
 
-int set_silo_zone(Session& session, const SetSiloZone& typed) {
-    App app(session.set_up());
-    app.handle(typed);
-    return session.told(app);
-}
-
 struct DrillTyped {
     std::string lot, product, day, note;
     std::int64_t end = 0, show = 0;
@@ -215,12 +209,6 @@ void add_rework_commands(Grammar& grammar) {
         grammar.command("take-back-rework", "It was not put back; it stays on record", take_back_rework);
     back.words.option("number", back.typed.number, "As mellowbin rework told it").required();
     back.words.option("--reason", back.typed.reason, "In a few words").required();
-    auto zone = grammar.command("silo-zone", "Say how a silo mixes, which its traces go by", set_silo_zone);
-    zone.words.option("silo", zone.typed.silo, "Its name").required();
-    zone.words
-        .option("zone", zone.typed.zone,
-                "Kilograms at its foot that are one mixture; none: first in, first out; all: one mixture")
-        .required();
 }
 
 } // namespace

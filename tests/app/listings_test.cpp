@@ -1,4 +1,5 @@
 #include "app/acts/batches.h"
+#include "app/acts/draws.h"
 #include "app/acts/intake.h"
 #include "app/acts/notice.h"
 #include "app/acts/retests.h"
@@ -73,6 +74,7 @@ struct ADay {
         act(MoveLot{lot, place(plant, "Bay 1"), place(plant, "Bay 2"), "250,5"});
         run = plant.add_run("Pan bread", "2026-11-25", "3");
         plant.plan_week();
+        act(DrawFrom{run, lot, "Bay 1"});
         act(ConfirmBatch{run, {}, 0});
         act(LogRetest{
             lot, {"2026-11-24", "Bay 1", "first", {{Property::protein, "12,3", "14 % moisture", "", ""}}}});
@@ -95,7 +97,8 @@ TEST_CASE("Every list of the demo's book can be saved, and has rows with a name 
             if (kind.of_a_mill)
                 act.mill = app.lots().rows.front().mill;
             const auto rows = saved(app, act);
-            CHECK(rows.empty() == (kind.name == "past-lots")); // none was used up yet
+            // None was used up yet, and of no bread it is said where it went.
+            CHECK(rows.empty() == (kind.name == "past-lots" || kind.name == "dispatches"));
             for (const auto& row : rows)
                 CHECK_FALSE(row.contains(""));
             act.file = (folder / "list.xlsx").string();
@@ -220,7 +223,6 @@ TEST_CASE("A list that cannot be saved is refused with every reason, and nothing
     CHECK_THAT(refused({"movements", file, "2026-11-25", "2026-11-24"}), Contains("is before 2026-11-25"));
     CHECK_THAT(refused({"mill-record", file}), Contains("Mill: is empty"));
     CHECK_THAT(refused({"mill-record", file, "", "", "Nobody"}), Contains("\"Nobody\" is not known"));
-    CHECK_THAT(refused({"lots", ""}), Contains("File: is empty"));
     CHECK_THAT(refused({"lots", (folder / "x.ods").string()}), Contains(".csv or .xlsx is expected"));
     CHECK_THAT(refused({"lots", (folder / "none" / "x.csv").string()}), Contains("there is no folder"));
     fs::create_directory(folder / "folder.csv");
@@ -228,6 +230,16 @@ TEST_CASE("A list that cannot be saved is refused with every reason, and nothing
     fs::create_symlink(plant.book_path(), folder / "book.csv");
     CHECK_THAT(refused({"lots", (folder / "book.csv").string()}), Contains("it is the book"));
     CHECK_FALSE(fs::exists(file));
+}
+
+TEST_CASE(
+    "A list that is saved without a file's name stands beside the book as a spreadsheet, to be looked at") {
+    SmallPlant plant;
+    plant.done(SaveListing{"lots"});
+    const auto& document = plant.app().notice().document;
+    CHECK(fs::path(document).filename() == "lots-2026-11-25.xlsx");
+    CHECK(fs::path(document).parent_path() == fs::path(plant.book_path()).parent_path());
+    CHECK(exchange::read_xlsx(testing::file_bytes(document)));
 }
 
 TEST_CASE("On a full disk the list saved before stays, and no half of the new one") {

@@ -6,6 +6,7 @@
 #include "app/acts/lots.h"
 #include "app/acts/plan.h"
 #include "app/acts/settings.h"
+#include "app/acts/silos.h"
 #include "app/acts/stock.h"
 #include "app/acts/supply.h"
 #include "app/book/book.h"
@@ -266,6 +267,7 @@ TEST_CASE("A lot above another in a silo waits until what lies below could have 
     auto upper = plant.draft("UPPER");
     upper.place = "Silo 2";
     const LotId above = plant.released_lot(upper);
+    plant.done(SetSiloZone{"Silo 2", "none"});
     plant.add_run("Pan bread", "2026-11-26", "3"); // 300 kg: not through the lower lot
     plant.add_run("Pan bread", "2026-11-27", "3"); // 600 kg until here
     auto p = plant.problem();
@@ -273,6 +275,7 @@ TEST_CASE("A lot above another in a silo waits until what lies below could have 
     CHECK_THAT(why_not(p, "UPPER", 0), Contains("lies above LOWER in Silo 2, which must be drawn first"));
     CHECK(p.problem.usable(index_of(p, "UPPER"), 1));
     CHECK(p.problem.usable(index_of(p, "LOWER"), 0));
+    CHECK(p.problem.chains == std::vector<std::vector<int>>{{index_of(p, "LOWER"), index_of(p, "UPPER")}});
 
     plant.done(HoldLot{below, "smells musty"});
     p = plant.problem();
@@ -282,6 +285,8 @@ TEST_CASE("A lot above another in a silo waits until what lies below could have 
     plant.done(MoveLot{above, PlaceId{2}, PlaceId{1}, "100"}); // some of it can be had from the bay
     p = plant.problem();
     CHECK(p.problem.usable(index_of(p, "UPPER"), 0));
+    CHECK_FALSE(p.problem.usable(index_of(p, "UPPER in Silo 2"), 0));
+    CHECK(p.problem.lots[static_cast<std::size_t>(index_of(p, "UPPER"))].stock_t == Approx(0.1));
 }
 
 TEST_CASE("Two mills may use one lot number, and the plan tells them apart") {

@@ -4,6 +4,7 @@
 #include "app/acts/notice.h"
 #include "app/acts/save_listing.h"
 #include "app/acts/stock.h"
+#include "app/acts/trace.h"
 #include "small_plant.h"
 #include "support/catch.h"
 #include "support/fixture_file.h"
@@ -80,4 +81,24 @@ TEST_CASE("Events are not saved under another ending, nor of a span that is none
     CHECK_THAT(plant.refusals(), Contains("From: "));
     plant.app().handle(SaveSupplyEvents{"x.csv"});
     CHECK_THAT(plant.refusals(), Contains(".jsonld or .json is expected"));
+}
+
+TEST_CASE("Bread that left is told as shipped to its customer, and once more where it did not leave") {
+    SmallPlant plant;
+    plant.released_lot(plant.draft("W24-118"));
+    const auto run = plant.add_run("Pan bread", "2026-11-25", "3");
+    plant.plan_week();
+    plant.done(ConfirmBatch{run, {}, 0});
+    DispatchDraft sent;
+    sent.customer = "K 17";
+    sent.product = "Pan bread";
+    sent.kg = "80";
+    plant.done(LogDispatch{sent});
+    const auto taking_back = plant.app().notice().undoing;
+    const auto events = events_of(plant);
+    CHECK_THAT(events, Contains("\"bizStep\":\"shipping\"") && Contains(":bread:Pan%20bread:") &&
+                           Contains(":customer:K%2017") && Contains("\"quantity\":80.0"));
+    REQUIRE(taking_back.size() == 1);
+    plant.done(taking_back.front());
+    CHECK(count(events_of(plant), "\"did_not_occur\"") == 1);
 }

@@ -2,6 +2,7 @@
 #include "app/acts/give_lot.h"
 #include "app/acts/intake.h"
 #include "app/acts/lots.h"
+#include "app/acts/silos.h"
 #include "app/acts/stock.h"
 #include "app/acts/trace.h"
 #include "app/models/card.h"

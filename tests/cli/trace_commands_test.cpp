@@ -3,6 +3,8 @@
 #include "db/sqlite_connection.h"
 #include "support/catch.h"
 
+#include <filesystem>
+
 using namespace mellowbin;
 using Catch::Matchers::Contains;
 using tests::ABakery;
@@ -115,4 +117,25 @@ TEST_CASE("A drill is begun, ended and shown with its report") {
     CHECK(at.json({"trace-drill"}).size() == 1);
     CHECK_THAT(at.refused({"trace-drill", "--end", "1"}), Contains("has ended"));
     CHECK_THAT(at.refused({"trace-drill", "--show", "7"}), Contains("7 is not in the book"));
+}
+
+TEST_CASE("A trace and the report of a drill are papers, and a drill that runs has none yet") {
+    Baked at;
+    const auto paper = [&](const char* what, const char* which) {
+        const auto file = at.terminal.file("paper.pdf");
+        std::filesystem::remove(file);
+        const auto said = at.done({"print", what, which, "--to", file});
+        CHECK(std::filesystem::file_size(file) > 1'000);
+        return said;
+    };
+    CHECK_THAT(paper("trace", "W24-201"), Contains("Trace written as a paper to print"));
+    at.done({"trace-drill", "--lot", "W24-201"});
+    CHECK_THAT(at.refused({"print", "drill", "1", "--to", at.terminal.file("d.pdf")}),
+               Contains("Drill: runs: its report is kept when it ends"));
+    at.done({"trace-drill", "--end", "1"});
+    CHECK_THAT(paper("drill", "1"), Contains("Drill 1 written"));
+    CHECK_THAT(at.refused({"print", "drill", "one", "--to", at.terminal.file("d.pdf")}),
+               Contains("is no number"));
+    CHECK_THAT(at.refused({"print", "trace", "W99", "--to", at.terminal.file("d.pdf")}),
+               Contains("\"W99\" is not in the book"));
 }

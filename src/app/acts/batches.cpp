@@ -4,6 +4,7 @@
 #include "app/acts/follow_stock.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "app/book/draw_places.h"
 #include "app/book/settings.h"
 #include "app/models/card.h"
 #include "app/models/run_card.h"
@@ -23,27 +24,6 @@ std::string in_house(const State& state, Grams mass) {
     return house_units(state.book.settings).with_unit(to_kilograms(mass));
 }
 
-/// Takes grams of a lot from its places, the fullest first.
-std::vector<Movement> taken_from_places(const State& state, LotId lot, Grams needed, const Movement& like) {
-    std::vector<Movement> uses;
-    auto places = state.book.stock.places_of(lot);
-    while (needed > Grams{0} && !places.empty()) {
-        auto fullest = places.begin();
-        for (auto it = places.begin(); it != places.end(); ++it)
-            if (it->second > fullest->second)
-                fullest = it;
-        Movement use = like;
-        use.lot = lot;
-        use.from = fullest->first;
-        use.mass = std::min(needed, fullest->second);
-        needed = needed - use.mass;
-        places.erase(fullest);
-        if (use.mass > Grams{0})
-            uses.push_back(use);
-    }
-    return uses;
-}
-
 /// Writes that the batch's flour left the stock; the movements, or why it cannot have.
 Result<std::vector<MovementId>> take_flour(State& state, Change& change, const Batch& batch,
                                            const std::string& run_code) {
@@ -58,7 +38,11 @@ Result<std::vector<MovementId>> take_flour(State& state, Change& change, const B
     for (const auto& part : batch.flour) {
         const Lot* lot = state.book.lot(part.lot);
         Grams taken;
-        for (const auto& use : taken_from_places(state, part.lot, part.mass, like)) {
+        Movement use = like;
+        use.lot = part.lot;
+        for (const auto& from : draw_places(state.book, batch.run, part.lot, part.mass)) {
+            use.from = from.place;
+            use.mass = from.mass;
             const auto id = MovementStore(*state.connection).append(change, use);
             if (!id) {
                 append(refusals, id.refusals());
@@ -74,10 +58,11 @@ Result<std::vector<MovementId>> take_flour(State& state, Change& change, const B
                                 "Count the lot, or plan the run anew"});
             continue;
         }
-        change.also(
-            state.journal_line("use_lot", subject_of(*lot),
-                               fmt::format("{} of lot {} used for run {}, batch {}",
-                                           in_house(state, part.mass), lot->code, run_code, batch.number)));
+        change.also(state.journal_line(
+            "use_lot", subject_of(*lot),
+            fmt::format("{} of lot {} used for run {}, batch {}, from {}", in_house(state, part.mass),
+                        lot->code, run_code, batch.number,
+                        in_words(state.book, draw_places(state.book, batch.run, part.lot, part.mass)))));
         append(refusals, follow_the_stock(state, change, *lot, state.book.stock.total(part.lot) - taken));
     }
     if (!refusals.empty())

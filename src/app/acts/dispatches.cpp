@@ -7,7 +7,6 @@
 #include "db/dispatch_store.h"
 #include "db/rework_store.h"
 #include "db/run_store.h"
-#include "db/silo_store.h"
 #include "db/trace_store.h"
 #include "exchange/dispatch_file.h"
 
@@ -148,6 +147,7 @@ Result<Told> carry_out(State& state, const LogDispatch& act) {
     if (!id)
         return id.refusals();
     change.commit();
+    ++state.went_logged;
     return Told{words, Touched::traced, "Undo: it did not leave", {CounterDispatch{*id, "taken back"}}};
 }
 
@@ -182,6 +182,7 @@ Result<Told> carry_out(State& state, const LogDispatches& act) {
     if (!refusals.empty())
         return change.refuse(std::move(refusals));
     change.commit();
+    ++state.went_logged;
     return Told{words, Touched::traced, "Undo: none of them left", std::move(undoing)};
 }
 
@@ -205,6 +206,7 @@ Result<Told> carry_out(State& state, const CounterDispatch& act) {
     if (const auto done = DispatchStore(*state.connection).counter(change, act.dispatch, reason); !done)
         return done.refusals();
     change.commit();
+    ++state.went_logged;
     return Told{words, Touched::traced};
 }
 
@@ -228,6 +230,7 @@ Result<Told> carry_out(State& state, const LogRework& act) {
     if (!id)
         return id.refusals();
     change.commit();
+    ++state.went_logged;
     return Told{words, Touched::traced, "Undo: it was not put back", {CounterRework{*id, "taken back"}}};
 }
 
@@ -243,24 +246,7 @@ Result<Told> carry_out(State& state, const CounterRework& act) {
     if (const auto done = ReworkStore(*state.connection).counter(change, act.rework, reason); !done)
         return done.refusals();
     change.commit();
-    return Told{words, Touched::traced};
-}
-
-Result<Told> carry_out(State& state, const SetSiloZone& act) {
-    Refusals refusals;
-    const Place* silo = named(state.book.places, "Silo", act.silo, refusals);
-    if (silo && silo->kind != PlaceKind::silo)
-        refusals.push_back({"Silo", fmt::format("\"{}\" is no silo", silo->name), "Choose a silo"});
-    const auto zone = read_mixing_zone(act.zone);
-    if (!zone)
-        append(refusals, zone.refusals());
-    if (!refusals.empty())
-        return refusals;
-    const auto words = fmt::format("{}: {}", silo->name, in_words(*zone));
-    Change change = state.change("set_silo_zone", subject_of(*silo), words);
-    if (const auto done = SiloStore(*state.connection).set(change, silo->id, *zone); !done)
-        return done.refusals();
-    change.commit();
+    ++state.went_logged;
     return Told{words, Touched::traced};
 }
 

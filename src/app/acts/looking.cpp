@@ -1,7 +1,10 @@
 #include "app/acts/looking.h"
 
+#include "app/acts/instant_typed.h"
 #include "app/acts/intent.h"
 #include "app/acts/state.h"
+#include "core/decimal.h"
+#include "core/typed_text.h"
 
 #include <algorithm>
 
@@ -28,6 +31,31 @@ Result<Told> carry_out(State& state, const ShowPlan& intent) {
     state.plan_from = intent.from;
     state.plan_days = std::clamp(intent.days, 1, 56);
     return Told{"", Touched::plan_span};
+}
+
+Result<Told> carry_out(State& state, const ShowStock& intent) {
+    if (trimmed(intent.at).empty()) {
+        state.stock = StockQuery{};
+        return Told{"", Touched::traced};
+    }
+    const auto at = read_instant(state.setup.clock, "At", intent.at);
+    if (!at)
+        return at.refusals();
+    state.stock = StockQuery{*at};
+    return Told{"", Touched::traced};
+}
+
+Result<Told> carry_out(State& state, const PutAwayStock&) {
+    state.stock.reset();
+    return Told{"", Touched::traced};
+}
+
+Result<Told> carry_out(State& state, const ShowSiloDraw& intent) {
+    const auto kg = read_required_decimal("Draw", intent.kg, {0.1, 1'000'000, "kg"});
+    if (!kg)
+        return kg.refusals();
+    state.silo_draw = to_grams(Kilograms{*kg});
+    return Told{"", Touched::traced};
 }
 
 Result<Told> carry_out(State& state, const ShowPastLots& intent) {

@@ -35,6 +35,15 @@ struct OpenFound {
     RunId run;
 };
 struct PutAwayFound {};
+/// What lies where; with nothing typed, now. "2026-11-20 08:00" by the plant's clock, or a day: at its end.
+struct ShowStock {
+    std::string at;
+};
+struct PutAwayStock {};
+/// What a draw of so much from each silo would hold.
+struct ShowSiloDraw {
+    std::string kg;
+};
 /// Lots that were used up or rejected, a page of them; or none of them any more.
 struct ShowPastLots {
     std::optional<PastLotQuery> query;
@@ -56,6 +65,9 @@ Result<Told> carry_out(State& state, const ShowPlan& act);
 Result<Told> carry_out(State& state, const Search& act);
 Result<Told> carry_out(State& state, const OpenFound& act);
 Result<Told> carry_out(State& state, const PutAwayFound& act);
+Result<Told> carry_out(State& state, const ShowStock& act);
+Result<Told> carry_out(State& state, const PutAwayStock& act);
+Result<Told> carry_out(State& state, const ShowSiloDraw& act);
 Result<Told> carry_out(State& state, const ShowPastLots& act);
 Result<Told> carry_out(State& state, const ShowJournal& act);
 Result<Told> carry_out(State& state, const PutAwayNotice& act);

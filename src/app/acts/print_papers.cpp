@@ -7,7 +7,9 @@
 #include "app/models/deliveries.h"
 #include "app/models/ladders.h"
 #include "app/models/papers.h"
+#include "app/models/trace.h"
 #include "db/delivery_store.h"
+#include "db/drill_store.h"
 #include "db/lot_store.h"
 #include "print/listing_sheet.h"
 
@@ -27,7 +29,38 @@ std::string in_a_file_name(std::string code) {
     return code;
 }
 
+Result<Told> give_listings(State& state, std::span<const Listing> listings, const std::string& title,
+                           const PaperTo& to, const PaperName& name) {
+    const auto page = print::read_page_size(to.paper, print::a4);
+    if (!page)
+        return page.refusals();
+    const auto head = make_paper_head(state);
+    const auto sheet = print::sheet_of(listings, title, *page, {head.made, head.at});
+    return give(state, print::pdf_of(sheet, *page), *page, to, name);
+}
+
 } // namespace
+
+Result<Told> carry_out(State& state, const PrintTrace& act) {
+    if (!state.traced)
+        return Refusal{"Trace", "none is shown", "Trace a lot, a product, a run or a customer first"};
+    const auto trace = make_trace(state, *state.traced);
+    return give_listings(state, listings_of(trace), "Trace: " + trace.title, act.to,
+                         {"Trace", "trace-" + iso(state.today())});
+}
+
+Result<Told> carry_out(State& state, const PrintDrill& act) {
+    const auto drill = DrillStore(*state.connection).find(act.drill);
+    if (!drill || !drill->end)
+        return Refusal{"Drill", drill ? "runs: its report is kept when it ends" : "is not in the book",
+                       "Choose one that has ended"};
+    const auto number = std::to_string(act.drill.number());
+    const auto title =
+        fmt::format("Drill {}: {} {}, {} s, by {} and {}, {}{}", number, key_of(drill->asks), drill->of,
+                    drill->end->seconds, drill->who, drill->end->who, iso(drill->end->at),
+                    drill->end->note.empty() ? "" : ": " + drill->end->note);
+    return give_listings(state, drill->end->report, title, act.to, {"Drill " + number, "drill-" + number});
+}
 
 Result<Told> carry_out(State& state, const PrintCard& act) {
     const auto card = make_card(state, act.run);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/acts/act.h"
+#include "core/drill.h"
 #include "core/id.h"
 
 #include <string>
@@ -52,6 +53,18 @@ struct PrintTestBakes {
     PaperTo to = {};
 };
 
+/// The trace that is shown: its lines, mass balance and persons.
+struct PrintTrace {
+    PaperTo to = {};
+};
+/// The report that was kept with a drill that has ended.
+struct PrintDrill {
+    DrillId drill;
+    PaperTo to = {};
+};
+
+Result<Told> carry_out(State& state, const PrintTrace& act);
+Result<Told> carry_out(State& state, const PrintDrill& act);
 Result<Told> carry_out(State& state, const PrintPalletLabels& act);
 Result<Told> carry_out(State& state, const PrintBagLabel& act);
 Result<Told> carry_out(State& state, const PrintCard& act);

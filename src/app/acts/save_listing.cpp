@@ -1,5 +1,6 @@
 #include "app/acts/save_listing.h"
 
+#include "app/acts/instant_typed.h"
 #include "app/acts/intent.h"
 #include "app/acts/saved_file.h"
 #include "app/acts/state.h"
@@ -48,7 +49,14 @@ Result<ListingQuery> read_query(const State& state, const SaveListing& act) {
                                 kind ? kind->after : Days{0});
     if (!span)
         return span.refusals();
-    return ListingQuery{span->from, span->until, act.mill, act.words};
+    ListingQuery query{span->from, span->until, act.mill, act.words};
+    if (trimmed(act.at).empty())
+        return query;
+    const auto at = read_instant(state.setup.clock, "At", act.at);
+    if (!at)
+        return at.refusals();
+    query.at = *at;
+    return query;
 }
 
 std::string write_xlsx(const Listing& list, const fs::path& file, const SaveListing& act) {
@@ -75,6 +83,14 @@ std::string write_list(const Listing& list, const fs::path& file, bool is_xlsx, 
     return is_xlsx ? write_xlsx(list, file, act) : write_bytes(file, exchange::write_listing_csv(list));
 }
 
+/// "lots-2026-11-25.xlsx" in the book's folder; empty for a book that has none.
+std::string beside_the_book(const State& state, const std::string& name) {
+    if (state.setup.book.empty() || state.setup.book == ":memory:")
+        return {};
+    return (fs::path(state.setup.book).parent_path() / fmt::format("{}-{}.xlsx", name, iso(state.today())))
+        .string();
+}
+
 } // namespace
 
 Result<Told> carry_out(State& state, const SaveListing& act) {
@@ -84,7 +100,8 @@ Result<Told> carry_out(State& state, const SaveListing& act) {
     const auto list = make_listing(state, act.name, *query);
     if (!list)
         return list.refusals();
-    const auto file = file_to_save(state, act.file, {".csv", ".xlsx"});
+    const auto file = file_to_save(state, act.file.empty() ? beside_the_book(state, list->name) : act.file,
+                                   {".csv", ".xlsx"});
     if (!file)
         return file.refusals();
     const bool is_xlsx = lower_case(file->extension().string()) == ".xlsx";
@@ -92,8 +109,11 @@ Result<Told> carry_out(State& state, const SaveListing& act) {
         *file, [&](const fs::path& unfinished) { return write_list(*list, unfinished, is_xlsx, act); });
     if (!failed.empty())
         return not_saved(*file, failed);
-    return Told{fmt::format("{} saved to {}: {}", list->title, file->string(),
-                            counted(list->rows.size(), "row", "rows"))};
+    Told told{fmt::format("{} saved to {}: {}", list->title, file->string(),
+                          counted(list->rows.size(), "row", "rows"))};
+    if (act.file.empty()) // pressed for, to be looked at
+        told.document = file->string();
+    return told;
 }
 
 Result<Told> carry_out(State& state, const SaveSupplyEvents& act) {

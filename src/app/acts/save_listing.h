@@ -12,10 +12,11 @@ namespace mellowbin::app {
 /// Saves the list of this name (models/listings.h); changes no book. A file of the name is written over.
 struct SaveListing {
     std::string name;                  ///< "movements"
-    std::string file;                  ///< ends with .csv or .xlsx
+    std::string file = {};             ///< ends with .csv or .xlsx; empty: a spreadsheet beside the book
     std::string from = {}, until = {}; ///< days as typed; empty: the list's own span
     std::string mill = {};             ///< its name
     std::string words = {};            ///< of past lots
+    std::string at = {};               ///< of stock: an instant as typed; empty: now
     std::function<void(double share)> share_done = {};
     std::stop_token stop = {};
 };

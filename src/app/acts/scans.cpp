@@ -1,5 +1,6 @@
 #include "app/acts/scans.h"
 
+#include "app/acts/draws.h"
 #include "app/acts/intent.h"
 #include "app/acts/scan_reading.h"
 #include "app/acts/state.h"
@@ -73,6 +74,10 @@ Result<Told> carry_out(State& state, const ScanBag& intent) {
                                    doubt->as_read, doubt->otherwise),
                        "Type the lot number as it is printed, and have the scanner set to send separators"};
     const auto* flour = flour_of(made, lot_number);
+    if (!flour)
+        for (const auto& place : state.book.places)
+            if (same_words(place.name, lot_number))
+                return carry_out(state, DrawFrom{intent.run, {}, place.name});
     const Run& run = made.input.run;
     const auto where = fmt::format("Run {}, batch {}", run.code, made.batch);
     const auto wrong = wrong_bag(made, lot_number);

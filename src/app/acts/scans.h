@@ -9,10 +9,10 @@
 namespace mellowbin::app {
 
 /// A bag's lot held against the card of a run's next batch. A wrong one is refused, and written down all the
-/// same: it stands against the batch.
+/// same: it stands against the batch. The name of a place says where the batch's flour is drawn from.
 struct ScanBag {
     RunId run;
-    std::string scan; ///< a lot number, or a GS1 element string with one
+    std::string scan; ///< a lot number, a GS1 element string with one, or a place
 };
 /// Quality lets wrong bags of a run's next batch be: they were put back, and nothing of them went in.
 struct ClearBags {

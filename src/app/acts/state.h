@@ -40,6 +40,7 @@ struct State : Station, LookedAt {
     std::optional<aging::Learned> offered;
     std::uint64_t retests_logged = 0;
     std::uint64_t batches_logged = 0; ///< what was accepted on the Mixer screen
+    std::uint64_t went_logged = 0;    ///< the same of dispatches, rework and silos, on Trace
     std::uint64_t bakes_logged = 0;
     std::uint64_t limits_changed = 0;
     std::uint64_t precision_changed = 0;

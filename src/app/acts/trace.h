@@ -54,12 +54,6 @@ struct CounterRework {
     std::string reason;
 };
 
-/// How a silo gives its flour: "all", "none" or kg.
-struct SetSiloZone {
-    std::string silo; ///< its name
-    std::string zone;
-};
-
 /// A trace is asked for, and the clock runs.
 struct BeginDrill {
     TraceTyped typed;
@@ -78,7 +72,6 @@ Result<Told> carry_out(State& state, const ReadDispatches& act);
 Result<Told> carry_out(State& state, const CounterDispatch& act);
 Result<Told> carry_out(State& state, const LogRework& act);
 Result<Told> carry_out(State& state, const CounterRework& act);
-Result<Told> carry_out(State& state, const SetSiloZone& act);
 Result<Told> carry_out(State& state, const BeginDrill& act);
 Result<Told> carry_out(State& state, const EndDrill& act);
 

@@ -109,6 +109,13 @@ std::vector<const BagScan*> Book::scans_of(RunId run, int batch) const {
     return found;
 }
 
+std::optional<PlaceId> Book::said_place(RunId run, LotId lot) const {
+    for (const auto& draw : draws)
+        if (draw.run == run && draw.lot == lot)
+            return draw.place;
+    return {};
+}
+
 const StockSolution* Book::solution_of(Substance substance) const {
     const StockSolution* newest = nullptr;
     for (const auto& solution : solutions)

@@ -7,10 +7,12 @@
 #include "core/mill_word.h"
 #include "core/plant.h"
 #include "core/retest.h"
+#include "core/silo.h"
 #include "core/stock.h"
 #include "core/test_precision.h"
 #include "db/climate_day_store.h"
 #include "db/connection.h"
+#include "db/draw_store.h"
 #include "db/journal_store.h"
 #include "db/learning_store.h"
 #include "db/settings_store.h"
@@ -36,6 +38,12 @@ using Readings = std::shared_ptr<const std::vector<ClimateReading>>;
 /// What the days of one place came to, day after day.
 using ClimateDays = std::shared_ptr<const std::vector<aging::ClimateDay>>;
 
+/// What the plant said of a silo.
+struct SiloFacts {
+    MixingZone zone;
+    std::optional<Grams> capacity;
+};
+
 /// The live part of the book, read at one instant: lots that are in stock, to be judged or were used up
 /// lately, and what belongs to them; runs of the last days and to come, with their batches; what of the plant
 /// holds. Of the past only what somebody called up, and the newest lots of each mill, which tell what the
@@ -47,6 +55,7 @@ struct Book {
     std::vector<Mill> mills;
     std::vector<Flour> flours;
     std::vector<Place> places;
+    std::map<PlaceId, SiloFacts> silos;
     std::vector<Line> lines;
     std::vector<Product> products;
     std::vector<Lot> lots;                ///< in the order they were taken in; see is_aside()
@@ -64,8 +73,9 @@ struct Book {
     std::vector<ExpectedDelivery> expected; ///< to come, and those that lately came or were called off
     std::vector<Promise> promises;          ///< flour of deliveries to come that the plan has for runs
     std::vector<Reservation> reservations;  ///< those that hold
-    std::vector<Batch> batches; ///< of the runs, in the order they were logged, countered ones too
-    std::vector<BagScan> scans; ///< of the runs, in the order they were read
+    std::vector<Batch> batches;   ///< of the runs, in the order they were logged, countered ones too
+    std::vector<BagScan> scans;   ///< of the runs, in the order they were read
+    std::vector<DrawPlace> draws; ///< of the runs: from where each lot is drawn, where somebody said
     std::vector<PropionateRow> propionates;
     std::vector<StockSolution> solutions; ///< of the last days, those poured away too, and the newest of each
     std::vector<Bake> bakes;              ///< of all lots: they teach the response; withdrawn ones too
@@ -127,6 +137,8 @@ struct Book {
     [[nodiscard]] std::vector<const Batch*> batches_of(RunId run) const;
     /// Of the run's batch of this number, in the order they were read.
     [[nodiscard]] std::vector<const BagScan*> scans_of(RunId run, int batch) const;
+    /// Where somebody said that the run draws the lot from; nothing where nobody did.
+    [[nodiscard]] std::optional<PlaceId> said_place(RunId run, LotId lot) const;
     /// The newest of the substance that was not poured away; null: none.
     [[nodiscard]] const StockSolution* solution_of(Substance substance) const;
     /// Batches of the run that stand.

@@ -11,6 +11,7 @@
 #include "db/retest_store.h"
 #include "db/run_store.h"
 #include "db/scan_store.h"
+#include "db/silo_store.h"
 #include "db/supply_store.h"
 #include "db/test_precision_store.h"
 
@@ -54,6 +55,11 @@ void Book::read_plant(Connection& connection) {
     mills = plant.mills();
     flours = plant.flours();
     places = plant.places();
+    silos.clear();
+    for (const auto& [id, zone] : SiloStore(connection).zones())
+        silos[id].zone = zone;
+    for (const auto& [id, capacity] : SiloStore(connection).capacities())
+        silos[id].capacity = capacity;
     lines = plant.lines();
     products = plant.products();
     limits = LimitStore(connection).rows();
@@ -83,6 +89,7 @@ void Book::read_runs(Connection& connection) {
     promises = plan.promises_since(since);
     batches = BatchStore(connection).of_runs_since(since);
     scans = ScanStore(connection).of_runs_since(since);
+    draws = DrawStore(connection).of_runs_since(since);
     for (const auto& product : products) {
         const bool had_one = std::any_of(runs.begin(), runs.end(), [&](const Run& run) {
             return run.product == product.id && run.day < day;
@@ -167,6 +174,8 @@ void Book::add_run(Connection& connection, const Run& run) {
         batches.push_back(std::move(batch));
     for (auto& scan : ScanStore(connection).of(run.id))
         scans.push_back(std::move(scan));
+    for (const auto& draw : DrawStore(connection).of(run.id))
+        draws.push_back(draw);
 }
 
 void Book::forget_run(RunId id) {
@@ -176,6 +185,7 @@ void Book::forget_run(RunId id) {
     std::erase_if(promises, is_of_it);
     std::erase_if(batches, is_of_it);
     std::erase_if(scans, is_of_it);
+    std::erase_if(draws, is_of_it);
 }
 
 /// The lots that went into the runs or are meant to, where they are not here yet; which they were.

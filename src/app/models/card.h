@@ -10,16 +10,26 @@
 
 namespace mellowbin::app {
 
+/// A place from which the lot may be drawn.
+struct CardPlace {
+    std::string name;
+    double kg = 0;         ///< of the lot
+    bool is_first = false; ///< the batch is drawn from it first
+};
+
 struct CardLot {
     LotId lot;
     std::string code;
     double kg = 0;
     int bags = 0;
     double loose_kg = 0; ///< what is weighed beside whole bags
-    std::string place;
+    std::string place;   ///< that the batch's part is drawn from: "Bay 2", "Bay 2 120.0 kg, Bay 3 80.0 kg"
     std::string readiness;
     bool is_withheld = false; ///< a stop is about it: no amount of it is read as one to weigh
     bool is_scanned = false;  ///< a bag of it was scanned for this batch
+    std::vector<CardPlace> places = {};
+    /// What a silo really gives: "holds A 60 %, may hold B 40 %"; empty: the lot alone.
+    std::string drawn = {};
 };
 
 struct CardCaution {

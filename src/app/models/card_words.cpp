@@ -1,10 +1,12 @@
 #include "app/models/card_words.h"
 
 #include "app/book/book.h"
+#include "app/book/draw_places.h"
 #include "app/models/aging_words.h"
 #include "app/models/dose_words.h"
 #include "app/models/fermentation_words.h"
 #include "app/models/maturity_words.h"
+#include "app/plan/silos.h"
 #include "core/decimal.h"
 #include "core/house_units.h"
 #include "core/normal.h"
@@ -19,19 +21,44 @@ namespace {
 
 std::string plain(double value, int decimals) { return fixed(value, decimals); }
 
-PlaceId fullest_place(const Book& book, const Lot& lot) {
-    PlaceId place = lot.received_into;
-    Grams most;
-    for (const auto& [id, mass] : book.stock.places_of(lot.id)) {
-        if (mass <= most)
+/// What really comes where it is drawn from a silo: "holds A 60 %, may hold B 40 %"; empty where that is the
+/// lot alone, or no silo.
+std::string drawn_words(const Station& s, LotId lot, const std::vector<PlacedFlour>& places,
+                        const std::map<PlaceId, std::vector<Layer>>& silos) {
+    std::string words;
+    for (const auto& from : places) {
+        const auto silo = silos.find(from.place);
+        if (silo == silos.end())
             continue;
-        most = mass;
-        place = id;
+        const auto parts = drawn(silo->second, s.book.silos.at(from.place).zone, from.mass);
+        if (!parts || (parts->size() == 1 && parts->front().lot == lot))
+            continue;
+        for (const auto& part : *parts) {
+            const Lot* one = s.book.lot(part.lot);
+            words +=
+                fmt::format("{}{} {} {:.0f} %", words.empty() ? "" : ", ",
+                            part.certainty == Certainty::contains ? "holds" : "may hold",
+                            one ? one->code : "?", to_kilograms(part.mass) / to_kilograms(from.mass) * 100);
+        }
     }
-    return place;
+    return words;
 }
 
-void show_flour(const Station& s, const dough::Verdict& verdict, const dough::Card& card, CardModel& model) {
+/// Where the batch's part is drawn from, and where it could be.
+void show_places(const Station& s, RunId run, const dough::CardFlour& flour,
+                 const std::map<PlaceId, std::vector<Layer>>& silos, CardLot& shown) {
+    const Lot* lot = s.book.lot(flour.lot);
+    const auto draws = draw_places(s.book, run, flour.lot, flour.mass);
+    shown.place = draws.empty() && lot ? s.book.name(lot->received_into) : in_words(s.book, draws);
+    shown.drawn = drawn_words(s, flour.lot, draws, silos);
+    for (const auto& [place, mass] : s.book.stock.places_of(flour.lot))
+        shown.places.push_back(
+            {s.book.name(place), to_kilograms(mass).value(), !draws.empty() && draws.front().place == place});
+}
+
+void show_flour(const Station& s, RunId run, const dough::Verdict& verdict, const dough::Card& card,
+                CardModel& model) {
+    const auto silos = silo_layers(s.book);
     for (const auto& flour : card.flour) {
         const Lot* lot = s.book.lot(flour.lot);
         CardLot shown;
@@ -41,7 +68,7 @@ void show_flour(const Station& s, const dough::Verdict& verdict, const dough::Ca
         shown.kg = to_kilograms(flour.mass).value();
         shown.bags = flour.bags;
         shown.loose_kg = to_kilograms(flour.rest).value();
-        shown.place = lot ? s.book.name(fullest_place(s.book, *lot)) : "";
+        show_places(s, run, flour, silos, shown);
         const double rate = lot && !s.book.is_aside(lot->id) ? maturing_rate(s.estimates, lot->id) : 0;
         shown.readiness = fmt::format("mature {} ({})", maturity_words(flour.maturity, rate),
                                       maturity_range_words(flour.lowest, flour.highest));
@@ -281,7 +308,7 @@ void show_card(const Station& s, const RunCard& made, const dough::Card& card, C
     model.water_temperature = std::move(told.water_temperature);
     model.ice = std::move(told.ice);
     model.oxidant = std::move(told.oxidant);
-    show_flour(s, made.verdict, card, model);
+    show_flour(s, made.input.run.id, made.verdict, card, model);
     show_water(made, card, model.units, model);
     show_temperature(card, model.units, model);
     show_oxidant(card, model);

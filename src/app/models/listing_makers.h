@@ -18,6 +18,7 @@ Listing list_movements(const Station& station, const ListingQuery& query);
 Listing list_deliveries(const Station& station, const ListingQuery& query);
 Listing list_runs(const Station& station, const ListingQuery& query);
 Listing list_batches(const Station& station, const ListingQuery& query);
+Listing list_dispatches(const Station& station, const ListingQuery& query);
 Listing list_retests(const Station& station, const ListingQuery& query);
 Listing list_journal(const Station& station, const ListingQuery& query);
 Listing list_mill_record(const Station& station, const ListingQuery& query);

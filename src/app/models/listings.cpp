@@ -14,7 +14,7 @@ namespace {
 
 constexpr Days four_weeks{27};
 
-constexpr std::array<ListingKind, 10> kinds{{
+constexpr std::array<ListingKind, 11> kinds{{
     {"lots",
      "Lots",
      "lots that are live, with stock, certificate and readiness",
@@ -58,6 +58,14 @@ constexpr std::array<ListingKind, 10> kinds{{
      {},
      false,
      list_batches},
+    {"dispatches",
+     "Dispatches",
+     "bread that left in the span, and to whom",
+     true,
+     four_weeks,
+     {},
+     false,
+     list_dispatches},
     {"retests", "Retests", "the plant's own results of the span", true, four_weeks, {}, false, list_retests},
     {"journal", "Journal", "who did what in the span", true, four_weeks, {}, false, list_journal},
     {"mill-record",
@@ -113,7 +121,7 @@ Result<Listing> make_listing(const Station& s, std::string_view name, const List
         list.title = kind->title;
     if (kind->has_span)
         list.notes.insert(list.notes.begin(), span_in_words(query));
-    else
+    else if (!query.at)
         list.notes.insert(list.notes.begin(), "As of " + iso(s.today()));
     return list;
 }

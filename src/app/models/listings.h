@@ -3,6 +3,7 @@
 #include "core/listing.h"
 #include "core/result.h"
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -18,6 +19,7 @@ struct ListingQuery {
     Day from, until;   ///< both included; of lists of a span
     std::string mill;  ///< of the mill's record, and of deliveries where they are those of one mill alone
     std::string words; ///< of past lots: in the lot's number or its mill's name; empty: all
+    std::optional<Instant> at = {}; ///< of stock; nothing: now
 };
 
 struct ListingKind {

@@ -2,6 +2,7 @@
 #include "app/book/station.h"
 #include "app/models/listing_makers.h"
 #include "app/models/lots.h"
+#include "app/models/stock.h"
 
 #include <algorithm>
 
@@ -87,22 +88,22 @@ Listing list_past_lots(const Station& s, const ListingQuery& query) {
     return list;
 }
 
-Listing list_stock(const Station& s, const ListingQuery&) {
+Listing list_stock(const Station& s, const ListingQuery& query) {
+    const auto stock = make_stock(s, query.at);
     Listing list;
-    list.columns = {text_column("Place"), text_column("Lot"),    text_column("Mill"),   text_column("Flour"),
-                    text_column("State"), kg_column("Stock", 3), day_column("Last day")};
-    for (const auto& place : s.book.places) {
-        for (const auto& lot : s.book.lots) {
-            const auto mass = s.book.stock.at(lot.id, place.id);
-            if (s.book.is_aside(lot.id) || mass == Grams{})
-                continue;
-            const Mill* mill = s.book.mill(lot.mill);
-            const Flour* flour = s.book.flour(lot.flour);
-            list.rows.push_back({place.name, lot.code, mill ? mill->name : "?", flour ? flour->name : "?",
-                                 name_of(lot.state, standing_of(s.book, lot, s.today())), kilograms(mass),
-                                 cell(last_day(lot))});
-        }
-    }
+    list.notes = {"Age in days since it was delivered; states and last days are those of now"};
+    list.columns = {text_column("Place"),         text_column("Lot"),
+                    text_column("Mill"),          text_column("Flour"),
+                    text_column("State"),         kg_column("Stock", 3),
+                    number_column("Bags", "", 1), number_column("Age", "d", 0),
+                    day_column("Last day"),       number_column("Days left", "", 0)};
+    for (const auto& row : stock.rows)
+        list.rows.push_back(
+            {row.place, row.code, row.mill, row.flour, row.state, row.kg, cell(row.bags),
+             static_cast<double>(row.age_days), cell(row.last_day),
+             row.days_left ? Listing::Cell(static_cast<double>(*row.days_left)) : Listing::Cell()});
+    if (query.at)
+        list.notes.insert(list.notes.begin(), stock.as_of);
     return list;
 }
 

@@ -4,6 +4,7 @@
 #include "app/models/journal.h"
 #include "app/models/listing_makers.h"
 #include "app/models/mill_record.h"
+#include "app/models/trace_page.h"
 #include "db/journal_store.h"
 
 #include <fmt/format.h>
@@ -112,6 +113,23 @@ Listing list_deliveries(const Station& s, const ListingQuery& query) {
                   records.back().delivered_on >= query.from;
     }
     std::reverse(list.rows.begin(), list.rows.end());
+    return list;
+}
+
+Listing list_dispatches(const Station& s, const ListingQuery& query) {
+    Listing list;
+    list.notes = {"Nothing is edited: what did not leave is taken back by a later line"};
+    list.columns = {number_column("No.", "", 0), day_column("Day"),        text_column("Customer"),
+                    text_column("Product"),      text_column("Run"),       number_column("Pieces", "", 0),
+                    kg_column("Weight", 3),      text_column("Note"),      text_column("Reason"),
+                    text_column("Who"),          text_column("Taken back")};
+    for (const auto& row : dispatches_of(s, {query.from, query.until, {}, ""})) {
+        const auto& d = row.dispatch;
+        list.rows.push_back({static_cast<double>(d.id.number()), d.day, d.customer, row.product, row.run_code,
+                             d.pieces ? Listing::Cell(static_cast<double>(*d.pieces)) : Listing::Cell(),
+                             kilograms(d.mass), cell(d.note), cell(d.reason), d.who,
+                             cell(std::string(d.is_countered ? "yes" : ""))});
+    }
     return list;
 }
 

@@ -16,6 +16,11 @@
 
 namespace mellowbin::app {
 
+/// What lay where is looked at; nothing: now.
+struct StockQuery {
+    std::optional<Instant> at;
+};
+
 /// What the person at this station looks at and tries; nothing of it is in the book.
 struct LookedAt {
     LotId opened_lot;
@@ -30,6 +35,8 @@ struct LookedAt {
     std::optional<MillRecordQuery> mill_record; ///< none: no mill's record is shown
     std::optional<LotToCome> lot_to_come;       ///< the lot on Intake that was asked about last
     std::optional<TraceQuery> traced;           ///< none: no trace is shown
+    std::optional<StockQuery> stock;            ///< none: it is not shown
+    Grams silo_draw{1'000'000};                 ///< of which it is told what it would hold
     DrillId drill;                              ///< that was begun here and has not ended
     std::int64_t journal_before = 0;            ///< the page of lines before that one; 0: the newest
     PlanWork plan_work;

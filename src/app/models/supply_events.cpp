@@ -2,9 +2,11 @@
 
 #include "app/book/station.h"
 #include "app/models/listing_makers.h"
+#include "app/models/trace_page.h"
 #include "core/fingerprint.h"
 #include "db/batch_store.h"
 #include "db/delivery_store.h"
+#include "db/dispatch_store.h"
 #include "db/journal_store.h"
 #include "db/movement_store.h"
 #include "db/run_store.h"
@@ -39,6 +41,12 @@ public:
             for (const auto& batch : BatchStore(*s_.connection).of(run.id))
                 if (is_of_span(s_, span_, batch.at))
                     add_batch(run, batch);
+    }
+    void dispatches() {
+        // Bread may have left before it was logged.
+        for (const auto& one : dispatches_of(s_, {span_.from - Days{31}, span_.until + Days{1}, {}, ""}))
+            if (is_of_span(s_, span_, one.dispatch.at))
+                add_dispatch(one);
     }
     /// In the order of time; a declaration after what it is about.
     std::vector<SupplyEvent> in_order() {
@@ -131,6 +139,25 @@ private:
         events_.push_back(std::move(event));
     }
 
+    void add_dispatch(const TraceDispatch& one) {
+        const auto& d = one.dispatch;
+        SupplyEvent event;
+        event.kind = SupplyEvent::Kind::dispatching;
+        event.id = id_of("dispatch", d.id.number());
+        event.at = d.at;
+        event.zone = zone_at(d.at);
+        event.quantities = {{own({"bread", one.product, one.run_code}), {}}};
+        if (d.mass)
+            event.quantities.front().kg = to_kilograms(*d.mass).value();
+        event.place = own({"plant"});
+        event.receiver = own({"customer", d.customer});
+        events_.push_back(event);
+        if (!d.is_countered)
+            return;
+        event.declared_wrong = DispatchStore(*s_.connection).countered_at(d.id);
+        events_.push_back(std::move(event));
+    }
+
     const Station& s_;
     const ListingQuery& span_;
     std::string mark_;
@@ -144,6 +171,7 @@ std::vector<SupplyEvent> make_supply_events(const Station& s, const ListingQuery
     Made made(s, span);
     made.movements();
     made.batches();
+    made.dispatches();
     return made.in_order();
 }
 

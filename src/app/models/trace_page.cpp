@@ -5,7 +5,6 @@
 #include "app/models/trace_words.h"
 #include "db/drill_store.h"
 #include "db/run_store.h"
-#include "db/silo_store.h"
 
 #include <algorithm>
 
@@ -25,9 +24,9 @@ TracePage make_trace_page(const Station& s, const LookedAt& looked_at) {
     }
     page.drills = DrillStore(*s.connection).newest(drills_shown);
     page.running = looked_at.drill;
-    const auto zones = SiloStore(*s.connection).zones();
-    for (const auto& [place, zone] : zones)
-        page.silos.push_back({s.book.name(place), in_words(zone)});
+    page.silos = make_silos(s, looked_at.silo_draw);
+    if (looked_at.stock)
+        page.stock = make_stock(s, looked_at.stock->at);
     page.dispatches = dispatches_of(s, {s.today() - dispatches_back, s.today(), {}, ""});
     std::reverse(page.dispatches.begin(), page.dispatches.end());
     return page;

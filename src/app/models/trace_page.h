@@ -1,5 +1,7 @@
 #pragma once
 
+#include "app/models/silos.h"
+#include "app/models/stock.h"
 #include "app/models/trace.h"
 #include "core/drill.h"
 #include "db/dispatch_store.h"
@@ -12,12 +14,6 @@
 
 namespace mellowbin::app {
 
-/// A silo, and how it gives its flour.
-struct SiloRow {
-    std::string name;
-    std::string zone; ///< in words
-};
-
 /// What the screen Trace shows.
 struct TracePage {
     std::optional<TraceModel> trace;
@@ -26,6 +22,9 @@ struct TracePage {
     DrillId running;           ///< the drill that was begun here
     std::vector<SiloRow> silos;
     std::vector<TraceDispatch> dispatches; ///< of the last fortnight, the newest first; countered ones too
+    std::optional<StockModel> stock;       ///< where it was asked for
+    std::uint64_t logged =
+        0; ///< counts dispatches, rework and what was said of silos: forms empty when it changes
 };
 
 struct Station;

@@ -125,12 +125,12 @@ void put_into_words(const Station& s, TraceModel& trace) {
         trace.rows.push_back(row_of(dispatch));
     trace.rules = {
         "Only batches, dispatches and rework that stand are counted; what was taken back is none.",
-        "By the book is what was logged. What is likely follows what lay in the silos it was drawn from, "
-        "each by "
-        "its mixing zone (one of which nothing was said is one mixture), and what was put back.",
+        std::string(
+            "By the book is what was logged. What is likely follows what lay in the silos it was drawn "
+            "from, each by its mixing zone (one of which nothing was said is one mixture), and what "
+            "was put back."),
         "Flour is surely in a batch where it was drawn from a place of its own, or left its silo unmixed.",
-        "Bread that left is of any batch of its run: it surely holds a lot where every batch of the run "
-        "does.",
+        "Bread that left is of any batch of its run: it surely holds a lot where every batch does.",
         "Unexplained is what left as used and is in no batch that stands; counts are told apart.",
     };
     trace.law = {

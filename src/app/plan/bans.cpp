@@ -5,6 +5,7 @@
 #include "app/plan/reserved.h"
 #include "app/plan/runs.h"
 #include "app/plan/units.h"
+#include "core/lot_words.h"
 
 #include <fmt/format.h>
 
@@ -85,9 +86,10 @@ Grams Bans::could_draw(FlourId flour, Day until) const {
     return after == of_flour->second.begin() ? Grams{} : std::prev(after)->second;
 }
 
-/// A silo gives what went in first. The rule asks no more than can be known before there is a plan: a lot is
-/// forbidden while what lies below it is more than every run up to and including that day could draw, or is
-/// flour that nobody may draw. What the plan then really draws from below is the plan's own matter.
+/// First in, first out: a lot is forbidden while what lies below it is more than every run up to and
+/// including that day could draw, or is flour that nobody may draw. That is no more than can be known before
+/// there is a plan; what the plan then really draws from below is the planner's own matter. Of one mixture
+/// nothing comes while a lot in it may be drawn by nobody.
 BanWords Bans::layers_over(const PlanFlour& flour, const Run& run) const {
     BanWords first;
     for (const auto& silo : flour.buried) {
@@ -98,11 +100,14 @@ BanWords Bans::layers_over(const PlanFlour& flour, const Run& run) const {
             const FlourId kind = lot ? lot->flour : FlourId{};
             below[kind] += layer.mass;
             const auto state = blocked(book_, layer.lot, run.day);
-            const bool is_too_much = below[kind] > could_draw(kind, run.day);
+            const bool is_too_much = !silo.is_mixed && below[kind] > could_draw(kind, run.day);
             if (!why.empty() || (state.empty() && !is_too_much))
                 continue;
-            why = fmt::format("it lies above {} in {}, which must be drawn first{}{}", lot ? lot->code : "?",
-                              silo.silo, state.empty() ? "" : ", and ", state);
+            const auto code = lot ? lot->code : "?";
+            why = silo.is_mixed
+                      ? fmt::format("it is one mixture with {} in {}, and {}", code, silo.silo, state)
+                      : fmt::format("it lies above {} in {}, which must be drawn first{}{}", code, silo.silo,
+                                    state.empty() ? "" : ", and ", state);
         }
         if (why.empty())
             return {};
@@ -110,6 +115,35 @@ BanWords Bans::layers_over(const PlanFlour& flour, const Run& run) const {
             first = {Ban::other, why};
     }
     return first;
+}
+
+/// Flour of a silo may not go in where one of its lots may not. One that is used up by name lies there all
+/// the same; how ready it is they say together.
+BanWords Bans::of_mixture(const PlanFlour& flour, const Run& run, const Product& product,
+                          FlourPart part) const {
+    for (const auto& one : flour.holds) {
+        auto why = of(one, run, product, part);
+        if (why.ban == Ban::none || why.ban == Ban::used_up || why.ban == Ban::not_ready)
+            continue;
+        if (flour.holds.size() > 1 && !why.words.empty())
+            why.words = fmt::format("of {} {}", one.lot.code, why.words);
+        else if (flour.holds.size() > 1)
+            why.words = fmt::format("it holds {}, which is {}", one.lot.code, in_words(one.lot.state));
+        return why;
+    }
+    if (auto why = readiness_of(flour, run, product, part); why.ban != Ban::none)
+        return why;
+    return layers_over(flour, run);
+}
+
+BanWords Bans::readiness_of(const PlanFlour& flour, const Run& run, const Product& product,
+                            FlourPart part) const {
+    const Maturity half{aging::published_cut_points().usable_maturity};
+    const double usable = has_target(book_, product, part) ? probability_of(flour, half, run.day) : 1;
+    if (usable >= least_chance_)
+        return {};
+    return {Ban::not_ready,
+            fmt::format("too young: only {:.0f} % likely to be half matured by then", usable * 100)};
 }
 
 /// Over, it stands as on hold; for other products it is ruled out as if it were kept for them.
@@ -158,16 +192,14 @@ BanWords Bans::law_of(const Lot& lot, const Run& run, const Product& product) co
 BanWords Bans::of(const PlanFlour& flour, const Run& run, const Product& product, FlourPart part) const {
     if (flour.lot.flour != flour_of(product, part))
         return {Ban::wrong_flour, ""};
+    if (!flour.holds.empty())
+        return of_mixture(flour, run, product, part);
     if (auto why = state_of(flour, run, product); why.ban != Ban::none)
         return why;
     if (auto why = law_of(flour.lot, run, product); why.ban != Ban::none)
         return why;
-    const Maturity half{aging::published_cut_points().usable_maturity};
-    const double usable =
-        has_target(book_, product, part) ? flour.estimate->probability_of(half, run.day) : 1;
-    if (usable < least_chance_)
-        return {Ban::not_ready,
-                fmt::format("too young: only {:.0f} % likely to be half matured by then", usable * 100)};
+    if (auto why = readiness_of(flour, run, product, part); why.ban != Ban::none)
+        return why;
     if (auto why = layers_over(flour, run); why.ban != Ban::none)
         return why;
     return missing_figure(flour.lot, windows_of(product, part));

@@ -28,6 +28,10 @@ private:
     [[nodiscard]] BanWords state_of(const PlanFlour& flour, const Run& run, const Product& product) const;
     [[nodiscard]] BanWords concession_of(const Lot& lot, const Run& run, const Product& product) const;
     [[nodiscard]] BanWords law_of(const Lot& lot, const Run& run, const Product& product) const;
+    [[nodiscard]] BanWords of_mixture(const PlanFlour& flour, const Run& run, const Product& product,
+                                      FlourPart part) const;
+    [[nodiscard]] BanWords readiness_of(const PlanFlour& flour, const Run& run, const Product& product,
+                                        FlourPart part) const;
     [[nodiscard]] BanWords layers_over(const PlanFlour& flour, const Run& run) const;
     [[nodiscard]] Grams could_draw(FlourId flour, Day until) const;
 

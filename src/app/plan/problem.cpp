@@ -34,21 +34,14 @@ planning::Weights weights_of(const Book& book) {
     return w;
 }
 
-/// Points of maturity with what the mill added counted in.
-double maturity_points(const PlanFlour& flour, double confidence, Day day) {
-    const Lot& lot = flour.lot;
-    const Maturity natural = flour.estimate->maturity_at(1 - confidence, day);
-    if (lot.mill_additions.empty())
-        return natural.value() * 100;
-    return dough::effect_of(natural, lot.mill_additions, protein_of(lot.certificate)).maturity.value() * 100;
-}
-
-void fill_lots(const Book& book, const std::vector<PlanFlour>& flours, PlanProblem& p) {
-    for (const auto& flour : flours) {
+void fill_lots(const Book& book, const FloursToPlan& flours, PlanProblem& p) {
+    for (const auto& flour : flours.flours) {
         p.problem.lots.push_back(planned_lot(book, flour, p.span));
         p.lots.push_back(flour.lot.id);
         p.deliveries.push_back(flour.delivery);
+        p.portions.push_back(flour.named);
     }
+    p.problem.chains = flours.chains;
 }
 
 void fill_table(const Book& book, const Estimates& estimates, const std::vector<PlanFlour>& flours,
@@ -74,7 +67,7 @@ void fill_table(const Book& book, const Estimates& estimates, const std::vector<
 class Locks {
 public:
     Locks(const Book& book, const std::vector<PlanFlour>& flours, PlanProblem& p)
-        : book_(book), flours_(flours), p_(p) {
+        : book_(book), flours_(flours), p_(p), index_(p) {
         for (const auto& lot : p.problem.lots)
             free_.push_back(Grams{std::llround(lot.stock_t * 1e6)});
     }
@@ -86,46 +79,47 @@ public:
         kept_ = {};
         for (const auto& a : book_.assignments_of(p_.runs[index]))
             if (a.is_locked || frozen)
-                keep(r, index_of(a.lot), frozen ? a.mass - book_.used_for(a.run, a.lot) : a.mass);
+                for (const auto& [flour, mass] :
+                     index_.take(a.lot, frozen ? a.mass - book_.used_for(a.run, a.lot) : a.mass))
+                    keep(r, flour, mass);
         if (!frozen)
             return;
         for (const auto& promise : book_.promises_of(p_.runs[index]))
-            keep(r, index_of(promise.delivery), promise.mass);
+            keep(r, index_.of(promise.delivery), promise.mass);
         p_.needs[index] = kept_;
         p_.problem.runs[index].demand_t = tonnes(kept_);
     }
 
 private:
-    [[nodiscard]] std::optional<std::size_t> index_of(LotId lot) const {
-        const auto at = std::find(p_.lots.begin(), p_.lots.end(), lot);
-        return at == p_.lots.end() ? std::nullopt : std::optional<std::size_t>(at - p_.lots.begin());
-    }
-    [[nodiscard]] std::optional<std::size_t> index_of(ExpectedId delivery) const {
-        const auto at = std::find(p_.deliveries.begin(), p_.deliveries.end(), delivery);
-        return at == p_.deliveries.end() ? std::nullopt
-                                         : std::optional<std::size_t>(at - p_.deliveries.begin());
-    }
     /// Flour of a kind that the formula has not stands with its first one, where it is refused.
     [[nodiscard]] bool belongs(int r, std::size_t flour) const {
         const auto index = static_cast<std::size_t>(r);
         const Product& product = *book_.product(book_.run(p_.runs[index])->product);
         return part_of(product, flours_[flour].lot.flour).value_or(FlourPart::main) == p_.parts[index];
     }
-    void keep(int r, std::optional<std::size_t> flour, Grams mass) {
-        if (!flour || !belongs(r, *flour))
+    void keep(int r, int index, Grams mass) {
+        if (index < 0 || !belongs(r, static_cast<std::size_t>(index)))
             return;
+        auto& free = free_[static_cast<std::size_t>(index)];
         if (p_.problem.runs[static_cast<std::size_t>(r)].state == planning::RunState::frozen)
-            mass = std::min(mass, free_[*flour]);
+            mass = std::min(mass, free);
         if (mass <= Grams{0})
             return;
-        free_[*flour] = free_[*flour] - mass;
+        free = free - mass;
         kept_ += mass;
-        p_.problem.locks.push_back({r, static_cast<int>(*flour), tonnes(mass)});
+        const auto same = std::ranges::find_if(p_.problem.locks, [&](const planning::Lock& lock) {
+            return lock.run == r && lock.lot == index; // of a silo's flour, by another of its lots
+        });
+        if (same != p_.problem.locks.end())
+            same->tonnes += tonnes(mass);
+        else
+            p_.problem.locks.push_back({r, index, tonnes(mass)});
     }
 
     const Book& book_;
     const std::vector<PlanFlour>& flours_;
     PlanProblem& p_;
+    FlourIndex index_;
     std::vector<Grams> free_;
     Grams kept_;
 };
@@ -147,6 +141,43 @@ void fill_properties(PlanProblem& p) {
 }
 
 } // namespace
+
+FlourIndex::FlourIndex(const PlanProblem& p) {
+    for (std::size_t i = 0; i < p.lots.size(); ++i) {
+        const auto index = static_cast<int>(i);
+        if (p.lots[i].is_known())
+            lots_.emplace(p.lots[i], index);
+        else if (p.deliveries[i].is_known())
+            deliveries_.emplace(p.deliveries[i], index);
+        for (const auto& name : p.portions[i])
+            in_silos_[name.lot].emplace_back(index, name.mass);
+    }
+}
+
+int FlourIndex::of(ExpectedId delivery) const {
+    const auto at = deliveries_.find(delivery);
+    return at == deliveries_.end() ? -1 : at->second;
+}
+
+std::vector<std::pair<int, Grams>> FlourIndex::take(LotId lot, Grams mass) {
+    std::vector<std::pair<int, Grams>> taken;
+    const auto by_itself = lots_.find(lot);
+    if (const auto in_silos = in_silos_.find(lot); in_silos != in_silos_.end()) {
+        for (auto& [index, left] : in_silos->second) {
+            const Grams part = std::min(left, mass);
+            if (part <= Grams{0})
+                continue;
+            left = left - part;
+            mass = mass - part;
+            taken.emplace_back(index, part);
+        }
+        if (by_itself == lots_.end() && mass > Grams{0}) // more than lies there, so that it is seen
+            taken.emplace_back(in_silos->second.back().first, mass);
+    }
+    if (by_itself != lots_.end() && mass > Grams{0})
+        taken.emplace_back(by_itself->second, mass);
+    return taken;
+}
 
 Maturity counted_maturity(const Estimates& estimates, LotId lot, Day day) {
     return estimates.of(lot).maturity_at(1 - estimates.confidence(), day);
@@ -176,8 +207,8 @@ PlanProblem plan_problem(const Book& book, const Estimates& estimates, PlanSpan 
     fill_runs(book, p);
     const auto flours = flours_to_plan(book, estimates, span);
     fill_lots(book, flours, p);
-    fill_table(book, estimates, flours, p);
-    fill_locks(book, flours, p);
+    fill_table(book, estimates, flours.flours, p);
+    fill_locks(book, flours.flours, p);
     return p;
 }
 

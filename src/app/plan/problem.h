@@ -5,6 +5,8 @@
 #include "dough/law.h"
 #include "planning/problem.h"
 
+#include <map>
+#include <utility>
 #include <vector>
 
 namespace mellowbin::app {
@@ -28,12 +30,31 @@ struct RunOxidant {
 struct PlanProblem {
     planning::Problem problem;
     PlanSpan span;
-    std::vector<LotId> lots;            ///< as Problem::lots; not known where the flour is still to come
+    std::vector<LotId> lots;            ///< as Problem::lots; known of lots by themselves
     std::vector<ExpectedId> deliveries; ///< as Problem::lots; known where the flour is still to come
-    std::vector<RunId> runs;            ///< as Problem::runs
-    std::vector<FlourPart> parts;       ///< as Problem::runs: which of the run's flours the need is of
-    std::vector<Grams> needs;           ///< as Problem::runs: in whole grams; less where it is being mixed
-    std::vector<RunOxidant> oxidants;   ///< as Problem::runs
+    /// As Problem::lots: by which lots the book names what a silo gives in one go; empty for all others.
+    std::vector<std::vector<Layer>> portions;
+    std::vector<RunId> runs;          ///< as Problem::runs
+    std::vector<FlourPart> parts;     ///< as Problem::runs: which of the run's flours the need is of
+    std::vector<Grams> needs;         ///< as Problem::runs: in whole grams; less where it is being mixed
+    std::vector<RunOxidant> oxidants; ///< as Problem::runs
+};
+
+/// Which flour of a problem stands for what the book says. Of a lot that lies in silos and elsewhere the book
+/// does not say which a run has: it is taken to be what comes out of silos, as far as that goes.
+class FlourIndex {
+public:
+    explicit FlourIndex(const PlanProblem& problem);
+    /// -1: none.
+    [[nodiscard]] int of(ExpectedId delivery) const;
+    /// So much of the lot, given to a run after those that were asked for before; empty: the problem has
+    /// none.
+    std::vector<std::pair<int, Grams>> take(LotId lot, Grams mass);
+
+private:
+    std::map<LotId, int> lots_;
+    std::map<ExpectedId, int> deliveries_;
+    std::map<LotId, std::vector<std::pair<int, Grams>>> in_silos_; ///< what is left there
 };
 
 /// Runs of the span that are not past; lots with flour left that no other run has a claim on, and deliveries

@@ -17,29 +17,6 @@ constexpr double seconds_to_mend = 0.3;
 constexpr double slight_cost = 0.5;
 constexpr int most_threads = 4;
 
-/// By lot and by delivery: which flour of the problem it is.
-class FlourIndex {
-public:
-    explicit FlourIndex(const PlanProblem& p) {
-        for (std::size_t i = 0; i < p.lots.size(); ++i) {
-            if (p.lots[i].is_known())
-                lots_.emplace(p.lots[i], static_cast<int>(i));
-            else
-                deliveries_.emplace(p.deliveries[i], static_cast<int>(i));
-        }
-    }
-    [[nodiscard]] int of(LotId lot) const { return of(lots_, lot); }
-    [[nodiscard]] int of(ExpectedId delivery) const { return of(deliveries_, delivery); }
-
-private:
-    template <class Id> static int of(const std::map<Id, int>& index, Id id) {
-        const auto at = index.find(id);
-        return at == index.end() ? -1 : at->second;
-    }
-    std::map<LotId, int> lots_;
-    std::map<ExpectedId, int> deliveries_;
-};
-
 /// What a run's flour lacks or breaks, in currency: not its lot changes, age and price.
 double trouble_of(const planning::RunResult& result) {
     return result.parts.shortage + result.parts.windows + result.parts.maturity + result.parts.past_best;
@@ -113,7 +90,7 @@ void add_hurt(const PlanTask& task, const planning::Evaluation& judged, std::vec
 
 planning::Plan book_plan(const Book& book, const PlanProblem& p) {
     planning::Plan plan;
-    const FlourIndex index(p);
+    FlourIndex index(p);
     std::map<std::pair<RunId, FlourPart>, int> needs;
     for (int r = 0; r < p.problem.run_count(); ++r)
         needs.emplace(std::pair{p.runs[r], p.parts[r]}, r);
@@ -130,7 +107,8 @@ planning::Plan book_plan(const Book& book, const PlanProblem& p) {
     };
     for (const auto& a : book.assignments)
         if (const Lot* lot = book.lot(a.lot))
-            add(a.run, lot->flour, index.of(a.lot), a.mass);
+            for (const auto& [flour, mass] : index.take(a.lot, a.mass))
+                add(a.run, lot->flour, flour, mass);
     for (const auto& promise : book.promises)
         if (const auto* delivery = book.delivery(promise.delivery))
             add(promise.run, delivery->flour, index.of(promise.delivery), promise.mass);

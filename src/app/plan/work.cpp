@@ -219,21 +219,64 @@ std::vector<std::string> troubles_of(const ProposedPlan& plan, int run) {
     return words;
 }
 
+namespace {
+
+/// So much of what a silo gives, by the names under which it lies there. What is left of each name is kept
+/// over the runs, so that none is given out twice.
+std::vector<Layer> by_names(std::vector<Layer>& left, Grams mass) {
+    std::vector<double> weights;
+    std::vector<Grams> most;
+    Grams all;
+    for (const auto& name : left) {
+        weights.push_back(static_cast<double>(name.mass.count()));
+        most.push_back(name.mass);
+        all += name.mass;
+    }
+    const auto masses = shared_out(std::min(mass, all), weights, most);
+    std::vector<Layer> given;
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+        left[i].mass = left[i].mass - masses[i];
+        if (masses[i] > Grams{0})
+            given.push_back({left[i].lot, masses[i]});
+    }
+    return given;
+}
+
+/// A run may have a lot from a silo and from a bay: one assignment.
+void add(std::vector<Assignment>& assignments, Assignment one) {
+    for (auto& known : assignments)
+        if (known.run == one.run && known.lot == one.lot) {
+            known.mass += one.mass;
+            known.is_locked = known.is_locked || one.is_locked;
+            return;
+        }
+    assignments.push_back(std::move(one));
+}
+
+} // namespace
+
 PlanRecords records_of(const ProposedPlan& plan) {
     const PlanProblem& p = plan.input();
     const auto& assignments = plan.outcome.plan.assignments;
     const auto masses = in_whole_grams(p, plan.outcome.plan);
+    auto portions = p.portions;
     PlanRecords records;
     for (std::size_t i = 0; i < masses.size(); ++i) {
         const auto run = static_cast<std::size_t>(assignments[i].run);
         const auto lot = static_cast<std::size_t>(assignments[i].lot);
-        if (masses[i] <= Grams{0} || p.problem.runs[run].state == planning::RunState::frozen)
+        if (masses[i] <= Grams{0})
             continue;
-        if (p.lots[lot].is_known())
-            records.assignments.push_back({p.runs[run], p.lots[lot], masses[i],
-                                           is_locked(p.problem, assignments[i]), reason_for(plan, i)});
-        else
+        const auto named = portions[lot].empty() ? std::vector<Layer>{{p.lots[lot], masses[i]}}
+                                                 : by_names(portions[lot], masses[i]);
+        if (p.problem.runs[run].state == planning::RunState::frozen)
+            continue;
+        if (p.deliveries[lot].is_known()) {
             records.promises.push_back({p.runs[run], p.deliveries[lot], masses[i], reason_for(plan, i)});
+            continue;
+        }
+        const bool locked = is_locked(p.problem, assignments[i]);
+        for (const auto& part : named)
+            add(records.assignments, {p.runs[run], part.lot, part.mass, locked, reason_for(plan, i)});
     }
     return records;
 }
