@@ -29,6 +29,33 @@ Drill a_drill(std::int64_t id) {
     return drill;
 }
 
+app::TraceDispatch sent(std::int64_t id, const char* customer) {
+    app::TraceDispatch one;
+    one.dispatch.id = DispatchId{id};
+    one.dispatch.customer = customer;
+    one.dispatch.pieces = 100;
+    one.dispatch.mass = Grams{80'000};
+    one.dispatch.day = day_from_iso("2026-11-25");
+    one.dispatch.who = "Dora";
+    one.dispatch.note = "van 2";
+    one.run_code = "R-1125-1";
+    one.product = "Pan bread";
+    return one;
+}
+
+app::StockModel what_lies() {
+    app::StockModel stock;
+    stock.as_of = "As of 2026-11-25";
+    stock.rows = {
+        {LotId{1}, "Bay 2", "W26-131", "Harrow Mill", "Strong white", "In quarantine", 5'000, 200.0, 21,
+         day_from_iso("2026-12-01"), 6},
+        {LotId{2}, "Silo 1", "W26-118", "Harrow Mill", "Strong white", "Released", 9'000, {}, 5, {}, {}}};
+    stock.flours = {{"Strong white", 14'000}};
+    stock.ages = {{"0 to 7 days", 9'000}, {"8 to 14 days", 0}, {"15 to 30 days", 5'000}};
+    stock.kg = 14'000;
+    return stock;
+}
+
 } // namespace
 
 app::TracePage a_traced_lot() {
@@ -73,7 +100,23 @@ app::TracePage a_traced_lot() {
     page.drills = {a_drill(2), a_drill(1)};
     page.drills[1].end = DrillEnd{instant_from_iso("2026-11-25T08:04:10Z"), "Ines", 250, 12, "by phone", {}};
     page.running = DrillId{2};
-    page.silos = {{"Silo 1", "its lowest 2500 kg are one mixture"}};
+    app::SiloRow silo;
+    silo.place = PlaceId{4};
+    silo.name = "Silo 1";
+    silo.zone = "its lowest 2500 kg are one mixture";
+    silo.zone_typed = "2500";
+    silo.capacity_kg = 30'000;
+    silo.kg = 13'000;
+    silo.layers = {{LotId{1}, "W26-118", 9'000, 69.2, ""}, {LotId{2}, "W26-119", 4'000, 30.8, ""}};
+    silo.draw_kg = 1'000;
+    silo.draw = {{LotId{1}, "W26-118", 1'000, 100, "contains"}};
+    silo.figures = {{"Maturity", 0.91, 2, std::string(app::share_unit), "model, with the confidence set"},
+                    {"Protein", 12.4, 1, "%", ""}};
+    silo.care = {"cleaned on 2026-11-20 by Tomas: brushed", "emptied on 2026-11-20 by Tomas"};
+    page.silos = {std::move(silo)};
+    page.dispatches = {sent(2, "K-18"), sent(1, "K-17")};
+    page.dispatches[0].dispatch.is_countered = true;
+    page.stock = what_lies();
     return page;
 }
 

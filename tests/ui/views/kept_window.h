@@ -72,7 +72,7 @@ inline bool is_numbering(const std::string& path) {
 
 /// What was typed is kept, letter by letter; taken up in a window that was just opened it is what it was, to
 /// the last field.
-inline KeptText stays(const WholeWindow& typed_in, std::size_t begun, Screen shown) {
+inline KeptText stays(const WholeWindow& typed_in, std::size_t begun, views::Screen shown) {
     const auto before = kept(typed_in);
     CHECK(before.begun.size() == begun);
     NewWindow next;

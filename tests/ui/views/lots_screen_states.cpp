@@ -1,4 +1,5 @@
 #include "app/models/lot_verdict.h"
+#include "ui/models/doughs.h"
 #include "ui/models/story.h"
 #include "ui/views/screen_states.h"
 

@@ -11,8 +11,8 @@
 namespace mellowbin::views {
 
 inline void keep(auto& k, Kind<TakeBack> auto& question) {
-    static constexpr std::array<std::string_view, 6> kinds{"retest",  "log",       "bake",
-                                                           "keeping", "complaint", "answer"};
+    static constexpr std::array<std::string_view, 7> kinds{"retest",    "log",    "bake",    "keeping",
+                                                           "complaint", "answer", "dispatch"};
     auto& [what, words, reason, asked] = question;
     static_assert(kinds.size() == std::variant_size_v<decltype(TakeBack::what)>);
     if constexpr (std::remove_reference_t<decltype(k)>::writes) {
@@ -36,8 +36,10 @@ inline void keep(auto& k, Kind<TakeBack> auto& question) {
             read(KeepingId{});
         else if (kind == 4)
             read(ComplaintId{});
-        else
+        else if (kind == 5)
             read(AnsweredId{});
+        else
+            read(DispatchId{});
     }
     k("words", words);
     k("reason", reason);

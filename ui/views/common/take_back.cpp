@@ -6,6 +6,7 @@
 #include "app/acts/mills.h"
 #include "app/acts/notice.h"
 #include "app/acts/retests.h"
+#include "app/acts/trace.h"
 #include "ui/views/common/words.h"
 #include "ui/widgets/ui.h"
 
@@ -34,12 +35,16 @@ constexpr Words of_complaint{"Withdraw this complaint?", "Keep it", "Withdraw co
 constexpr Words of_answer{"Take this answer back?", "Keep it", "Take back",
                           "The complaint is open again. Both lines stay in the book."};
 
+constexpr Words of_dispatch{"Did this not leave?", "It left", "Take dispatch back",
+                            "Traces no longer go to the customer by it. Both lines stay in the book."};
+
 const Words& words_of(RetestId) { return of_retest; }
 const Words& words_of(ClimateLogId) { return of_log; }
 const Words& words_of(BakeId) { return of_bake; }
 const Words& words_of(KeepingId) { return of_keeping; }
 const Words& words_of(ComplaintId) { return of_complaint; }
 const Words& words_of(AnsweredId) { return of_answer; }
+const Words& words_of(DispatchId) { return of_dispatch; }
 
 app::Intent withdrawal(RetestId id, const std::string& reason) { return app::WithdrawRetest{id, reason}; }
 app::Intent withdrawal(ClimateLogId id, const std::string& reason) {
@@ -53,6 +58,8 @@ app::Intent withdrawal(ComplaintId id, const std::string& reason) {
 app::Intent withdrawal(AnsweredId id, const std::string& reason) {
     return app::TakeBackAnswer{ComplaintId{id.number()}, reason};
 }
+
+app::Intent withdrawal(DispatchId id, const std::string& reason) { return app::CounterDispatch{id, reason}; }
 
 app::Intent intent_of(const TakeBack& question) {
     return std::visit([&](auto id) { return withdrawal(id, question.reason); }, question.what);

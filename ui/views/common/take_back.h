@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/acts/notice.h"
+#include "core/dispatch.h"
 #include "core/id.h"
 #include "ui/views/common/form.h"
 
@@ -13,10 +14,11 @@ namespace mellowbin::views {
 /// The answer to the complaint of this number.
 using AnsweredId = Id<struct AnsweredComplaint>;
 
-/// What is asked before a retest, a logger's file, a loaf, a record of keeping, a complaint to a mill or its
-/// answer is taken back by a second line. Stays open, with the reason as typed, until it is done or given up.
+/// What is asked before a retest, a logger's file, a loaf, a record of keeping, a complaint to a mill, its
+/// answer or a dispatch is taken back by a second line. Stays open, with the reason as typed, until it is
+/// done or given up.
 struct TakeBack {
-    std::variant<RetestId, ClimateLogId, BakeId, KeepingId, ComplaintId, AnsweredId> what;
+    std::variant<RetestId, ClimateLogId, BakeId, KeepingId, ComplaintId, AnsweredId, DispatchId> what;
     std::string words; ///< what it is, as the screen said it
 
     std::string reason; ///< as typed

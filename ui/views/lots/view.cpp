@@ -2,6 +2,7 @@
 
 #include "app/acts/looking.h"
 #include "app/acts/notice.h"
+#include "app/acts/save_listing.h"
 #include "app/models/lots.h"
 #include "app/models/readiness.h"
 #include "ui/views/common/day_words.h"
@@ -198,7 +199,8 @@ void column_ticks(LotsView& view) {
     });
 }
 
-void filter_row(LotsView& view, const app::LotsModel& model, bool is_opened, ui::Body choice_of_list) {
+void filter_row(LotsView& view, const app::LotsModel& model, bool is_opened, ui::Body choice_of_list,
+                app::Intents& out) {
     ui::flow([&] {
         choice_of_list();
         const auto edited = ui::search_field({.label = "Show only",
@@ -217,6 +219,8 @@ void filter_row(LotsView& view, const app::LotsModel& model, bool is_opened, ui:
         if (!is_opened && !view.chooses_columns &&
             ui::button("Choose columns", {.kind = ui::ButtonKind::quiet}))
             view.chooses_columns = true;
+        if (!is_opened && ui::button("Save as a spreadsheet", {.kind = ui::ButtonKind::quiet}))
+            out.emplace_back(app::SaveListing{"lots"});
     });
 }
 
@@ -230,7 +234,7 @@ void table_side(LotsView& view, const app::LotsModel& model, Day today, bool is_
         return;
     }
     leave(view.past, out);
-    filter_row(view, model, is_opened, choice_of_list);
+    filter_row(view, model, is_opened, choice_of_list, out);
     if (view.chooses_columns && !is_opened)
         column_ticks(view);
     lot_table(view, model, today, is_opened, out);

@@ -1,5 +1,6 @@
 #include "ui/views/mixer/card.h"
 
+#include "app/acts/draws.h"
 #include "ui/views/common/day_words.h"
 #include "ui/views/common/figures.h"
 #include "ui/views/mixer/cautions.h"
@@ -162,11 +163,31 @@ void draw_notes(const app::CardModel& card) {
     });
 }
 
-void draw_lots(const app::CardModel& card) {
+/// Other places where the lot lies: the batch is drawn from the one that is pressed.
+void choose_place(const app::CardModel& card, const app::CardLot& lot, app::Intents& out) {
+    if (lot.places.size() < 2)
+        return;
+    scope(lot.lot.number(), [&] {
+        flow([&] {
+            for (const auto& place : lot.places)
+                if (!place.is_first && button(fmt::format("Draw {} from {} ({} {})", lot.code, place.name,
+                                                          house_mass(card, place.kg), card.units.mass()),
+                                              {.kind = ButtonKind::quiet}))
+                    out.emplace_back(app::DrawFrom{card.run, lot.lot, place.name});
+        });
+    });
+}
+
+void draw_lots(const app::CardModel& card, app::Intents& out) {
     panel(fmt::format("Flour {} {}", house_mass(card, card.flour_kg), card.units.mass()), [&] {
-        for (const auto& lot : card.lots)
+        for (const auto& lot : card.lots) {
             paragraph(fmt::format("{}: {}{}{}", lot.code, lot.place, lot.readiness.empty() ? "" : " · ",
                                   lot.readiness));
+            if (!lot.drawn.empty())
+                status(Role::mind, fmt::format("{} {}", lot.place, lot.drawn));
+            choose_place(card, lot, out);
+        }
+        hint("Scan or type the name of a place where bags are scanned to draw from there.");
     });
 }
 
@@ -250,10 +271,10 @@ void draw_no_card(const app::CardModel& card) {
     draw_cautions(card);
 }
 
-void draw_why(const app::CardModel& card) {
+void draw_why(const app::CardModel& card, app::Intents& out) {
     scroll_area("Why", {}, [&] {
         draw_reasons(card.verdict);
-        draw_lots(card);
+        draw_lots(card, out);
         draw_notes(card);
         if (!card.figures.empty() || !card.ingredients.empty())
             panel("Blend and other ingredients", [&] {

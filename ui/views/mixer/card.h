@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/acts/intent.h"
 #include "app/models/card.h"
 #include "ui/widgets/ui.h"
 
@@ -22,7 +23,8 @@ void draw_then(const app::CardModel& card);
 void draw_aside(const app::CardModel& card);
 /// Where no card can be given: every reason, with what to do.
 void draw_no_card(const app::CardModel& card);
-/// Where the figures come from, and what else there is to know of the batch.
-void draw_why(const app::CardModel& card);
+/// Where the figures come from, and what else there is to know of the batch; from where its flour is drawn
+/// can be chosen there.
+void draw_why(const app::CardModel& card, app::Intents& out);
 
 } // namespace mellowbin::views

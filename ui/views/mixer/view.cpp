@@ -222,7 +222,7 @@ void draw_page(MixerView& view, const app::MixerModel& model, const app::Notice&
     case MixerView::why_page:
         if (card.refusals.empty() && button("Print card", {.kind = ButtonKind::quiet}))
             out.emplace_back(app::PrintCard{card.run});
-        draw_why(card);
+        draw_why(card, out);
         break;
     case MixerView::logged_page:
         if (const auto* batch = opened(view.result, card))

@@ -1,3 +1,4 @@
+#include "app/acts/print_papers.h"
 #include "app/acts/trace.h"
 #include "core/typed_text.h"
 #include "ui/views/common/words.h"
@@ -33,10 +34,13 @@ void draw_drills(TraceView& view, const app::TracePage& page, const app::Notice&
     });
     for (const auto& drill : page.drills)
         ui::scope(drill.id.number(), [&] {
-            if (drill.end)
-                ui::paragraph(words_of(drill));
-            else
+            if (!drill.end) {
                 ui::status(ui::Role::mind, words_of(drill));
+                return;
+            }
+            ui::paragraph(words_of(drill));
+            if (ui::button("Print report", {.kind = ui::ButtonKind::quiet}))
+                out.emplace_back(app::PrintDrill{drill.id});
         });
 }
 

@@ -1,5 +1,8 @@
 #include "ui/views/trace/view.h"
 
+#include "app/acts/looking.h"
+#include "app/acts/print_papers.h"
+#include "app/acts/trace.h"
 #include "core/typed_text.h"
 #include "ui/views/common/words.h"
 #include "ui/views/trace/parts.h"
@@ -19,6 +22,7 @@ using ui::Role;
 
 /// By place in TraceOf; each is the name of its field, too.
 constexpr std::array<std::string_view, 4> begins{"Lot", "Product", "Run", "Customer"};
+constexpr std::array<std::string_view, 4> pages{"Trace", "Dispatches", "Silos", "Stock"};
 
 bool has_day(TraceOf asks) { return asks == TraceOf::product || asks == TraceOf::customer; }
 
@@ -60,13 +64,17 @@ std::string lots_to_hold(const app::TraceModel& trace) {
     return codes;
 }
 
-void verdict(TraceView& view, const app::TracePage& page) {
+void verdict(TraceView& view, const app::TracePage& page, app::Intents& out) {
     const auto& trace = *page.trace;
     ui::paragraph(page.summary, {.weight = ui::Weight::bold});
     const auto held = trace.to_hold().size();
-    if (ui::button("Put everything concerned on hold",
-                   {.kind = ui::ButtonKind::stop, .blocked = held == 0 ? "none of it can be held" : ""}))
-        view.holding.emplace();
+    ui::flow([&] {
+        if (ui::button("Put everything concerned on hold",
+                       {.kind = ui::ButtonKind::stop, .blocked = held == 0 ? "none of it can be held" : ""}))
+            view.holding.emplace();
+        if (ui::button("Print the trace", {.kind = ui::ButtonKind::quiet}))
+            out.emplace_back(app::PrintTrace{});
+    });
 }
 
 void rules(const app::TraceModel& trace) {
@@ -76,11 +84,6 @@ void rules(const app::TraceModel& trace) {
     ui::part("What the law asks");
     for (const auto& law : trace.law)
         ui::hint(law);
-}
-
-void silos(const app::TracePage& page) {
-    for (const auto& silo : page.silos)
-        ui::hint(fmt::format("{}: {}", silo.name, silo.zone));
 }
 
 /// What it reaches, and what it does not, before it is done.
@@ -122,11 +125,46 @@ void ask_to_hold(TraceView& view, const app::TracePage& page, const app::Notice&
     }
 }
 
+void trace(TraceView& view, const app::TracePage& page, const app::Notice& notice,
+           const app::Overview& overview, app::Intents& out) {
+    fields(view, overview.today, notice, out);
+    if (page.trace) {
+        verdict(view, page, out);
+        draw_found(view, *page.trace);
+        draw_balances(view, *page.trace);
+    } else {
+        ui::hint("Enter a lot to see where it went, or a product and its day to see what is in it.");
+    }
+    draw_drills(view, page, notice, out);
+    if (page.trace)
+        rules(*page.trace);
+}
+
+/// While another page than the trace is shown, stock and silos follow the book.
+void follow_page(TraceView& view, const app::Notice& notice, app::Intents& out) {
+    const bool needs = view.page != TraceView::trace_page;
+    if (needs == view.has_stock)
+        return;
+    view.has_stock = needs;
+    if (!needs) {
+        out.emplace_back(app::PutAwayStock{});
+        return;
+    }
+    view.stock_asked.ask(notice);
+    out.emplace_back(app::ShowStock{view.stock_at});
+}
+
 } // namespace
 
 void draw(TraceView& view, const app::TracePage& page, const app::Notice& notice,
           const app::Overview& overview, app::Intents& out) {
     view.looked_for.take_answer(notice);
+    view.stock_asked.take_answer(notice);
+    view.draw_asked.take_answer(notice);
+    view.dispatch.take_answer(page.logged, notice);
+    view.rework.take_answer(page.logged, notice);
+    view.silos.take_answer(page.logged, notice);
+    view.care.take_answer(page.logged, notice);
     if (!view.has_asked) { // what was traced before is looked at again
         view.has_asked = true;
         if (trimmed(view.of).empty())
@@ -134,29 +172,32 @@ void draw(TraceView& view, const app::TracePage& page, const app::Notice& notice
         else
             ask(view, notice, out);
     }
+    follow_page(view, notice, out);
     ui::scroll_area("Trace page", {}, [&] {
-        fields(view, overview.today, notice, out);
-        if (page.trace) {
-            verdict(view, page);
-            draw_found(view, *page.trace);
-            draw_balances(view, *page.trace);
-        } else {
-            ui::hint("Enter a lot to see where it went, or a product and its day to see what is in it.");
+        ui::pages({.label = "Show", .label_place = ui::LabelPlace::hidden}, pages, view.page);
+        switch (view.page) {
+        case TraceView::dispatches_page:
+            draw_dispatches(view, page, overview.today, notice, out);
+            break;
+        case TraceView::silos_page:
+            draw_silos(view, page, overview.today, notice, out);
+            break;
+        case TraceView::stock_page:
+            draw_stock(view, page, notice, out);
+            break;
+        default:
+            trace(view, page, notice, overview, out);
         }
-        draw_drills(view, page, notice, out);
-        ui::part("How silos give their flour");
-        silos(page);
-        if (page.silos.empty())
-            ui::hint("The plant has no silo.");
-        if (page.trace)
-            rules(*page.trace);
     });
+    draw(view.taking_back, notice, out);
     ask_to_hold(view, page, notice, out);
 }
 
 void leave(TraceView& view, app::Intents& out) {
     if (std::exchange(view.has_asked, false))
         out.emplace_back(app::ShowTrace{});
+    if (std::exchange(view.has_stock, false))
+        out.emplace_back(app::PutAwayStock{});
 }
 
 } // namespace mellowbin::views
