@@ -36,7 +36,7 @@ void label(benchmark::State& state) {
 BENCHMARK(label)->Unit(benchmark::kMillisecond);
 
 void list_of_a_thousand(benchmark::State& state) {
-    Listing listing{"lots", "Lots in stock", {}, {{"Lot"}, {"Flour"}, {"Place"}}, {}};
+    Listing listing{"lots", "Lots in stock", {}, {{"Lot", ""}, {"Flour", ""}, {"Place", ""}}, {}};
     listing.columns.push_back({"Weight", "kg", Listing::Holds::number, 1});
     for (int i = 0; i < 1000; ++i)
         listing.rows.push_back(
