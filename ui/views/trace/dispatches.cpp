@@ -23,7 +23,7 @@ constexpr std::int64_t the_one = 0;
 void text_row(std::string_view label, std::string& text, const Refusals& refusals,
               std::string_view note = {}) {
     ui::form_row(
-        {.label = label, .refusals = &refusals, .note = note, .label_width = 7_em, .box_width = 20_em},
+        {.label = label, .refusals = &refusals, .note = note, .label_width = 7_em, .box_width = 14_em},
         [&] { ui::text_field(ui::field_in_row(label, refusals), text); });
 }
 
@@ -35,7 +35,7 @@ void number_row(std::string_view label, std::string_view unit, std::string& text
 }
 
 void day_row(std::string& day, Day today, const Refusals& refusals) {
-    ui::form_row({.label = "Day", .refusals = &refusals, .label_width = 7_em, .box_width = 10_em},
+    ui::form_row({.label = "Day", .refusals = &refusals, .label_width = 7_em, .box_width = 20_em},
                  [&] { ui::date_field(ui::field_in_row("Day", refusals, {}, "empty: today"), day, today); });
 }
 

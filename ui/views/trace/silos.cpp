@@ -94,7 +94,7 @@ void care_form(TraceView& view, const app::SiloRow& silo, Day today, const app::
                           .refusals = &refusals,
                           .note = note,
                           .label_width = 8_em,
-                          .box_width = 26_em},
+                          .box_width = 20_em},
                          box);
         };
         row("What was done", "",
