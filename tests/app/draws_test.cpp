@@ -232,3 +232,45 @@ TEST_CASE("A delivery into a silo that has no room for it is refused, and nothin
     at.done(SetSiloCapacity{"Silo 1", ""});
     at.done(TakeIn{{lot}});
 }
+
+TEST_CASE(
+    "A lot on hold stops every batch that is drawn from the mixture it lies in, until quality lifts it") {
+    tests::SiloPlant at;
+    const auto a = at.comes("A", "Silo 1", "1000");
+    const auto b = at.comes("B", "Silo 1", "3000");
+    const RunId run = at.add_run("Pan bread", "2026-11-25", "3");
+    at.done(GiveLot{a, {}, run});
+    at.done(HoldLot{b, "smells musty"});
+    const auto card = at.app().card_of(run);
+    CHECK(card.verdict.ruling == CardVerdict::Ruling::do_not_mix);
+    CHECK(card.lots.at(0).is_withheld);
+    CHECK_THAT(card.verdict.reasons.at(0).words,
+               Contains("Silo 1 may give B with it, and that one is on hold"));
+    CHECK_THAT(at.refused(ConfirmBatch{run, {}, 0}), Contains("Do not mix: Silo 1 may give B"));
+    at.done(MoveLot{a, at.place("Silo 1"), at.place("Bay 1"), "200"});
+    at.done(DrawFrom{run, a, "Bay 1"});
+    CHECK(at.app().card_of(run).verdict.ruling != CardVerdict::Ruling::do_not_mix); // another place
+    at.done(DrawFrom{run, a, "Silo 1"});
+    CHECK(at.app().card_of(run).verdict.ruling == CardVerdict::Ruling::do_not_mix);
+    at.done(ReleaseLot{b, "aired"});
+    CHECK(at.app().card_of(run).verdict.ruling != CardVerdict::Ruling::do_not_mix);
+}
+
+TEST_CASE("More than the card says, so that a lot on hold comes with it, is stopped by what really went in") {
+    tests::SiloPlant at;
+    const auto a = at.comes("A", "Silo 1", "200");
+    const auto b = at.comes("B", "Silo 1", "3000");
+    at.done(SetSiloZone{"Silo 1", "50"}); // B reaches the foot once 150 kg are drawn
+    const RunId run = at.add_run("Pan bread", "2026-11-25", "1");
+    at.done(GiveLot{a, {}, run});
+    at.done(HoldLot{b, "smells musty"});
+    CHECK(at.app().card_of(run).verdict.ruling != CardVerdict::Ruling::do_not_mix);
+    BatchDraft went_in;
+    went_in.flour = {{a, "180", ""}};
+    went_in.water = "110";
+    went_in.answer = "for a test";
+    CHECK_THAT(at.refused(ConfirmBatch{run, went_in, 0}), Contains("Do not mix: Silo 1 may give B"));
+    went_in.flour.front().mass = "140";
+    went_in.water = "85";
+    at.done(ConfirmBatch{run, went_in, 0});
+}

@@ -8,6 +8,7 @@
 #include "app/book/settings.h"
 #include "app/models/card.h"
 #include "app/models/run_card.h"
+#include "app/plan/silos.h"
 #include "core/decimal.h"
 #include "core/typed_text.h"
 #include "db/batch_store.h"
@@ -40,7 +41,8 @@ Result<std::vector<MovementId>> take_flour(State& state, Change& change, const B
         Grams taken;
         Movement use = like;
         use.lot = part.lot;
-        for (const auto& from : draw_places(state.book, batch.run, part.lot, part.mass)) {
+        const auto places = draw_places(state.book, batch.run, part.lot, part.mass);
+        for (const auto& from : places) {
             use.from = from.place;
             use.mass = from.mass;
             const auto id = MovementStore(*state.connection).append(change, use);
@@ -58,11 +60,10 @@ Result<std::vector<MovementId>> take_flour(State& state, Change& change, const B
                                 "Count the lot, or plan the run anew"});
             continue;
         }
-        change.also(state.journal_line(
-            "use_lot", subject_of(*lot),
-            fmt::format("{} of lot {} used for run {}, batch {}, from {}", in_house(state, part.mass),
-                        lot->code, run_code, batch.number,
-                        in_words(state.book, draw_places(state.book, batch.run, part.lot, part.mass)))));
+        change.also(state.journal_line("use_lot", subject_of(*lot),
+                                       fmt::format("{} of lot {} used for run {}, batch {}, from {}",
+                                                   in_house(state, part.mass), lot->code, run_code,
+                                                   batch.number, in_words(state.book, places))));
         append(refusals, follow_the_stock(state, change, *lot, state.book.stock.total(part.lot) - taken));
     }
     if (!refusals.empty())
@@ -115,6 +116,12 @@ Result<Told> carry_out(State& state, const ConfirmBatch& intent) {
     const auto batch = accept(state, intent.went_in, made);
     if (!batch)
         return batch.refusals();
+
+    Refusals stopped; // by what really went in, which may be more than the card's
+    for (const auto& stop : silo_stops(state.book, run.id, batch->flour, state.today()))
+        stopped.push_back({"Do not mix", stop.words, std::string(silo_stop_lifted_by)});
+    if (!stopped.empty())
+        return stopped;
 
     Change change = state.change("confirm_batch", subject_of(run),
                                  fmt::format("Run {}: batch {} of {} mixed, {} flour", run.code, made.batch,

@@ -5,6 +5,7 @@
 #include "app/models/run_bags.h"
 #include "app/plan/problem.h"
 #include "app/plan/runs.h"
+#include "app/plan/silos.h"
 #include "app/plan/view.h"
 #include "core/decimal.h"
 #include "dough/site_record.h"
@@ -254,6 +255,19 @@ void tell_oxidant(const Line& line, const Result<dough::CardOxidant>& oxidant, T
         told.oxidant.value = 0;
 }
 
+/// What a silo gives with a lot goes into the bowl as well.
+void stop_for_silos(const Station& s, RunCard& made) {
+    if (!made.card)
+        return;
+    std::vector<BatchFlour> flour;
+    for (const auto& part : made.card->flour)
+        flour.push_back({part.lot, part.mass});
+    const Run& run = made.input.run;
+    for (auto& stop : silo_stops(s.book, run.id, flour, made.input.mixed_on.value_or(run.day)))
+        object(made.verdict, dough::MixReason::lot_not_released, dough::CautionAt::flour,
+               std::move(stop.words), std::string(silo_stop_lifted_by), stop.named);
+}
+
 } // namespace
 
 std::optional<MeasuredPh> newest_ph(const Book& book, ProductId product) {
@@ -314,6 +328,7 @@ std::unique_ptr<RunCard> run_card(const Station& s, const Run& run, const Produc
     card->card = dough::make_card(input);
     input.bags = bags_of(s, run.id, card->batch, card->card);
     card->verdict = dough::verdict_of(input, card->card);
+    stop_for_silos(s, *card);
     return card;
 }
 
@@ -344,6 +359,7 @@ std::unique_ptr<RunCard> with_lots(const Station& s, const RunCard& made, std::s
     }
     card->card = dough::make_card(input);
     card->verdict = dough::verdict_of(input, card->card);
+    stop_for_silos(s, *card);
     return card;
 }
 

@@ -30,7 +30,8 @@ BanWords missing_figure(const Lot& lot, const Specification& windows) {
     return {};
 }
 
-/// In what state a lot is that can be drawn by nobody on the day; empty: it can be.
+} // namespace
+
 std::string blocked(const Book& book, LotId id, Day day) {
     const Lot* lot = book.lot(id);
     if (lot && stands_on_hold(*lot, day))
@@ -48,8 +49,6 @@ std::string blocked(const Book& book, LotId id, Day day) {
     }
     return {};
 }
-
-} // namespace
 
 dough::Judged law_on(const Book& book, const Lot& lot, const Run& run, const Product& product) {
     const Flour* flour = book.flour(lot.flour);

@@ -14,6 +14,9 @@ struct BanWords {
     std::string words;
 };
 
+/// In what state a lot is that can be drawn by nobody on the day: "that one is on hold"; empty: it can be.
+std::string blocked(const Book& book, LotId lot, Day day);
+
 /// Whether the lot, with what the mill put into it, may go into the run's product by law.
 dough::Judged law_on(const Book& book, const Lot& lot, const Run& run, const Product& product);
 

@@ -1,6 +1,10 @@
 #include "app/plan/silos.h"
 
+#include "app/book/draw_places.h"
+#include "app/plan/bans.h"
 #include "core/flour_course.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 
@@ -94,7 +98,7 @@ std::vector<SiloPortion> portions_of(const Book& book, PlaceId silo, std::vector
             under_names.push_back({lot.id, mass});
     std::vector<SiloPortion> portions;
     if (total_of(under_names) != total_of(layers))
-        return portions; // of a lot that is put away: nothing can be said
+        layers = book.stock.layers(silo); // of a lot that is put away: then the names are all there is
     std::vector<Layer> below;
     for (const Grams mass : portion_masses(layers, zone, least)) {
         SiloPortion portion{silo, mass, {}, {}, below};
@@ -107,6 +111,33 @@ std::vector<SiloPortion> portions_of(const Book& book, PlaceId silo, std::vector
         portions.push_back(std::move(portion));
     }
     return portions;
+}
+
+std::vector<SiloStop> silo_stops(const Book& book, RunId run, std::span<const BatchFlour> flour, Day day) {
+    std::vector<SiloStop> stops;
+    if (book.silos.empty())
+        return stops;
+    auto silos = silo_layers(book);
+    for (const auto& part : flour)
+        for (const auto& from : draw_places(book, run, part.lot, part.mass)) {
+            const auto silo = silos.find(from.place);
+            if (silo == silos.end())
+                continue;
+            const auto parts = drawn(silo->second, book.silos.at(from.place).zone, from.mass);
+            if (!parts)
+                continue;
+            take_out(silo->second, *parts);
+            for (const auto& one : *parts) {
+                const auto why = one.lot == part.lot ? std::string() : blocked(book, one.lot, day);
+                const Lot* lot = book.lot(one.lot);
+                if (!why.empty())
+                    stops.push_back(
+                        {part.lot, fmt::format("{} {} {} with it, and {}", book.name(from.place),
+                                               one.certainty == Certainty::contains ? "gives" : "may give",
+                                               lot ? lot->code : "?", why)});
+            }
+        }
+    return stops;
 }
 
 } // namespace mellowbin::app

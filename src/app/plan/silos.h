@@ -3,6 +3,9 @@
 #include "app/book/book.h"
 
 #include <map>
+#include <span>
+#include <string>
+#include <string_view>
 #include <vector>
 
 /// What silos hold, and what they would give next.
@@ -25,5 +28,16 @@ struct SiloPortion {
 /// steps where a zone of it mixes. None is smaller than `least`, but the only one; layers that are join their
 /// next.
 std::vector<SiloPortion> portions_of(const Book& book, PlaceId silo, std::vector<Layer> layers, Grams least);
+
+/// What lifts such a stop, and who may.
+inline constexpr std::string_view silo_stop_lifted_by =
+    "Quality staff release that lot, or say that the silo does not mix; or draw from another place";
+/// Flour that comes, or may come, with a lot out of a silo and may go into no dough.
+struct SiloStop {
+    LotId named;       ///< the lot that is drawn by its name
+    std::string words; ///< "Silo 1 may give W24-119 with it, and that one is on hold"
+};
+/// What stands against a run's batch of these lots, drawn from where draw_places() says, one after another.
+std::vector<SiloStop> silo_stops(const Book& book, RunId run, std::span<const BatchFlour> flour, Day day);
 
 } // namespace mellowbin::app
